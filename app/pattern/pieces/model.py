@@ -1,0 +1,307 @@
+"""What a pattern is made of: pieces, their edges, darts and marks, and the seams that join them.
+
+Plain immutable values in millimetres, in the frame of the drafting sheet the
+piece was traced from (x right, y up). Derived outlines are filled in by
+`app.pattern.pieces.cut`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from app.pattern.geometry import Path, Point
+from app.pattern.problem import Span
+
+__all__ = [
+    "Allowance",
+    "Corner",
+    "Cut",
+    "Dart",
+    "Edge",
+    "EdgeRun",
+    "Fabric",
+    "Girth",
+    "Grain",
+    "Level",
+    "Mark",
+    "MarkKind",
+    "Notch",
+    "Notion",
+    "Pattern",
+    "Piece",
+    "Seam",
+]
+
+
+class Corner(StrEnum):
+    """How the allowance ends at the ends of an edge (trade terms)."""
+
+    PLAIN = "plain"  # both cutting lines run on until they cross
+    SQUARED = "squared"  # the allowance ends square to this edge's stitching line
+    TURNED_BACK = "turned back"  # the allowance mirrors the piece beyond the hem fold, so that it lies flat
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """Width in mm outside the stitching line, and how its ends are shaped."""
+
+    width: float
+    corner: Corner = Corner.PLAIN
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One named edge of a piece: its stitching line, in the direction in which the designer drew it.
+
+    `with_outline` is True when that direction is also the direction of travel round
+    the piece's outline. A fold edge has no allowance and is straight.
+    """
+
+    name: str
+    path: Path
+    allowance: Allowance
+    fold: bool = False
+    with_outline: bool = True
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Dart:
+    """A dart between two neighbouring edges: legs `a`-`tip` and `tip`-`b`, in outline order.
+
+    `cap` runs from `a` to `b` along the edge of the paper at the dart's mouth, shaped
+    so that the seam runs on when the dart is closed and pressed towards the leg
+    `pressed_to` ("a" or "b"). `keep_clear` is the point (bust point) the tip must stay
+    `clear_by` mm away from.
+    """
+
+    name: str
+    a: Point
+    tip: Point
+    b: Point
+    cap: Path
+    pressed_to: str
+    keep_clear: Point | None = None
+    clear_by: float = 0.0
+    label: str = ""
+    span: Span | None = None
+
+    @property
+    def intake(self) -> float:
+        """Width of the dart's mouth between its legs, mm."""
+        return self.a.distance(self.b)
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """A notch on an edge's stitching line, `along` mm from the start of the edge as drawn.
+
+    `seam` is the index in `Pattern.seams` of the seam it was matched by, or None.
+    """
+
+    edge: str
+    along: float
+    double: bool = False
+    seam: int | None = None
+    span: Span | None = None
+
+
+class MarkKind(StrEnum):
+    """What an inside mark means to the maker."""
+
+    STITCH = "stitch"  # a line to sew along (shirring row, topstitch)
+    FOLD = "fold"  # a line to fold along
+    LENGTHEN = "lengthen"  # lengthen or shorten here
+    GATHER = "gather"
+    PLACE = "place"  # placement line or point
+    BUTTON = "button"
+    BUTTONHOLE = "buttonhole"
+    DRILL = "drill"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A line or a point drawn inside a piece. A point mark has a path of None."""
+
+    kind: MarkKind
+    path: Path | None
+    at: Point
+    label: str = ""
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Grain:
+    """The grain line: the warp runs along it. `start` is its lower end."""
+
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """How many to cut from which fabric.
+
+    `count` pieces of paper outline; `on_fold`: the fold edge lies on folded cloth, each
+    cut piece being the outline and its mirror image together; `pair`: half of the
+    count are mirrored (cut through doubled cloth or turned over).
+    """
+
+    fabric: str
+    count: int
+    on_fold: bool = False
+    pair: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One pattern piece.
+
+    `stitching` is the closed stitching outline, anticlockwise, dart caps included and
+    dart legs not; `cutting` is the closed outline to cut along, anticlockwise.
+    `edges` and `darts` are in outline order; `mouths` gives for each dart the index of
+    the edge it follows.
+    """
+
+    name: str
+    title: str
+    edges: tuple[Edge, ...]
+    grain: Grain
+    cuts: tuple[Cut, ...]
+    stitching: Path
+    cutting: Path
+    darts: tuple[Dart, ...] = ()
+    mouths: tuple[int, ...] = ()
+    notches: tuple[Notch, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    note: str = ""
+    span: Span | None = None
+
+    def edge(self, name: str) -> Edge:
+        """The edge of that name; raises KeyError when there is none."""
+        for edge in self.edges:
+            if edge.name == name:
+                return edge
+        raise KeyError(name)
+
+    @property
+    def fold_edge(self) -> Edge | None:
+        """The edge that lies on the fold, if the piece has one."""
+        return next((e for e in self.edges if e.fold), None)
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeRun:
+    """One edge as it is walked in a seam: from its start as drawn, or `backwards`.
+
+    `times` counts how often the edge occurs (2 for a piece on the fold whose both
+    halves are sewn, as in a waistband).
+    """
+
+    piece: str
+    edge: str
+    backwards: bool = False
+    times: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Edges sewn to each other: side `a` (the one eased or gathered, if any) to side `b`.
+
+    With all lengths on the stitching line: a = b + ease with `ease` (least, most) in
+    mm, or a = b x ratio with `ratio` (least, most) when gathered or stretched. `kind`
+    is "plain", "ease", "gather" or "elastic".
+    """
+
+    a: tuple[EdgeRun, ...]
+    b: tuple[EdgeRun, ...]
+    kind: str = "plain"
+    ease: tuple[float, float] = (0.0, 0.0)
+    ratio: tuple[float, float] = (1.0, 1.0)
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """One term of a girth: the width of a piece at a height, times how often it goes round the body."""
+
+    piece: str
+    at: Point
+    times: float
+
+
+@dataclass(frozen=True, slots=True)
+class Girth:
+    """A girth of the finished garment, with what the designer says it must be.
+
+    `measured` is read off the pieces in mm; it must equal `body` + `ease`. `measure`
+    is the ISO 8559-1 name, or "" for a girth with no body girth under it.
+    """
+
+    name: str
+    title: str
+    measured: float
+    body: float
+    ease: float
+    measure: str = ""
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """A cloth the garment is cut from. `width` is the designer's suggestion, mm."""
+
+    name: str
+    title: str
+    width: float
+    one_way: bool = False
+    folded: bool = True
+    shrinkage: float = 0.0
+    stretch: float = 0.0
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Notion:
+    """Something to buy besides cloth: `count` of it, and/or `length` mm of it."""
+
+    name: str
+    title: str
+    count: float | None = None
+    length: float | None = None
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StepText:
+    """One step of the making: a heading and Markdown with the customer's figures already in it.
+
+    `seams` are indices in `Pattern.seams` whose picture belongs beside the step.
+    """
+
+    title: str
+    markdown: str
+    seams: tuple[int, ...] = ()
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """The whole cut pattern for one body, before layout and printing."""
+
+    title: str
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    girths: tuple[Girth, ...]
+    fabrics: tuple[Fabric, ...]
+    notions: tuple[Notion, ...] = ()
+    steps: tuple[StepText, ...] = ()
+    figures: dict[str, float] = field(default_factory=dict)
+
+    def piece(self, name: str) -> Piece:
+        """The piece of that name; raises KeyError when there is none."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise KeyError(name)

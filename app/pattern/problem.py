@@ -1,0 +1,91 @@
+"""Problems as values: what is wrong, where, how bad, and what to do about it.
+
+Every mistake a person can make (in a draft, a measurement, a choice) comes back
+as a `Problem`. Exceptions are kept for our own bugs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+__all__ = ["Place", "Problem", "Related", "Severity", "Span", "has_errors"]
+
+
+class Severity(StrEnum):
+    """How bad a problem is: an error stops the next stage, a warning asks a person to look."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A run of characters on one line of a draft; line and columns count from 1, end_column is exclusive."""
+
+    file: str
+    line: int
+    column: int
+    end_column: int
+
+    def __str__(self) -> str:
+        """`file:line:column`, the form editors can jump to."""
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place in the work itself: a piece, an edge of it, a point by name, with its coordinates in mm."""
+
+    piece: str = ""
+    edge: str = ""
+    point: str = ""
+    at: tuple[float, float] | None = None
+
+    def __str__(self) -> str:
+        """The place in words, such as `front, edge side`."""
+        words = [self.piece] if self.piece else []
+        words += [f"edge {self.edge}"] if self.edge else []
+        words += [f"point {self.point}"] if self.point else []
+        return ", ".join(words) or "the draft"
+
+
+@dataclass(frozen=True, slots=True)
+class Related:
+    """Another place that helps to understand the problem, with a few words on why."""
+
+    message: str
+    where: Span | Place | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that is wrong, with its place and its remedy.
+
+    `code` is dotted, floor first (`language.unknown-name`); `excerpt` is the line of
+    the draft with the place marked under it, where there is one.
+    """
+
+    code: str
+    message: str
+    fix: str
+    where: Span | Place | None = None
+    severity: Severity = Severity.ERROR
+    related: tuple[Related, ...] = ()
+    excerpt: str = ""
+
+    def __str__(self) -> str:
+        """The whole problem as a person reads it in a terminal."""
+        place = f"{self.where}: " if self.where is not None else ""
+        lines = [f"{place}{self.severity}: {self.message}"]
+        lines += [self.excerpt] if self.excerpt else []
+        lines += [f"  fix: {self.fix}"]
+        lines += [f"  see: {r.where}: {r.message}" if r.where else f"  see: {r.message}" for r in self.related]
+        return "\n".join(lines)
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    """True when any of the problems is an error."""
+    return any(p.severity is Severity.ERROR for p in problems)
