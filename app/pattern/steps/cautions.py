@@ -1,0 +1,108 @@
+"""The usual cautions for the work that this garment asks for, each with where it comes from."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from app.pattern.pieces.model import Pattern
+
+__all__ = ["Caution", "cautions_for"]
+
+#: Body height, mm, up to which EN 14682:2014 speaks of young children (7 years or 134 cm).
+_YOUNG = 1340.0
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution in words for the maker; `source` says where it is from."""
+
+    topic: str
+    words: str
+    source: str
+
+
+_SAFETY_GUIDE = "Texas 4-H, Duds to Dazzle, safety guide"
+_ALWAYS = (
+    Caution(
+        "Iron",
+        "Rest the iron on its heel, keep its cord out of reach and your face out of the steam, "
+        "and unplug it when you leave it. Try its heat on a scrap of the cloth first.",
+        _SAFETY_GUIDE,
+    ),
+    Caution(
+        "Blades",
+        "Cut away from yourself. Hand scissors over handle first. A rotary cutter has its guard on whenever it is "
+        "put down; keep fingers off the ruler's edge, cut on a mat, and wrap old blades before you bin them.",
+        _SAFETY_GUIDE,
+    ),
+    Caution(
+        "Pins and needles",
+        "Keep pins in a cushion, never in the mouth. Take them out before the needle reaches them: "
+        "a needle that strikes a pin can break and fly.",
+        _SAFETY_GUIDE + "; school sewing-room rules",
+    ),
+    Caution(
+        "Machine",
+        "Switch the machine off before you thread it, change the needle or clean it. Keep fingers clear of the foot.",
+        _SAFETY_GUIDE + "; school sewing-room rules",
+    ),
+)
+_FLAME = Caution(
+    "Flame and heat",
+    "Pinking, a zigzag, an overlock or fray-stopping liquid finish an edge without fire: choose one of them first. "
+    "Synthetics melt, drip and can catch fire, their drops burn skin and their fumes are harmful; cotton, viscose and "
+    "silk simply burn. If you seal an edge all the same, try a scrap, over a sink, away from curtains, with air and "
+    "with water at hand.",
+    "hobby sewing pages and a rope maker's; no official source found",
+)
+_CORDS = Caution(
+    "Cords and ties on children",
+    "Do not put cords, drawstrings or ties at the hood, head or neck of a garment for a child up to 7 years "
+    "(134 cm), nor drawstrings with free ends there up to 14 years. "
+    "At the waist and hem keep ends short and sewn fast.",
+    "EN 14682:2014; ASTM F1816 and 16 CFR 1120 in the USA",
+)
+_SMALL_PARTS = Caution(
+    "Small parts",
+    "Buttons, beads and poppers can choke a small child. Sew each one on so that it cannot be pulled off, "
+    "and look at them again after washing.",
+    "common practice; 16 CFR 1501 on small parts exempts buttons",
+)
+_NIGHTWEAR = Caution(
+    "Nightwear",
+    "Children's nightwear must meet flammability rules in many countries, and this pattern has not been tested "
+    "against any of them. Do not make loose nightwear for a child without asking what holds where you live.",
+    "16 CFR 1615 and 1616",
+)
+_LOCAL = Caution(
+    "Where you live",
+    "These are the usual cautions, not all there are. Follow the makers' instructions and the rules that hold where "
+    "you live and work; where those ask for a licensed or qualified person, ask one.",
+    "common practice",
+)
+#: (words that bring a caution in, only for a child, the caution)
+_WHEN: tuple[tuple[re.Pattern[str], bool, Caution], ...] = (
+    (re.compile(r"\b(flame|candle|lighter|singe|seal(ed|ing)? the (cut )?(edge|end)s?|melt)", re.I), False, _FLAME),
+    (re.compile(r"\b(cord|drawstring|tie|ties|ribbon)\b", re.I), False, _CORDS),
+    (re.compile(r"\b(button|buttons|bead|beads|popper|snap|toggle)", re.I), True, _SMALL_PARTS),
+    (re.compile(r"\b(night(wear|gown|dress|shirt)|pyjama|pajama|sleepwear)", re.I), False, _NIGHTWEAR),
+)
+
+
+def cautions_for(pattern: Pattern, body: Mapping[str, float]) -> tuple[Caution, ...]:
+    """The cautions that this garment asks for, ending with the deferral to local rules.
+
+    `body` is in mm under ISO 8559-1 names: its `stature`, where known, tells a young child's garment.
+    """
+    text = _all_words(pattern)
+    child = body.get("stature", float("inf")) <= _YOUNG
+    extra = tuple(c for words, children_only, c in _WHEN if words.search(text) and (child or not children_only))
+    return (*_ALWAYS, *extra, _LOCAL)
+
+
+def _all_words(pattern: Pattern) -> str:
+    steps = [f"{step.title}\n{step.markdown}" for step in pattern.steps]
+    pieces = [f"{piece.title} {piece.note}" for piece in pattern.pieces]
+    return "\n".join([pattern.title, *steps, *pieces, *(notion.title for notion in pattern.notions)])
