@@ -1,0 +1,31 @@
+"""Plane geometry in millimetres and radians, y up: points, segments, paths, offsets, crossings. It knows no sewing."""
+
+from app.pattern.geometry.making import arc_between, arc_centre, arc_radius, curve, smooth
+from app.pattern.geometry.near import distance_to, nearest
+from app.pattern.geometry.path import Path
+from app.pattern.geometry.point import Box, GeometryError, Point, circle_circle, foot, line_circle, line_line
+from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
+from app.pattern.geometry.transform import Transform
+
+__all__ = [
+    "Arc",
+    "Box",
+    "Cubic",
+    "GeometryError",
+    "Line",
+    "Path",
+    "Point",
+    "Segment",
+    "Transform",
+    "arc_between",
+    "arc_centre",
+    "arc_radius",
+    "circle_circle",
+    "curve",
+    "distance_to",
+    "foot",
+    "line_circle",
+    "line_line",
+    "nearest",
+    "smooth",
+]

@@ -1,0 +1,95 @@
+"""The point of a segment or a path nearest to a given point."""
+
+from __future__ import annotations
+
+from app.pattern.geometry.path import Path
+from app.pattern.geometry.point import Point
+from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
+
+__all__ = ["distance_to", "nearest", "nearest_on"]
+
+_SAMPLES = 16
+
+
+def nearest(path: Path, point: Point) -> float:
+    """Distance in mm along the path of its point nearest to `point` (the earliest, when several are as near)."""
+    index, t, _ = _nearest_place(path, point)
+    return path.along(index, t)
+
+
+def distance_to(path: Path, point: Point) -> float:
+    """Distance in mm from `point` to the path."""
+    return _nearest_place(path, point)[2]
+
+
+def _nearest_place(path: Path, point: Point) -> tuple[int, float, float]:
+    best = (0, 0.0, path.start.distance(point))
+    for index, segment in enumerate(path.segments):
+        if segment.bounds.distance(point) > best[2]:
+            continue
+        t = nearest_on(segment, point)
+        away = segment.point(t).distance(point)
+        if away < best[2] - 1e-12:
+            best = (index, t, away)
+    return best
+
+
+def nearest_on(segment: Segment, point: Point) -> float:
+    """Parameter of the segment's point nearest to `point`."""
+    if isinstance(segment, Line):
+        return _nearest_on_line(segment, point)
+    if isinstance(segment, Arc):
+        return _nearest_on_arc(segment, point)
+    return _nearest_on_cubic(segment, point)
+
+
+def _nearest_on_line(line: Line, point: Point) -> float:
+    dx, dy = line.end[0] - line.start[0], line.end[1] - line.start[1]
+    square = dx * dx + dy * dy
+    if square <= 0.0:
+        return 0.0
+    t = ((point[0] - line.start[0]) * dx + (point[1] - line.start[1]) * dy) / square
+    return min(max(t, 0.0), 1.0)
+
+
+def _nearest_on_arc(arc: Arc, point: Point) -> float:
+    t = arc.t_of_angle(arc.centre.angle_to(point))
+    if t is not None:
+        return t
+    return 0.0 if arc.start.distance(point) <= arc.end.distance(point) else 1.0
+
+
+def _nearest_on_cubic(cubic: Cubic, point: Point) -> float:
+    squares = [_square(cubic.point(i / _SAMPLES), point) for i in range(_SAMPLES + 1)]
+    best_t, best = 0.0, squares[0]
+    for i, square in enumerate(squares):
+        before, after = squares[max(i - 1, 0)], squares[min(i + 1, _SAMPLES)]
+        if square <= before and square <= after:
+            t = _refined(cubic, point, max(i - 1, 0) / _SAMPLES, min(i + 1, _SAMPLES) / _SAMPLES, i / _SAMPLES)
+            found = _square(cubic.point(t), point)
+            if found < best:
+                best_t, best = t, found
+    return best_t
+
+
+def _square(a: Point, b: Point) -> float:
+    dx, dy = a[0] - b[0], a[1] - b[1]
+    return dx * dx + dy * dy
+
+
+def _refined(cubic: Cubic, point: Point, low: float, high: float, t: float) -> float:
+    """Root of (B - p) . B' between low and high: Newton, falling back to halving."""
+    ax, bx, cx, ay, by, cy = cubic.velocity
+    for _ in range(40):
+        x, y = cubic.point(t)
+        dx, dy = (ax * t + bx) * t + cx, (ay * t + by) * t + cy
+        slope = (x - point[0]) * dx + (y - point[1]) * dy
+        low, high = (low, t) if slope > 0.0 else (t, high)
+        bend = dx * dx + dy * dy + (x - point[0]) * (2.0 * ax * t + bx) + (y - point[1]) * (2.0 * ay * t + by)
+        after = t - slope / bend if bend > 0.0 else (low + high) / 2.0
+        if not low <= after <= high:
+            after = (low + high) / 2.0
+        if abs(after - t) < 1e-13:
+            return after
+        t = after
+    return t
