@@ -1,0 +1,1 @@
+"""The catalogue: listings, and the numbered versions of the drafts behind them."""

@@ -1,0 +1,113 @@
+"""The one database: engine, sessions for reading and for writing, and the base of all tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import sqlalchemy as sa
+from sqlalchemy import event
+from sqlalchemy.orm import DeclarativeBase, Session
+
+__all__ = ["Base", "Database", "UtcDateTime", "make_engine", "now"]
+
+#: Milliseconds a SQLite connection waits for another writer before it gives up.
+BUSY_MS = 30_000
+
+_NAMING = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class UtcDateTime(sa.types.TypeDecorator[datetime]):
+    """A moment in UTC: always aware in Python, `timestamptz` on PostgreSQL, UTC text on SQLite."""
+
+    impl = sa.DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: sa.Dialect) -> datetime | None:
+        """Refuse a moment without a time zone; hand the rest over in UTC."""
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise ValueError("a moment needs a time zone")
+        return value.astimezone(UTC)
+
+    def process_result_value(self, value: datetime | None, dialect: sa.Dialect) -> datetime | None:
+        """Give every moment back as UTC."""
+        if value is None:
+            return None
+        return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
+
+
+class Base(DeclarativeBase):
+    """The base of every table of the shop."""
+
+    metadata = sa.MetaData(naming_convention=_NAMING)
+    type_annotation_map = {datetime: UtcDateTime(), dict[str, Any]: sa.JSON(), list[Any]: sa.JSON()}  # noqa: RUF012
+
+
+class Database:
+    """Opens sessions: `reading()` never writes, `writing()` is one transaction, committed when the block ends well."""
+
+    def __init__(self, engine: sa.Engine) -> None:
+        """Keep `engine`, and a view of it whose transactions take SQLite's write lock at once."""
+        self.engine = engine
+        self._write_engine = engine.execution_options(sqlite_begin="BEGIN IMMEDIATE")
+
+    @contextmanager
+    def reading(self) -> Iterator[Session]:
+        """A session for looking only; whatever was changed in it is rolled back."""
+        with Session(self.engine, expire_on_commit=False) as session:
+            yield session
+
+    @contextmanager
+    def writing(self) -> Iterator[Session]:
+        """One request or one job: commits when the block ends, rolls back when it raises."""
+        with Session(self._write_engine, expire_on_commit=False) as session, session.begin():
+            yield session
+
+    def close(self) -> None:
+        """Close every connection."""
+        self.engine.dispose()
+
+
+def make_engine(address: str) -> sa.Engine:
+    """An engine for the SQLAlchemy address; SQLite gets WAL, a busy timeout and foreign keys, and its folder."""
+    url = sa.make_url(address)
+    if url.get_backend_name() != "sqlite":
+        return sa.create_engine(url, pool_pre_ping=True)
+    if url.database:
+        Path(url.database).parent.mkdir(parents=True, exist_ok=True)
+    engine = sa.create_engine(url)
+    event.listen(engine, "connect", _prepare_sqlite)
+    event.listen(engine, "begin", _begin_sqlite)
+    return engine
+
+
+def _prepare_sqlite(connection: Any, _record: Any) -> None:  # noqa: ANN401 - the driver's own connection
+    # Transactions are begun by `_begin_sqlite`: the driver's own start too late, at the first write.
+    connection.isolation_level = None
+    for pragma in ("journal_mode=WAL", f"busy_timeout={BUSY_MS}", "foreign_keys=ON", "synchronous=FULL"):
+        connection.execute(f"PRAGMA {pragma}")
+
+
+def _begin_sqlite(connection: sa.Connection) -> None:
+    # A transaction that reads first and writes later cannot wait for another writer in WAL mode
+    # (it fails at once), so writers take the lock at the start.
+    connection.exec_driver_sql(connection.get_execution_options().get("sqlite_begin", "BEGIN"))
+
+
+def now(session: Session) -> datetime:
+    """The present moment by the database's clock, so that workers on several machines agree."""
+    if session.get_bind().dialect.name == "sqlite":
+        return datetime.now(UTC)
+    moment: datetime = session.execute(sa.select(sa.func.clock_timestamp())).scalar_one()
+    return moment.astimezone(UTC)

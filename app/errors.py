@@ -1,0 +1,25 @@
+"""Exceptions of the shop: a set-up the keeper must mend, or a bug; people's mistakes are `Problem` values instead."""
+
+from __future__ import annotations
+
+__all__ = ["BuildLost", "Immutable", "SetUpError", "ShopError", "SlotTaken"]
+
+
+class ShopError(Exception):
+    """The base of all exceptions raised by the shop itself."""
+
+
+class SetUpError(ShopError):
+    """The shop cannot start as it is set up; the message says what the keeper should change."""
+
+
+class SlotTaken(SetUpError):
+    """Another live worker holds this worker's slot."""
+
+
+class BuildLost(ShopError):
+    """A build was taken away from this worker (cancelled, or its lease ran out): stop, write nothing more."""
+
+
+class Immutable(ShopError):
+    """Code tried to change a record that must stay as it was written."""

@@ -1,0 +1,41 @@
+"""What the shop asks of a queue, whatever engine stands behind it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
+
+from sqlalchemy.orm import Session
+
+__all__ = ["BuildJob", "JobQueue", "JobState"]
+
+
+@dataclass(frozen=True, slots=True)
+class BuildJob:
+    """One round of building one order's pack; asking for the same job twice is asking once."""
+
+    order_id: int
+    round: int
+
+
+class JobState(StrEnum):
+    """Where the engine says a job stands. Only a hint: the order row is the truth."""
+
+    UNKNOWN = "unknown"  # never enqueued, or cleared away
+    WAITING = "waiting"
+    RUNNING = "running"
+    ENDED = "ended"  # returned, failed or cancelled
+
+
+class JobQueue(Protocol):
+    """The three calls."""
+
+    def enqueue(self, session: Session, job: BuildJob) -> None:
+        """Queue the job inside the session's transaction: it exists exactly if that transaction commits."""
+
+    def progress(self, job: BuildJob) -> JobState:
+        """Where the job stands in the engine."""
+
+    def cancel(self, session: Session, job: BuildJob) -> None:
+        """Take the job out of the queue once the session's transaction has committed."""

@@ -1,0 +1,1 @@
+"""Fittings (what a customer entered) and the orders built from them."""

@@ -1,0 +1,107 @@
+"""Tables of fittings and orders. Body measurements live in `fitting` and nowhere else."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from enum import StrEnum
+from typing import Any
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Mapped, mapped_column, relationship
+
+from app.catalogue.models import DraftVersion, Listing
+from app.database import Base
+
+__all__ = ["Fitting", "Order", "OrderState", "Worker"]
+
+
+class OrderState(StrEnum):
+    """Where an order stands. `needs_designer`: the pattern did not pass its checks for this body."""
+
+    PLACED = "placed"
+    BUILDING = "building"
+    READY = "ready"
+    NEEDS_DESIGNER = "needs_designer"
+    FAILED = "failed"
+    CANCELLED = "cancelled"
+
+
+class Fitting(Base):
+    """What one customer entered for one listing, frozen when it was saved; a correction is a new fitting.
+
+    `entered` is the text as typed by measurement name, `measurements` the same in mm;
+    `cloths` maps a fabric to `{"width_mm": ..., "folded": ..., "one_way": ...}`.
+    """
+
+    __tablename__ = "fitting"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    token: Mapped[str] = mapped_column(sa.String(64), unique=True)
+    listing_id: Mapped[int] = mapped_column(sa.ForeignKey("listing.id", ondelete="RESTRICT"), index=True)
+    draft_version_id: Mapped[int] = mapped_column(sa.ForeignKey("draft_version.id", ondelete="RESTRICT"), index=True)
+    entered: Mapped[dict[str, Any]]
+    measurements: Mapped[dict[str, Any]]
+    choices: Mapped[dict[str, Any]]
+    unit: Mapped[str] = mapped_column(sa.String(2))
+    paper: Mapped[str] = mapped_column(sa.String(20))
+    cloths: Mapped[dict[str, Any]]
+    confirmed: Mapped[list[Any]]
+    created_at: Mapped[datetime]
+    listing: Mapped[Listing] = relationship(lazy="raise")
+    draft_version: Mapped[DraftVersion] = relationship(lazy="raise")
+
+
+class Order(Base):
+    """One order. The row is the truth about it; the queue is only a hint.
+
+    `round` counts the builds asked for (1, then one more for each rebuild); `attempt`
+    counts the tries within this round. While a worker builds, `claim` is its secret
+    for this try and `heartbeat_at` its last sign of life.
+    """
+
+    __tablename__ = "order"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    number: Mapped[str] = mapped_column(sa.String(12), unique=True)
+    token: Mapped[str] = mapped_column(sa.String(64), unique=True)
+    fitting_id: Mapped[int] = mapped_column(sa.ForeignKey("fitting.id", ondelete="RESTRICT"), unique=True)
+    draft_version_id: Mapped[int] = mapped_column(sa.ForeignKey("draft_version.id", ondelete="RESTRICT"), index=True)
+    customer_name: Mapped[str] = mapped_column(sa.String(120), default="")
+    customer_email: Mapped[str] = mapped_column(sa.String(254), default="")
+    price_cents: Mapped[int]
+    currency: Mapped[str] = mapped_column(sa.String(3))
+    payment_kind: Mapped[str] = mapped_column(sa.String(30))
+    payment_state: Mapped[str] = mapped_column(sa.String(30))
+    state: Mapped[OrderState] = mapped_column(
+        sa.Enum(OrderState, native_enum=False, length=20, values_callable=lambda kind: [item.value for item in kind]),
+        index=True,
+    )
+    stage: Mapped[str] = mapped_column(sa.String(200), default="")
+    progress: Mapped[float] = mapped_column(default=0.0)
+    reason: Mapped[str] = mapped_column(sa.Text, default="")
+    findings: Mapped[list[Any]] = mapped_column(default=list)
+    round: Mapped[int] = mapped_column(default=1)
+    attempt: Mapped[int] = mapped_column(default=0)
+    pack_folder: Mapped[str] = mapped_column(sa.String(120), default="")
+    pack_sha256: Mapped[str] = mapped_column(sa.String(64), default="")
+    files: Mapped[list[Any]] = mapped_column(default=list)
+    summary: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    worker: Mapped[str] = mapped_column(sa.String(60), default="")
+    claim: Mapped[str] = mapped_column(sa.String(32), default="")
+    heartbeat_at: Mapped[datetime | None]
+    not_before: Mapped[datetime | None]
+    created_at: Mapped[datetime] = mapped_column(index=True)
+    updated_at: Mapped[datetime]
+    built_at: Mapped[datetime | None]
+    fitting: Mapped[Fitting] = relationship(lazy="raise")
+    draft_version: Mapped[DraftVersion] = relationship(lazy="raise")
+
+
+class Worker(Base):
+    """A worker's sign of life, by slot."""
+
+    __tablename__ = "worker"
+
+    slot: Mapped[str] = mapped_column(sa.String(60), primary_key=True)
+    started_at: Mapped[datetime]
+    heartbeat_at: Mapped[datetime]

@@ -1,0 +1,70 @@
+"""What the worker hands to whoever builds a pack, and what it gets back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from app.pattern.problem import Problem
+
+__all__ = ["Cloth", "PackBuilder", "PackFile", "PackOutcome", "PackReady", "PackRefused", "PackRequest", "Progress"]
+
+#: Told the stage in words and the share of the work done (0..1); raises when the build was taken away.
+Progress = Callable[[str, float], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Cloth:
+    """The cloth a customer has: usable width in mm, laid folded or open, and whether all pieces lie one way up."""
+
+    width_mm: float
+    folded: bool = True
+    one_way: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PackRequest:
+    """Everything a pack is made from; the same request always gives the same pack. Measurements in mm."""
+
+    draft_text: str
+    draft_name: str
+    measurements: Mapping[str, float]
+    choices: Mapping[str, float | str | bool]
+    unit: str
+    paper: str
+    cloths: Mapping[str, Cloth]
+    order_number: str
+    customer: str
+    studio: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class PackFile:
+    """One file of a finished pack: its name in the folder, its title for people, its size and SHA-256."""
+
+    name: str
+    title: str
+    bytes: int
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class PackReady:
+    """A pack that holds: its files, in the order to show them, and figures for the order's page."""
+
+    files: tuple[PackFile, ...]
+    summary: Mapping[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class PackRefused:
+    """No pack: the problems say why, with both figures and the remedy."""
+
+    problems: tuple[Problem, ...]
+
+
+PackOutcome = PackReady | PackRefused
+PackBuilder = Callable[[PackRequest, Path, Progress], PackOutcome]

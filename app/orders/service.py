@@ -1,0 +1,279 @@
+"""Fittings and orders as customers and pages see them; one call is part of one transaction of the caller."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field
+from typing import Any
+
+import sqlalchemy as sa
+from sqlalchemy.exc import IntegrityError
+from sqlalchemy.orm import Session, joinedload
+
+from app.catalogue.models import Listing
+from app.database import now
+from app.jobs import BuildJob, JobQueue
+from app.orders.models import Fitting, Order, OrderState
+from app.orders.pack import Cloth, PackFile
+from app.pattern.problem import Problem
+from app.payments.service import settle
+
+__all__ = [
+    "Customer",
+    "FittingEntry",
+    "OrderPage",
+    "OrderSearch",
+    "cancel_order",
+    "cloths_of",
+    "fitting_by_token",
+    "order_by_number",
+    "order_by_token",
+    "order_files",
+    "place_order",
+    "request_rebuild",
+    "save_fitting",
+    "search",
+    "use_current_draft",
+]
+
+#: Signs of an order number: no vowels (no words by chance), nothing that is read as something else (0 O, 1 I L, U V).
+NUMBER_SIGNS = "23456789BCDFGHJKMNPQRSTVWXZ"
+_NUMBER_TRIES = 20
+_ENDED = (OrderState.READY, OrderState.NEEDS_DESIGNER, OrderState.FAILED)
+_CLEARED: Mapping[str, str | float | list[Any] | None] = {
+    "stage": "",
+    "progress": 0.0,
+    "reason": "",
+    "findings": [],
+    "claim": "",
+    "worker": "",
+    "heartbeat_at": None,
+    "not_before": None,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class FittingEntry:
+    """What a customer entered, checked by the caller. `entered` as typed; `measurements` the same in mm, by name.
+
+    `choices` by name as `app.pattern.make.Choice` describes them; `unit` is "cm" or
+    "in"; `confirmed` are the codes of the warnings the customer has looked at and kept.
+    """
+
+    entered: Mapping[str, str]
+    measurements: Mapping[str, float]
+    choices: Mapping[str, float | str | bool]
+    unit: str
+    paper: str
+    cloths: Mapping[str, Cloth]
+    confirmed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Customer:
+    """Who orders; both may be left empty."""
+
+    name: str = ""
+    email: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OrderSearch:
+    """What to look for: words in number, title, name or e-mail; a state or any; a page counted from 1."""
+
+    text: str = ""
+    state: OrderState | None = None
+    page: int = 1
+    per_page: int = 25
+
+
+@dataclass(frozen=True, slots=True)
+class OrderPage:
+    """One page of found orders, newest first, and how many there are in all."""
+
+    orders: tuple[Order, ...]
+    total: int
+    page: int
+    pages: int
+    by_state: Mapping[OrderState, int] = field(default_factory=dict)
+
+
+def save_fitting(session: Session, listing: Listing, entry: FittingEntry) -> Fitting:
+    """Freeze what was entered against the listing's current draft version; its token opens it again.
+
+    A correction is a new fitting. `listing` comes from the catalogue's service, so its draft is loaded.
+    """
+    if listing.current_version is None:
+        raise ValueError(f"the listing {listing.slug} has no draft to fit")
+    fitting = Fitting(
+        token=secrets.token_urlsafe(24),
+        listing=listing,
+        draft_version=listing.current_version,
+        entered=dict(entry.entered),
+        measurements=dict(entry.measurements),
+        choices=dict(entry.choices),
+        unit=entry.unit,
+        paper=entry.paper,
+        cloths={name: asdict(cloth) for name, cloth in entry.cloths.items()},
+        confirmed=list(entry.confirmed),
+        created_at=now(session),
+    )
+    session.add(fitting)
+    session.flush()
+    return fitting
+
+
+def fitting_by_token(session: Session, token: str) -> Fitting | None:
+    """The fitting with this token, with its listing and draft version, or None."""
+    query = sa.select(Fitting).where(Fitting.token == token)
+    return session.scalar(query.options(joinedload(Fitting.listing), joinedload(Fitting.draft_version)))
+
+
+def cloths_of(fitting: Fitting) -> dict[str, Cloth]:
+    """The fitting's cloths by fabric, as values."""
+    return {name: Cloth(**values) for name, values in fitting.cloths.items()}
+
+
+def place_order(session: Session, queue: JobQueue, fitting: Fitting, customer: Customer) -> Order:
+    """Order the pack for a fitting and queue its build in the same transaction.
+
+    One fitting makes one order: pressing the button twice gives the first order back.
+    """
+    for _ in range(_NUMBER_TRIES):
+        existing = session.scalar(_orders().where(Order.fitting_id == fitting.id))
+        if existing is not None:
+            return existing
+        order = _new_order(session, fitting, customer)
+        try:
+            with session.begin_nested():
+                session.add(order)
+        except IntegrityError:
+            # Another request placed this fitting, or drew the same number, in the same moment: look again.
+            continue
+        queue.enqueue(session, BuildJob(order.id, order.round))
+        return order
+    raise RuntimeError("no free order number was found")
+
+
+def order_by_token(session: Session, token: str) -> Order | None:
+    """The order behind a customer's download link, with fitting, listing and draft version, or None."""
+    return session.scalar(_orders().where(Order.token == token))
+
+
+def order_by_number(session: Session, number: str) -> Order | None:
+    """The order with this number as people type it (any case, with or without `TL-`), or None."""
+    return session.scalar(_orders().where(Order.number == _tidy_number(number)))
+
+
+def order_files(order: Order) -> tuple[PackFile, ...]:
+    """The files to download: those of a ready order, else none."""
+    if order.state is not OrderState.READY:
+        return ()
+    return tuple(PackFile(**values) for values in order.files)
+
+
+def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
+    """Queue one more round of building for an order that has ended; the inputs stay the same."""
+    started = session.execute(
+        sa.update(Order)
+        .where(Order.id == order.id, Order.round == order.round, Order.state.in_(_ENDED))
+        .values(round=Order.round + 1, attempt=0, state=OrderState.PLACED, updated_at=now(session), **_CLEARED)
+    )
+    if started.rowcount != 1:  # type: ignore[attr-defined]
+        return Problem("orders.rebuild-not-now", "This order is being built.", "Wait until the build has ended.")
+    session.refresh(order)
+    queue.enqueue(session, BuildJob(order.id, order.round))
+    return order
+
+
+def use_current_draft(session: Session, order: Order) -> Order | Problem:
+    """Move an order that was never delivered to its listing's current draft version; rebuild it afterwards.
+
+    A delivered order keeps the draft it was built from for good.
+    """
+    if order.state not in (OrderState.NEEDS_DESIGNER, OrderState.FAILED) or order.built_at is not None:
+        return Problem(
+            "orders.draft-is-fixed",
+            f"Order {order.number} keeps the draft version it was placed with.",
+            "Ask the customer to order again if she wants the new draft.",
+        )
+    order.draft_version_id = (
+        session.scalars(sa.select(Listing.current_version_id).where(Listing.id == order.fitting.listing_id)).one()
+        or order.draft_version_id
+    )
+    order.updated_at = now(session)
+    session.flush()
+    session.refresh(order, ["draft_version"])
+    return order
+
+
+def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
+    """Stop an order that has not been delivered; a build under way stops at its next step."""
+    stopped = session.execute(
+        sa.update(Order)
+        .where(Order.id == order.id, Order.state.not_in((OrderState.READY, OrderState.CANCELLED)))
+        .values(state=OrderState.CANCELLED, updated_at=now(session), **_CLEARED)
+    )
+    if stopped.rowcount != 1:  # type: ignore[attr-defined]
+        return Problem("orders.cannot-cancel", "This order has ended already.", "Nothing needs to be done.")
+    session.refresh(order)
+    queue.cancel(session, BuildJob(order.id, order.round))
+    return order
+
+
+def search(session: Session, wanted: OrderSearch) -> OrderPage:
+    """Orders that match, newest first, one page of them, with the count of each state for the same words."""
+    matching = _matching(wanted.text)
+    counts = session.execute(
+        sa.select(Order.state, sa.func.count())
+        .join(Order.fitting)
+        .join(Fitting.listing)
+        .where(matching)
+        .group_by(Order.state)
+    )
+    by_state = dict(counts.tuples())
+    total = sum(by_state.values()) if wanted.state is None else by_state.get(wanted.state, 0)
+    pages = max(1, -(-total // wanted.per_page))
+    page = min(max(1, wanted.page), pages)
+    query = _orders().join(Order.fitting).join(Fitting.listing).where(matching)
+    query = query if wanted.state is None else query.where(Order.state == wanted.state)
+    query = query.order_by(Order.id.desc()).limit(wanted.per_page).offset((page - 1) * wanted.per_page)
+    return OrderPage(tuple(session.scalars(query)), total, page, pages, by_state)
+
+
+def _new_order(session: Session, fitting: Fitting, customer: Customer) -> Order:
+    payment = settle(fitting.listing.currency)
+    moment = now(session)
+    return Order(
+        number="TL-" + "".join(secrets.choice(NUMBER_SIGNS) for _ in range(4)),
+        token=secrets.token_urlsafe(24),
+        fitting=fitting,
+        draft_version=fitting.draft_version,
+        customer_name=customer.name.strip(),
+        customer_email=customer.email.strip(),
+        price_cents=payment.price_cents,
+        currency=payment.currency,
+        payment_kind=payment.kind,
+        payment_state=payment.state,
+        state=OrderState.PLACED,
+        round=1,
+        created_at=moment,
+        updated_at=moment,
+    )
+
+
+def _orders() -> sa.Select[Order]:
+    return sa.select(Order).options(
+        joinedload(Order.fitting).joinedload(Fitting.listing), joinedload(Order.draft_version)
+    )
+
+
+def _matching(text: str) -> sa.ColumnElement[bool]:
+    fields = (Order.number, Order.customer_name, Order.customer_email, Listing.title)
+    words = [sa.or_(*(field.icontains(word, autoescape=True) for field in fields)) for word in text.split()]
+    return sa.and_(sa.true(), *words)
+
+
+def _tidy_number(number: str) -> str:
+    return "TL-" + number.strip().upper().removeprefix("TL").lstrip("-\N{EN DASH} ")

@@ -1,0 +1,76 @@
+"""Every setting of the shop, in one object read from the environment (prefix `TAPELINE_`)."""
+
+from __future__ import annotations
+
+import secrets
+from contextlib import suppress
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from typing import Literal
+
+from pydantic import Field, SecretStr
+from pydantic_settings import BaseSettings, SettingsConfigDict
+
+__all__ = ["Settings"]
+
+
+class Settings(BaseSettings):
+    """What the studio keeper may set; every field's description is its row in the README's table."""
+
+    model_config = SettingsConfigDict(env_prefix="TAPELINE_", env_file=".env", extra="ignore", frozen=True)
+
+    data_dir: Path = Field(Path("data"), description="Folder for the embedded database, packs and session key.")
+    database_url: str = Field("", description="PostgreSQL address; empty means SQLite in the data folder.")
+    session_key: SecretStr | None = Field(
+        None,
+        description="Key that signs sessions; empty means one made at the first start.",
+    )
+    public_url: str = Field("http://127.0.0.1:8000", description="Address at which people reach the shop, for links.")
+    host: str = Field("127.0.0.1", description="Address the web server listens on.")
+    port: int = Field(8000, ge=1, le=65535, description="Port the web server listens on.")
+    https_only: bool = Field(False, description="Send cookies over HTTPS only; switch on wherever the shop is public.")
+    session_days: int = Field(14, ge=1, le=365, description="Days a designer stays signed in.")
+    worker_slot: str = Field(
+        "worker-1",
+        pattern=r"^[A-Za-z0-9_.-]{1,40}$",
+        description="Name of this worker; each live one needs its own.",
+    )
+    worker_builds: int = Field(1, ge=1, le=16, description="Packs one worker builds at the same time.")
+    heartbeat_seconds: float = Field(5.0, gt=0, description="Seconds between two signs of life of a worker.")
+    lease_seconds: float = Field(
+        30.0, gt=0, description="Silence in seconds after which a worker counts as dead and its builds are done again."
+    )
+    sweep_seconds: float = Field(5.0, gt=0, description="Seconds between two looks for orders left behind.")
+    build_attempts: int = Field(3, ge=1, le=20, description="Tries at one build before the order counts as failed.")
+    retry_seconds: float = Field(10.0, ge=0, description="Pause in seconds before a failed build is tried again.")
+    stop_seconds: float = Field(20.0, ge=0, description="Seconds that running builds get when a worker is stopped.")
+    log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = Field("INFO", description="Least severe line to log.")
+
+    def database_address(self) -> str:
+        """The SQLAlchemy address of the one database, with the driver named."""
+        if not self.database_url:
+            return f"sqlite:///{self.data_dir.resolve() / 'tapeline.db'}"
+        scheme, mark, rest = self.database_url.partition("://")
+        return f"postgresql+psycopg{mark}{rest}" if scheme in ("postgres", "postgresql") else self.database_url
+
+    def packs_dir(self) -> Path:
+        """Folder in which built packs are kept."""
+        return self.data_dir.resolve() / "packs"
+
+    def session_secret(self) -> str:
+        """The key that signs sessions: the one that was set, else one kept in the data folder (made once, mode 600)."""
+        if self.session_key is not None:
+            return self.session_key.get_secret_value()
+        return _kept_secret(self.data_dir.resolve() / "session.key")
+
+
+def _kept_secret(path: Path) -> str:
+    if not path.exists():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        # Written whole under another name (mode 600) and linked: of two processes that start together, one wins.
+        with NamedTemporaryFile("w", dir=path.parent, encoding="ascii") as file:
+            file.write(secrets.token_urlsafe(48))
+            file.flush()
+            with suppress(FileExistsError):
+                path.hardlink_to(file.name)
+    return path.read_text(encoding="ascii")

@@ -1,0 +1,1 @@
+"""The studio's back room: the designer's view of her listings and orders."""

@@ -1,0 +1,86 @@
+"""What the designer sees and does: her listings, their prices, and the orders that need her."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Session, joinedload
+
+from app.catalogue.models import Listing
+from app.orders import service as orders
+from app.orders.models import Fitting, Order, OrderState
+from app.orders.service import OrderPage, OrderSearch
+from app.pattern.problem import Problem
+
+__all__ = ["ListingRow", "find_orders", "listing", "listings", "order", "set_price", "set_published"]
+
+#: The dearest price that can be set, in the smallest unit of the currency: catches a slipped finger.
+MOST_PRICE_CENTS = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class ListingRow:
+    """A listing as the designer's list shows it: with its draft's version number (0 for none) and its orders."""
+
+    listing: Listing
+    version: int
+    orders: int
+    needing_designer: int
+
+
+def listings(session: Session) -> list[ListingRow]:
+    """Every listing, on sale or not, in the shop's order, with the orders placed for it."""
+    waiting = sa.func.count(Order.id).filter(Order.state.in_((OrderState.NEEDS_DESIGNER, OrderState.FAILED)))
+    counts = {
+        row[0]: (row[1], row[2])
+        for row in session.execute(
+            sa.select(Fitting.listing_id, sa.func.count(Order.id), waiting)
+            .join(Order, Order.fitting_id == Fitting.id)
+            .group_by(Fitting.listing_id)
+        ).tuples()
+    }
+    query = sa.select(Listing).options(joinedload(Listing.current_version)).order_by(Listing.position, Listing.id)
+    return [_row(listing, counts.get(listing.id, (0, 0))) for listing in session.scalars(query)]
+
+
+def listing(session: Session, slug: str) -> Listing | None:
+    """The listing under this slug, on sale or not, with its current draft version, or None."""
+    return session.scalar(sa.select(Listing).options(joinedload(Listing.current_version)).where(Listing.slug == slug))
+
+
+def set_published(session: Session, listing: Listing, published: bool) -> Problem | None:
+    """Put a listing on sale or take it off; only one that has a draft can go on sale. None means done."""
+    if published and listing.current_version_id is None:
+        return Problem("studio.no-draft", f"“{listing.title}” has no draft yet.", "Add its draft, then publish it.")
+    listing.published = published
+    session.flush()
+    return None
+
+
+def set_price(session: Session, listing: Listing, price_cents: int) -> Problem | None:
+    """Set a listing's price for orders from now on, in the smallest unit of its currency. None means done."""
+    if not 0 <= price_cents <= MOST_PRICE_CENTS:
+        return Problem(
+            "studio.price-out-of-range",
+            f"{price_cents / 100:.2f} {listing.currency} is not a price this shop takes.",
+            f"Choose a price from 0 to {MOST_PRICE_CENTS / 100:.2f} {listing.currency}.",
+        )
+    listing.price_cents = price_cents
+    session.flush()
+    return None
+
+
+def find_orders(session: Session, wanted: OrderSearch) -> OrderPage:
+    """Orders by words and state, newest first, one page at a time."""
+    return orders.search(session, wanted)
+
+
+def order(session: Session, number: str) -> Order | None:
+    """The order with this number, with its fitting, listing and draft version, or None."""
+    return orders.order_by_number(session, number)
+
+
+def _row(listing: Listing, counts: tuple[int, int]) -> ListingRow:
+    version = listing.current_version.number if listing.current_version else 0
+    return ListingRow(listing, version, orders=counts[0], needing_designer=counts[1])
