@@ -1,0 +1,158 @@
+"""A draft's text as logical lines: comments off, continued lines joined, blocks by indentation.
+
+A line that ends in a comma or an operator goes on with the next. The section `steps`
+is kept as raw text, since it is Markdown.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from app.pattern.problem import Problem, Span
+
+__all__ = ["LIMITS", "Limits", "Line", "Source", "cut_lines"]
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """How large a draft may be; beyond it a plain error ends the reading."""
+
+    characters: int = 400_000
+    lines: int = 6_000
+    line_length: int = 1_000
+    depth: int = 8
+    nesting: int = 40
+
+
+LIMITS = Limits()
+
+_CONTINUES = re.compile(r"(,|\+|-|\*|/|=|\()\s*$")
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """The whole text with its file name; gives excerpts for problems."""
+
+    file: str
+    rows: tuple[str, ...]
+
+    def excerpt(self, span: Span) -> str:
+        """The line of `span` with the place marked under it."""
+        row = self.rows[span.line - 1] if 0 < span.line <= len(self.rows) else ""
+        row = row[:160]
+        start = min(max(span.column, 1), len(row) + 1)
+        width = max(1, min(span.end_column, len(row) + 1) - start)
+        return f"  {span.line:>4} | {row}\n       | {' ' * (start - 1)}{'^' * width}"
+
+    def problem(self, code: str, message: str, fix: str, span: Span) -> Problem:
+        """A problem of this text at `span`."""
+        return Problem(code, message, fix, span, excerpt=self.excerpt(span))
+
+
+@dataclass(slots=True)
+class Line:
+    """A logical line: `text` keeps its indentation and inner line breaks, so that places can be told."""
+
+    text: str
+    number: int
+    indent: int
+    children: list[Line] = field(default_factory=list)
+    raw: list[tuple[int, str]] = field(default_factory=list)
+
+    @property
+    def first_word(self) -> str:
+        """The word the line begins with."""
+        match = re.match(r"\s*([A-Za-z_]\w*)", self.text)
+        return match[1] if match else ""
+
+
+def cut_lines(source: Source) -> tuple[list[Line], list[Problem]]:
+    """The top lines of the text with their children under them, and what was wrong with their layout."""
+    problems: list[Problem] = []
+    top: list[Line] = []
+    stack: list[Line] = []
+    number = 0
+    while number < len(source.rows):
+        if stack and _in_steps(stack, source.rows[number]):
+            stack[0].raw.append((number + 1, source.rows[number]))
+            number += 1
+            continue
+        line, number, found = _logical(source, number)
+        problems += found
+        if line is not None:
+            _place(line, stack, top, problems, source)
+    return top, problems
+
+
+def _in_steps(stack: list[Line], row: str) -> bool:
+    return stack[0].first_word == "steps" and (not row.strip() or row[0].isspace())
+
+
+def _logical(source: Source, number: int) -> tuple[Line | None, int, list[Problem]]:
+    """The logical line that begins at row `number` (from 0), the row after it, and its problems."""
+    start, rows, problems = number, [], []
+    while number < len(source.rows):
+        row = source.rows[number]
+        number += 1
+        if "\t" in row:
+            problems.append(_tab(source, number, row))
+            row = row.replace("\t", "    ")
+        row = _without_comment(row).rstrip()
+        rows.append(row)
+        if not (row.strip() and _CONTINUES.search(row)):
+            break
+    text = "\n".join(rows)
+    if not text.strip():
+        return None, number, problems
+    return Line(text, start + 1, len(text) - len(text.lstrip())), number, problems
+
+
+def _tab(source: Source, number: int, row: str) -> Problem:
+    column = row.index("\t") + 1
+    span = Span(source.file, number, column, column + 1)
+    return source.problem("language.tab", "A tab stands here.", "Indent with spaces, four for each step in.", span)
+
+
+def _without_comment(row: str) -> str:
+    inside = False
+    for index, sign in enumerate(row):
+        if sign == '"':
+            inside = not inside
+        elif sign == "#" and not inside:
+            return row[:index]
+    return row
+
+
+def _place(line: Line, stack: list[Line], top: list[Line], problems: list[Problem], source: Source) -> None:
+    while stack and stack[-1].indent >= line.indent:
+        stack.pop()
+    siblings = stack[-1].children if stack else top
+    if siblings and siblings[0].indent != line.indent:
+        problems.append(_stray(line, siblings[0], source))
+    if not stack and line.indent:
+        problems.append(_stray(line, None, source))
+    if len(stack) >= LIMITS.depth:
+        span = Span(source.file, line.number, 1, line.indent + 1)
+        problems.append(
+            source.problem(
+                "language.too-deep", f"Blocks stand more than {LIMITS.depth} deep.", "Bring the block further out.", span
+            )
+        )
+        return
+    siblings.append(line)
+    stack.append(line)
+
+
+def _stray(line: Line, sibling: Line | None, source: Source) -> Problem:
+    span = Span(source.file, line.number, 1, line.indent + 1)
+    if sibling is None:
+        return source.problem(
+            "language.indent", "This line is indented, but no section is open.", "Begin it at the margin.", span
+        )
+    return source.problem(
+        "language.indent",
+        f"This line is indented by {line.indent}, the lines beside it by {sibling.indent}.",
+        f"Indent it by {sibling.indent} like line {sibling.number}.",
+        span,
+    )

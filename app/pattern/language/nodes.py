@@ -1,0 +1,384 @@
+"""The typed tree of a draft: what each line says, with the span it was read from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from app.pattern.problem import Span
+
+__all__ = [
+    "AllowanceClause",
+    "Assign",
+    "Call",
+    "ChoiceLine",
+    "Compare",
+    "CutClause",
+    "Dotted",
+    "Draft",
+    "EdgeAllowance",
+    "Expr",
+    "FabricLine",
+    "GirthLine",
+    "GrainClause",
+    "Logic",
+    "MarkClause",
+    "Name",
+    "NotchClause",
+    "NoteClause",
+    "NotionLine",
+    "OutlineClause",
+    "OutlineItem",
+    "PieceNode",
+    "Quantity",
+    "RunNode",
+    "SeamNotch",
+    "SewLine",
+    "SheetNode",
+    "Solve",
+    "StepNode",
+    "StepSection",
+    "Text",
+    "When",
+    "WhenBlock",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A written number with its unit: `kind` is "length" (mm), "angle" (radians) or "number"."""
+
+    value: float
+    kind: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A quoted text."""
+
+    text: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A bare name."""
+
+    name: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Dotted:
+    """A name inside another: `front.side`."""
+
+    owner: str
+    name: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """One form of the language with its parts, as `curve` with two points and two directions."""
+
+    form: str
+    args: tuple[Expr, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Compare:
+    """A comparison: `op` is one of < > <= >= = is "is not"."""
+
+    op: str
+    left: Expr
+    right: Expr
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Logic:
+    """`and`, `or` (two or more parts) or `not` (one part)."""
+
+    op: str
+    parts: tuple[Expr, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """`A when TEST otherwise B`."""
+
+    then: Expr
+    test: Expr
+    otherwise: Expr
+    span: Span
+
+
+Expr = Quantity | Text | Name | Dotted | Call | Compare | Logic | When
+
+
+@dataclass(frozen=True, slots=True)
+class Assign:
+    """One drafting step: a name and what it stands for."""
+
+    name: str
+    value: Expr
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Solve:
+    """Find `name` between `least` and `most` so that `left` equals `right`, drawing `steps` each time."""
+
+    name: str
+    least: Expr
+    most: Expr
+    left: Expr
+    right: Expr
+    steps: tuple[StepNode, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class WhenBlock:
+    """Steps that are drawn only when the test holds."""
+
+    test: Expr
+    steps: tuple[StepNode, ...]
+    span: Span
+
+
+StepNode = Assign | Solve | WhenBlock
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceLine:
+    """A choice of the customer: its default, and either limits or options."""
+
+    name: str
+    default: Expr
+    least: Expr | None
+    most: Expr | None
+    options: tuple[str, ...]
+    title: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class FabricLine:
+    """A cloth: suggested width and how it behaves."""
+
+    name: str
+    title: str
+    width: Expr | None
+    one_way: bool
+    open: bool
+    shrinks: Expr | None
+    stretches: Expr | None
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class NotionLine:
+    """Something to buy besides cloth."""
+
+    name: str
+    title: str
+    count: Expr | None
+    length: Expr | None
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class SheetNode:
+    """A drafting sheet: steps in order."""
+
+    name: str
+    steps: tuple[StepNode, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class CutClause:
+    """`cut 2 mirrored main`, `cut 1 on fold lining`."""
+
+    count: int
+    on_fold: bool
+    pair: bool
+    fabric: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class OutlineItem:
+    """One edge or dart of an outline: a name of the sheet, perhaps called otherwise on the piece."""
+
+    name: str
+    source: Expr
+    fold: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class OutlineClause:
+    """The outline, edge after edge."""
+
+    items: tuple[OutlineItem, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class GrainClause:
+    """The grain: along a path, or from a point to another."""
+
+    path: Expr | None
+    start: Expr | None
+    end: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeAllowance:
+    """The allowance of one edge, or of all the others when `edge` is ""."""
+
+    edge: str
+    width: Expr | None
+    corner: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class AllowanceClause:
+    """All allowances of a piece."""
+
+    items: tuple[EdgeAllowance, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class NotchClause:
+    """A notch of a piece's own: on an edge, so far from one of its ends."""
+
+    edge: str
+    distance: Expr
+    end: Expr | None
+    double: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class MarkClause:
+    """An inside mark: kind, a path or point, a label."""
+
+    kind: str
+    what: Expr
+    label: str
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class NoteClause:
+    """Words printed on the piece."""
+
+    text: str
+    span: Span
+
+
+PieceClause = OutlineClause | GrainClause | AllowanceClause | NotchClause | MarkClause | NoteClause
+
+
+@dataclass(frozen=True, slots=True)
+class PieceNode:
+    """A piece traced off a sheet."""
+
+    name: str
+    title: str
+    sheet: str
+    cuts: tuple[CutClause, ...]
+    clauses: tuple[PieceClause, ...]
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class RunNode:
+    """An edge in a seam; `times` when it is walked more than once."""
+
+    piece: str
+    edge: str
+    backwards: bool
+    times: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class SeamNotch:
+    """A matched notch: so far along side a from its start or its end."""
+
+    distance: Expr
+    from_end: bool
+    double: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class SewLine:
+    """Two sides sewn to each other; `kind` is plain, ease, gather or elastic with limits."""
+
+    a: tuple[RunNode, ...]
+    b: tuple[RunNode, ...]
+    kind: str
+    least: Expr | None
+    most: Expr | None
+    notches: tuple[SeamNotch, ...]
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class GirthLine:
+    """A girth of the finished garment and what it must come to."""
+
+    name: str
+    title: str
+    value: Expr
+    body: Expr | None
+    ease: Expr | None
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class StepSection:
+    """One step of the making: heading, raw Markdown, and the expressions in its braces with their place in the text.
+
+    `parts` alternates plain text and expressions; `seams` are the edges whose seam picture is wanted.
+    """
+
+    title: str
+    parts: tuple[str | Expr, ...]
+    seams: tuple[Dotted, ...]
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A whole draft."""
+
+    title: str
+    needs: tuple[Name, ...]
+    choices: tuple[ChoiceLine, ...]
+    fabrics: tuple[FabricLine, ...]
+    notions: tuple[NotionLine, ...]
+    figures: tuple[StepNode, ...]
+    sheets: tuple[SheetNode, ...]
+    pieces: tuple[PieceNode, ...]
+    seams: tuple[SewLine, ...]
+    girths: tuple[GirthLine, ...]
+    steps: tuple[StepSection, ...]
+    span: Span

@@ -1,0 +1,72 @@
+"""What a reader meant to find at a place, in words a designer knows."""
+
+from __future__ import annotations
+
+from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
+
+from app.pattern.language.near import nearest
+
+__all__ = ["say_expected"]
+
+_WORDS = {
+    "NAME": "a name",
+    "QUANTITY": "a measure such as 3cm",
+    "STRING": "a text in quotes",
+    "DIRECTION": "down, up, left or right",
+    "COMPARE": "<, >, <= or >=",
+    "COUNT": "a count",
+    "FOLD": "fold",
+    "FROM_END": "from end",
+    "MARK_KIND": "a kind of mark (stitch, fold, lengthen, gather, place, button, buttonhole, drill)",
+    "LPAR": "(",
+    "RPAR": ")",
+    "COMMA": "a comma",
+    "EQUAL": "=",
+    "PLUS": "+",
+    "MINUS": "-",
+    "STAR": "*",
+    "SLASH": "/",
+    "DOT": "a dot",
+    "$END": "the end of the line",
+    "__ANON_0": "..",
+}
+_ARITHMETIC = {"PLUS", "MINUS", "STAR", "SLASH"}
+_EXAMPLES = {
+    "draft_line": 'draft "Garden skirt"',
+    "sheet_head": "sheet body",
+    "needs_line": "waist_girth, hip_girth",
+    "choice_line": 'ease = 4cm from 2cm to 8cm "Room at the hip"',
+    "fabric_line": 'main "Shell" width 140cm',
+    "notion_line": 'elastic "Elastic, 1 cm" length waist_girth',
+    "step_line": "hip_side = hip_centre right panel",
+    "piece_head": 'piece back "Back" cut 1 on fold main',
+    "piece_line": "allowance 1cm, hem 3cm turned back",
+    "sew_line": "sew back.side to front.side notch at 20cm",
+    "girth_line": "girth bust = 2 * width(back, scye) body bust_girth ease bust_ease",
+    "brace": "{length(front.hem)}",
+}
+
+
+def _names(wrong: UnexpectedInput) -> set[str]:
+    if isinstance(wrong, UnexpectedToken):
+        return set(wrong.accepts or wrong.expected)
+    if isinstance(wrong, UnexpectedCharacters):
+        return set(wrong.allowed or ())
+    return set()
+
+
+def _say(names: set[str]) -> str:
+    said = [_WORDS.get(name, name.lower().replace("_", " ")) for name in sorted(names - _ARITHMETIC)]
+    said += ["more arithmetic"] if names & _ARITHMETIC else []
+    return ", ".join(said[:-1]) + " or " + said[-1] if len(said) > 1 else "".join(said)
+
+
+def say_expected(wrong: UnexpectedInput, found: str, start: str) -> tuple[str, str]:
+    """Message and remedy for a line that cannot be read at `found` ("" for its end)."""
+    names = _names(wrong)
+    here = f"“{found[:40]}” cannot stand here" if found else "The line ends too early"
+    expected = _say(names)
+    message = f"{here}; expected {expected}." if expected and len(names) <= 16 else f"{here}."
+    near = nearest(found.lower(), [name.lower() for name in names if name.isalpha()]) if found.isalpha() else None
+    fix = f"Did you mean “{near}”?" if near else f"Write it like: {_EXAMPLES[start]}"
+    return message, fix
