@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 from enum import StrEnum
 from fractions import Fraction
-from math import isfinite
+from math import ceil, isfinite
 
-__all__ = ["MM_PER", "LengthError", "Unit", "read_length", "show_length"]
+__all__ = ["MM_PER", "LengthError", "Unit", "read_length", "show_cloth_length", "show_length"]
 
 
 class Unit(StrEnum):
@@ -85,9 +85,21 @@ def show_length(mm: float, unit: Unit, *, named: bool = True) -> str:
         return f"{number} cm" if named else number
     eighths = round(mm / 25.4 * 8)
     sign, eighths = ("-", -eighths) if eighths < 0 else ("", eighths)
+    number = sign + _in_eighths(eighths)
+    return f"{number} in" if named else number
+
+
+def show_cloth_length(mm: float, unit: Unit) -> str:
+    """A length of cloth to buy, never less than `mm`: `1.85 m` to the centimetre, or `2 1/8 yd` to the eighth."""
+    if unit is Unit.CM:
+        return f"{ceil(mm / 10.0 - 1e-6) / 100.0:.2f} m"
+    return f"{_in_eighths(ceil(mm / (36 * MM_PER['in']) * 8 - 1e-6))} yd"
+
+
+def _in_eighths(eighths: int) -> str:
+    """A number of eighths as `2 1/8`, `3/4` or `0`."""
     whole, rest = divmod(eighths, 8)
     part = Fraction(rest, 8)
     words = [str(whole)] if whole or not rest else []
     words += [f"{part.numerator}/{part.denominator}"] if rest else []
-    number = sign + " ".join(words)
-    return f"{number} in" if named else number
+    return " ".join(words)
