@@ -1,7 +1,9 @@
 """Plane geometry in millimetres and radians, y up: points, segments, paths, offsets, crossings. It knows no sewing."""
 
+from app.pattern.geometry.crossing import Crossing, crossings, self_crossings
 from app.pattern.geometry.making import arc_between, arc_centre, arc_radius, curve, smooth
 from app.pattern.geometry.near import distance_to, nearest
+from app.pattern.geometry.offsetting import offset
 from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import Box, GeometryError, Point, circle_circle, foot, line_circle, line_line
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
@@ -10,6 +12,7 @@ from app.pattern.geometry.transform import Transform
 __all__ = [
     "Arc",
     "Box",
+    "Crossing",
     "Cubic",
     "GeometryError",
     "Line",
@@ -21,11 +24,14 @@ __all__ = [
     "arc_centre",
     "arc_radius",
     "circle_circle",
+    "crossings",
     "curve",
     "distance_to",
     "foot",
     "line_circle",
     "line_line",
     "nearest",
+    "offset",
+    "self_crossings",
     "smooth",
 ]
