@@ -1,0 +1,135 @@
+"""The cutting line: every edge moved outward by its seam allowance, with the corners each seam asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import atan2, radians
+
+from app.pattern.geometry import Path, Point, offset
+from app.pattern.pieces.corners import TINY, Arrival, Joint, join_across, join_corner
+from app.pattern.pieces.model import Allowance, Corner, Edge
+from app.pattern.pieces.spec import Traced
+
+__all__ = ["cutting_outline"]
+
+#: A turn inside one edge sharper than this (radians) is a corner of its cutting line too.
+INNER_CORNER = radians(0.25)
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """A stretch of the outline without a corner in it, in outline order, and its cutting line before corners."""
+
+    stitch: Path
+    cut: Path
+    width: float
+    opening: Corner
+    closing: Corner
+    fold: bool = False
+
+    def at_end(self) -> Arrival:
+        """The side arriving at the corner at its end."""
+        along = self.stitch.segments[-1].tangent(1.0)
+        return Arrival(self.stitch.end, along, Point(along.y, -along.x), self.width, self.closing, self.fold, self.cut)
+
+    def at_start(self) -> Arrival:
+        """The side arriving, backwards, at the corner at its start."""
+        along = self.stitch.segments[0].tangent(0.0)
+        out = Point(along.y, -along.x)
+        cut = self.cut.reversed()
+        return Arrival(self.stitch.start, along.scaled(-1.0), out, self.width, self.opening, self.fold, cut)
+
+
+def cutting_outline(traced: Traced) -> Path:
+    """The closed anticlockwise line to cut along, mm: outside the stitching line by each edge's allowance.
+
+    Smooth joints of equal width stay smooth; a dart's cap takes the allowances of the
+    edges beside it and keeps its peak.
+    """
+    sides = list(_sides(traced))
+    if len(sides) == 1:
+        return _alone(sides[0])
+    joints = [join_corner(a.at_end(), b.at_start()) for a, b in _around(sides)]
+    sides, joints = _without_swallowed(sides, joints)
+    return _assembled(sides, joints)
+
+
+def _sides(traced: Traced) -> Iterator[_Side]:
+    caps = dict(zip(traced.mouths, traced.darts, strict=True))
+    count = len(traced.edges)
+    for i, edge in enumerate(traced.edges):
+        yield from _edge_sides(edge)
+        if i in caps:
+            widths = (edge.allowance.width, traced.edges[(i + 1) % count].allowance.width)
+            for half, width in zip(_smooth_parts(caps[i].cap), widths, strict=True):
+                yield _side(half, Allowance(width), opening=Corner.PLAIN, closing=Corner.PLAIN)
+
+
+def _edge_sides(edge: Edge) -> Iterator[_Side]:
+    """The edge in outline order, parted at its inner corners; its own corner rule holds at its two ends."""
+    parts = _smooth_parts(edge.path if edge.with_outline else edge.path.reversed())
+    last = len(parts) - 1
+    corner = edge.allowance.corner
+    for i, part in enumerate(parts):
+        opening = corner if i == 0 else Corner.PLAIN
+        closing = corner if i == last else Corner.PLAIN
+        yield _side(part, edge.allowance, opening=opening, closing=closing, fold=edge.fold)
+
+
+def _side(part: Path, allowance: Allowance, *, opening: Corner, closing: Corner, fold: bool = False) -> _Side:
+    width = 0.0 if fold else allowance.width
+    cut = offset(part, -width) if width > TINY else part
+    return _Side(part, cut, width, opening, closing, fold)
+
+
+def _smooth_parts(path: Path) -> list[Path]:
+    """The path parted wherever it turns a corner between two segments."""
+    parts, run = [], [path.segments[0]]
+    for before, after in pairwise(path.segments):
+        if abs(_turn(before.tangent(1.0), after.tangent(0.0))) > INNER_CORNER:
+            parts.append(Path(tuple(run)))
+            run = []
+        run.append(after)
+    return [*parts, Path(tuple(run))]
+
+
+def _turn(a: Point, b: Point) -> float:
+    return atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)
+
+
+def _around(sides: Sequence[_Side]) -> list[tuple[_Side, _Side]]:
+    return [(side, sides[(i + 1) % len(sides)]) for i, side in enumerate(sides)]
+
+
+def _alone(side: _Side) -> Path:
+    """The cutting line of a piece with one edge all round, such as a circle."""
+    joint = join_corner(side.at_end(), side.at_start())
+    return _assembled([side], [joint])
+
+
+def _without_swallowed(sides: list[_Side], joints: list[Joint]) -> tuple[list[_Side], list[Joint]]:
+    """Leave out sides that their neighbours' cutting lines swallow whole in a hollow corner."""
+    while len(sides) > 2:
+        spare = [sides[i].cut.length - joints[i].back - joints[i - 1].forth for i in range(len(sides))]
+        worst = min(range(len(sides)), key=spare.__getitem__)
+        if spare[worst] > -TINY:
+            break
+        before, after = sides[worst - 1], sides[(worst + 1) % len(sides)]
+        joints[worst - 1] = join_across(before.at_end(), after.at_start())
+        del sides[worst], joints[worst]
+    return sides, joints
+
+
+def _assembled(sides: Sequence[_Side], joints: Sequence[Joint]) -> Path:
+    stretches: list[Path] = []
+    for i, side in enumerate(sides):
+        first, last = joints[i - 1].forth, side.cut.length - joints[i].back
+        if last - first > TINY:
+            whole = first <= TINY and joints[i].back <= TINY
+            stretches.append(side.cut if whole else side.cut.part(first, last))
+        way = joints[i].way
+        if way is not None:
+            stretches.append(way)
+    return Path.of(segment for stretch in stretches for segment in stretch.segments)

@@ -1,0 +1,86 @@
+"""The one door from a drafted piece to a cut one: outline, darts, cutting line and notches, or what is wrong."""
+
+from __future__ import annotations
+
+from app.pattern.geometry import GeometryError
+from app.pattern.pieces.allowance import cutting_outline
+from app.pattern.pieces.figures import mm
+from app.pattern.pieces.model import Edge, Grain, Notch, Piece
+from app.pattern.pieces.outline import trace_outline
+from app.pattern.pieces.spec import PieceSpec, Traced
+from app.pattern.problem import Place, Problem
+
+__all__ = ["cut_piece"]
+
+
+def cut_piece(spec: PieceSpec) -> Piece | tuple[Problem, ...]:
+    """The piece with its stitching line, darts, cutting line and notches (mm), or every problem found on the way."""
+    faults = _allowance_faults(spec)
+    traced = trace_outline(spec.items, spec.name)
+    if not isinstance(traced, Traced):
+        return (*faults, *traced)
+    faults += _notch_faults(spec, traced)
+    if faults:
+        return faults
+    return _cut(spec, traced)
+
+
+def _cut(spec: PieceSpec, traced: Traced) -> Piece | tuple[Problem, ...]:
+    try:
+        cutting = cutting_outline(traced)
+    except GeometryError as reason:
+        message = f"The cutting line of {spec.name} cannot be drawn: {reason}."
+        fix = "Make the allowances narrower, or the curve beside them wider."
+        return (Problem("pieces.cutting", message, fix, spec.span or Place(spec.name)),)
+    return Piece(
+        name=spec.name,
+        title=spec.title,
+        edges=traced.edges,
+        grain=_upward(spec.grain),
+        cuts=spec.cuts,
+        stitching=traced.stitching,
+        cutting=cutting,
+        darts=traced.darts,
+        mouths=traced.mouths,
+        notches=spec.notches,
+        marks=spec.marks,
+        note=spec.note,
+        span=spec.span,
+    )
+
+
+def _upward(grain: Grain) -> Grain:
+    """The grain line with its lower end first."""
+    return grain if grain.start.y <= grain.end.y else Grain(grain.end, grain.start)
+
+
+def _allowance_faults(spec: PieceSpec) -> tuple[Problem, ...]:
+    return tuple(
+        Problem(
+            "pieces.allowance-negative",
+            f"The allowance of {item.name} is {mm(item.allowance.width)}; it must lie outside the stitching line.",
+            "Give an allowance of nothing or more.",
+            item.span or Place(spec.name, item.name),
+        )
+        for item in spec.items
+        if isinstance(item, Edge) and item.allowance.width < 0.0
+    )
+
+
+def _notch_faults(spec: PieceSpec, traced: Traced) -> tuple[Problem, ...]:
+    edges = {edge.name: edge for edge in traced.edges}
+    return tuple(p for notch in spec.notches if (p := _notch_fault(spec.name, notch, edges)) is not None)
+
+
+def _notch_fault(piece: str, notch: Notch, edges: dict[str, Edge]) -> Problem | None:
+    edge = edges.get(notch.edge)
+    if edge is None:
+        message = f"A notch is wanted on {notch.edge}, which is no edge of {piece}."
+        fix = f"Put it on one of {', '.join(edges)}."
+        return Problem("pieces.notch-edge", message, fix, notch.span or Place(piece, notch.edge))
+    length = edge.path.length
+    if 0.0 <= notch.along <= length:
+        return None
+    message = f"A notch is wanted {mm(notch.along)} along {notch.edge}, which is {mm(length)} long."
+    fix = f"Place it between its ends: up to {mm(length)} from where {notch.edge} starts."
+    return Problem("pieces.notch-off-edge", message, fix, notch.span or Place(piece, notch.edge))

@@ -1,0 +1,18 @@
+"""How lengths and angles are written in problems about pieces: millimetres with one decimal, whole degrees."""
+
+from __future__ import annotations
+
+from math import degrees
+
+__all__ = ["angle_words", "mm"]
+
+
+def mm(length: float) -> str:
+    """A length in mm for a message: `12.5 mm`, and `0.04 mm` where one decimal would hide it."""
+    words = f"{length:.2f}" if 0.0 < abs(length) < 0.95 else f"{length:.1f}".removesuffix(".0")
+    return f"{words} mm"
+
+
+def angle_words(radians: float) -> str:
+    """An angle for a message, in degrees: `93°`."""
+    return f"{degrees(radians):.0f}°"
