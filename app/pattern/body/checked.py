@@ -1,0 +1,119 @@
+"""From what a person typed to a checked body: every entry read, ranged, and weighed beside the others."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from math import isfinite
+
+from app.pattern.body.guess import guesses
+from app.pattern.body.measures import Measure
+from app.pattern.body.register import MEASURES
+from app.pattern.body.second_opinion import doubts
+from app.pattern.problem import Place, Problem, has_errors
+from app.pattern.units import LengthError, Unit, read_length, show_length
+
+__all__ = ["CheckedBody", "check_body", "unknown_measure"]
+
+Entry = str | float
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedBody:
+    """A body as far as it could be read.
+
+    `body` holds, in mm, every entry that could be read and lies in its hard range;
+    `entries` holds everything as it was typed, so that a form loses nothing. Each
+    problem's place has the measure's name as its `point`.
+    """
+
+    body: Mapping[str, float]
+    problems: tuple[Problem, ...]
+    entries: Mapping[str, Entry]
+
+    @property
+    def usable(self) -> bool:
+        """True when no error stands in the way; warnings may remain to be confirmed."""
+        return not has_errors(self.problems)
+
+    def problems_at(self, name: str) -> tuple[Problem, ...]:
+        """The problems of one measure."""
+        return tuple(p for p in self.problems if isinstance(p.where, Place) and p.where.point == name)
+
+
+def check_body(values: Mapping[str, Entry], needs: Iterable[str], unit: Unit) -> CheckedBody:
+    """Read and check measurements; texts without a unit of their own are in `unit`, numbers are mm.
+
+    Errors: an unknown name, a needed entry missing, unreadable or outside its hard
+    range. Warnings (never more): an entry unlikely beside the others.
+    """
+    body: dict[str, float] = {}
+    problems: list[Problem] = []
+    for name, entry in values.items():
+        read = _read(name, entry, unit)
+        if isinstance(read, Problem):
+            problems.append(read)
+        elif read is not None:
+            body[name] = read
+    problems += _missing(values, needs, unit)
+    problems += doubts(body, unit)
+    return CheckedBody(body, tuple(problems), dict(values))
+
+
+def _read(name: str, entry: Entry, unit: Unit) -> float | Problem | None:
+    """The entry in mm, what is wrong with it, or None when it was left empty."""
+    if name not in MEASURES:
+        return unknown_measure(name)
+    if isinstance(entry, str) and not entry.strip():
+        return None
+    measure = MEASURES[name]
+    try:
+        mm = read_length(entry, unit) if isinstance(entry, str) else float(entry)
+    except LengthError as error:
+        return _unreadable(measure, str(error), unit)
+    if not isfinite(mm):
+        return _unreadable(measure, f"“{entry}” is not a length.", unit)
+    least, most = measure.hard
+    return mm if least <= mm <= most else _out_of_range(measure, mm, unit)
+
+
+def unknown_measure(name: str) -> Problem:
+    """The problem for a name that is not in the register, with the nearest one that is."""
+    near = get_close_matches(name, MEASURES, n=1)
+    fix = f"Did you mean {near[0]}?" if near else "Use a name from the list of measurements."
+    return Problem("body.unknown-measure", f"There is no measurement called “{name}”.", fix, Place(point=name))
+
+
+def _unreadable(measure: Measure, why: str, unit: Unit) -> Problem:
+    example = show_length(sum(measure.typical) / 2, unit)
+    fix = f"Write the {measure.title.lower()} as a number, such as {example}."
+    return Problem("body.unreadable", f"{measure.title}: {why}", fix, Place(point=measure.name))
+
+
+def _out_of_range(measure: Measure, mm: float, unit: Unit) -> Problem:
+    least, most = measure.hard
+    likely = guesses(measure, mm, unit, lambda meant: least <= meant <= most)
+    message = (
+        f"{measure.title}: {show_length(mm, unit)} cannot be right. "
+        f"It should lie between {show_length(least, unit)} and {show_length(most, unit)}."
+    )
+    usual = " to ".join(show_length(end, unit, named=end == measure.typical[1]) for end in measure.typical)
+    fix = " ".join([guess.sentence for guess in likely[:2]] or [f"Measure once more: most adults have {usual}."])
+    return Problem("body.out-of-range", message, fix, Place(point=measure.name))
+
+
+def _missing(values: Mapping[str, Entry], needs: Iterable[str], unit: Unit) -> list[Problem]:
+    problems = []
+    for name in needs:
+        if name not in MEASURES:
+            problems.append(unknown_measure(name))
+        elif isinstance(entry := values.get(name, ""), str) and not entry.strip():
+            problems.append(_missing_one(MEASURES[name], unit))
+    return problems
+
+
+def _missing_one(measure: Measure, unit: Unit) -> Problem:
+    words = "centimetres" if unit is Unit.CM else "inches"
+    fix = f"{measure.definition} Measure it as the figure shows and write it in {words}."
+    return Problem("body.missing", f"{measure.title} is needed for this pattern.", fix, Place(point=measure.name))

@@ -1,0 +1,195 @@
+"""Bodies from files: one body as JSON with units, many as CSV in mm; every mistake with its line and column."""
+
+from __future__ import annotations
+
+import csv
+import json
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from app.pattern.body.checked import CheckedBody, check_body, unknown_measure
+from app.pattern.body.register import MEASURES
+from app.pattern.problem import Place, Problem, Span
+from app.pattern.units import Unit
+
+__all__ = ["MOST_BODIES", "BodiesRead", "NamedBody", "read_bodies_csv", "read_body_file"]
+
+#: More rows than this in one file are refused: a proof of that size belongs to a drawn population.
+MOST_BODIES = 5000
+
+_UNIT = re.compile(r"(mm|cm|m|inches|inch|ins|in|[\"”″])\s*$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class NamedBody:
+    """A body (mm) with the id that its file gives it, or `row 2`, `row 3` by its line."""
+
+    id: str
+    body: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class BodiesRead:
+    """The bodies of a file in its order, and everything wrong with it; a body with an error is left out."""
+
+    bodies: tuple[NamedBody, ...]
+    problems: tuple[Problem, ...]
+
+
+# --- one body, JSON ------------------------------------------------------------------------------------------------
+
+
+def read_body_file(text: str, file: str) -> CheckedBody:
+    """A body from JSON text such as `{"bust_girth": "96.5cm"}`; `file` is its name in messages.
+
+    Every length carries its unit. The checks are those of `check_body`.
+    """
+    pairs = _pairs(text, file)
+    if isinstance(pairs, Problem):
+        return CheckedBody({}, (pairs,), {})
+    refused = [problem for pair in _faulty(pairs) for problem in [_placed(pair, text, file)]]
+    entries = {name: value for name, value in pairs if isinstance(value, str) and _UNIT.search(value)}
+    checked = check_body(entries, (), Unit.CM)
+    placed = [_placed(problem, text, file) for problem in checked.problems]
+    return CheckedBody(checked.body, (*refused, *placed), {name: str(value) for name, value in pairs})
+
+
+def _pairs(text: str, file: str) -> list[tuple[str, object]] | Problem:
+    try:
+        found = json.loads(text, object_pairs_hook=list)
+    except json.JSONDecodeError as error:
+        where = Span(file, error.lineno, error.colno, error.colno + 1)
+        return Problem("body.file-unreadable", f"This is not JSON: {error.msg}.", _JSON_FIX, where)
+    except RecursionError:
+        return Problem("body.file-unreadable", "This is nested too deep for a body.", _JSON_FIX, Span(file, 1, 1, 2))
+    if not isinstance(found, list) or not all(isinstance(pair, tuple) for pair in found):
+        return Problem("body.file-unreadable", "This is JSON, but not one body.", _JSON_FIX, Span(file, 1, 1, 2))
+    return found
+
+
+_JSON_FIX = 'Write one body as {"bust_girth": "96.5cm", "waist_girth": "78cm"}.'
+
+
+def _faulty(pairs: list[tuple[str, object]]) -> Iterator[Problem]:
+    seen: set[str] = set()
+    for name, value in pairs:
+        if name in seen:
+            yield Problem("body.file-twice", f"{name} is given twice.", "Keep one of the two.", Place(point=name))
+        elif not isinstance(value, str) or not _UNIT.search(value):
+            yield _no_unit(name, value)
+        seen.add(name)
+
+
+def _no_unit(name: str, value: object) -> Problem:
+    if name not in MEASURES:
+        return unknown_measure(name)
+    if isinstance(value, str | int | float) and not isinstance(value, bool) and str(value).strip():
+        fix = f'Write "{value}cm", "{value}mm" or "{value}in", whichever it is, in quotes.'
+        return Problem("body.unit-missing", f"{name}: {value} of what? The unit is missing.", fix, Place(point=name))
+    return Problem("body.unreadable", f"{name}: this is not a length.", 'Write it like "96.5cm".', Place(point=name))
+
+
+def _placed(problem: Problem, text: str, file: str) -> Problem:
+    """The problem at the line and column where its measure is named in the file; of a name given twice, the last."""
+    name = problem.where.point if isinstance(problem.where, Place) else ""
+    found = [*re.finditer(re.escape(json.dumps(name)) + r"\s*:", text)]
+    offset = found[-1].start() if found else 0
+    line, column = text.count("\n", 0, offset) + 1, offset - (text.rfind("\n", 0, offset) + 1) + 1
+    return replace(problem, where=Span(file, line, column, column + len(json.dumps(name))))
+
+
+# --- many bodies, CSV ----------------------------------------------------------------------------------------------
+
+
+def read_bodies_csv(text: str, file: str) -> BodiesRead:
+    """Bodies from CSV text: a header of measures by name (mm) and an optional `id`, then a row for each body.
+
+    An empty cell is a measure not taken. Problems carry the line and the number of the column.
+    """
+    rows = _csv_rows(text, file)
+    if isinstance(rows, Problem):
+        return BodiesRead((), (rows,))
+    (_, header), *records = rows
+    faults = _header_faults(header, file)
+    if faults:
+        return BodiesRead((), tuple(faults))
+    if len(records) > MOST_BODIES:
+        return BodiesRead((), (_too_many(len(records), file),))
+    return _read_records(header, records, file)
+
+
+def _csv_rows(text: str, file: str) -> list[tuple[int, list[str]]] | Problem:
+    """The rows with something in them, each with its line; at least a header and one body."""
+    reader = csv.reader(text.lstrip("\ufeff").splitlines(), strict=True)
+    try:
+        rows = [
+            (reader.line_num, [cell.strip() for cell in row]) for row in reader if any(cell.strip() for cell in row)
+        ]
+    except csv.Error as error:
+        where = Span(file, reader.line_num, 1, 2)
+        return Problem("body.file-unreadable", f"This line is not CSV: {error}.", _CSV_FIX, where)
+    if len(rows) < 2:
+        return Problem("body.file-empty", "There is no body in this file.", _CSV_FIX, Span(file, 1, 1, 2))
+    return rows
+
+
+_CSV_FIX = "Write a header such as id,bust_girth,waist_girth and below it a row for each body, in mm."
+
+
+def _too_many(count: int, file: str) -> Problem:
+    message = f"The file has {count} bodies; at most {MOST_BODIES} are read at a time."
+    return Problem("body.file-too-long", message, "Split the file.", Span(file, MOST_BODIES + 2, 1, 2))
+
+
+def _header_faults(header: list[str], file: str) -> list[Problem]:
+    faults = []
+    for column, name in enumerate(header, start=1):
+        where = Span(file, 1, column, column + 1)
+        if name in header[: column - 1]:
+            faults.append(Problem("body.file-twice", f"The column {name} is there twice.", "Keep one of them.", where))
+        elif name != "id" and name not in MEASURES:
+            faults.append(replace(unknown_measure(name), where=where))
+    return faults
+
+
+def _read_records(header: list[str], records: list[tuple[int, list[str]]], file: str) -> BodiesRead:
+    bodies: list[NamedBody] = []
+    problems: list[Problem] = []
+    seen: set[str] = set()
+    for line, cells in records:
+        record = dict(zip(header, cells, strict=False))
+        name = record.pop("id", "") or f"row {line}"
+        found = [*_row_faults(header, cells, Span(file, line, 1, 2)), *_id_faults(name, seen, Span(file, line, 1, 2))]
+        checked = _checked_row(record, header, file, line)
+        found += checked.problems
+        seen.add(name)
+        problems += found
+        if not any(problem.severity == "error" for problem in found):
+            bodies.append(NamedBody(name, checked.body))
+    return BodiesRead(tuple(bodies), tuple(problems))
+
+
+def _row_faults(header: list[str], cells: list[str], where: Span) -> Iterator[Problem]:
+    if len(cells) != len(header):
+        message = f"This row has {len(cells)} cells, the header has {len(header)}."
+        yield Problem(
+            "body.file-row-length", message, "Give each column a cell; leave a cell empty for no value.", where
+        )
+
+
+def _id_faults(name: str, seen: set[str], where: Span) -> Iterator[Problem]:
+    if name in seen:
+        yield Problem("body.file-twice", f"The id {name} is there twice.", "Give each body an id of its own.", where)
+
+
+def _checked_row(record: Mapping[str, str], header: list[str], file: str, line: int) -> CheckedBody:
+    in_mm = {name: cell if _UNIT.search(cell) or not cell else f"{cell}mm" for name, cell in record.items()}
+    checked = check_body(in_mm, (), Unit.CM)
+    return replace(checked, problems=tuple(_in_column(problem, header, file, line) for problem in checked.problems))
+
+
+def _in_column(problem: Problem, header: list[str], file: str, line: int) -> Problem:
+    name = problem.where.point if isinstance(problem.where, Place) else ""
+    column = header.index(name) + 1 if name in header else 1
+    return replace(problem, where=Span(file, line, column, column + 1))

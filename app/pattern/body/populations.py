@@ -1,0 +1,150 @@
+"""Bodies to prove a draft on: seeded draws from the survey, widened for customers at large, and bodies at the corners.
+
+Each body is one draw from a normal distribution over all measures of the survey
+at once, with the survey's correlations. At `spread` 1 means, standard deviations
+and correlations are the survey's own: fit adults of 1988. Customers at large are
+larger and more varied, mostly in size and less in shape. So each draw is split into
+what follows from two scores, size (bust, waist and hip together) and stature, and
+the rest, which is shape. For each whole step that the spread exceeds 1
+- the size score varies by 1 more of its standard deviation, and its mean moves up by
+  `SIZE_SHIFT` of them (the waist by `WAIST_SHIFT` of its own standard deviations more);
+- the stature score and the shape vary by half as much more.
+At `CUSTOMERS_AT_LARGE` women then have a mean bust of about 96 cm with a standard
+deviation of about 10 (US Army women of 2012: 95 and 8; civilians more). These
+factors are our own judgement, not a fit. Bodies that break the ratio rule, the order
+of measures or a hard range are drawn again, so the tails are a little thin.
+
+Caveats: adults of 17 to 58 only; no pregnancy, no children, no disability; and a
+normal distribution knows no skew to large girths.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from app.pattern.body.complete import complete_body, derive
+from app.pattern.body.register import MEASURES
+from app.pattern.body.rules import broken_orders, broken_ratios
+from app.pattern.body.survey import Group, Moments, moments
+
+__all__ = ["CUSTOMERS_AT_LARGE", "SIZE_SHIFT", "WAIST_SHIFT", "corner_bodies", "draw_bodies", "is_plausible"]
+
+CUSTOMERS_AT_LARGE = 1.6
+SIZE_SHIFT = 1.5
+WAIST_SHIFT = 0.5
+
+_SIZE = ("bust_girth", "waist_girth", "hip_girth")
+#: Added to the diagonal so that a matrix printed to three decimals is safely positive definite; it weakens
+#: every correlation by a thousandth of itself.
+_RIDGE = 0.001
+#: Rounds of drawing before a spread is given up as senseless.
+_MOST_ROUNDS = 400
+
+
+def draw_bodies(
+    n: int, seed: int, group: Group = "women", spread: float = CUSTOMERS_AT_LARGE
+) -> list[dict[str, float]]:
+    """`n` plausible adult bodies, every measure of the register in mm to 0.1; the same seed gives the same bodies."""
+    known = moments(group)
+    turn = np.linalg.cholesky(_safe(known.correlation))
+    source = np.random.Generator(np.random.PCG64(seed))
+    bodies: list[dict[str, float]] = []
+    for _ in range(_MOST_ROUNDS):
+        scores = source.standard_normal((max(n, 16), len(known.names))) @ turn.T
+        rows = known.mean + known.sd * _widened(scores, known, spread - 1.0)
+        bodies += [body for body in (_body(known.names, row) for row in rows) if is_plausible(body)]
+        if len(bodies) >= n:
+            return bodies[:n]
+    raise ValueError(f"a spread of {spread} gives hardly any plausible body")
+
+
+def is_plausible(body: Mapping[str, float]) -> bool:
+    """True when a body keeps the ratio rule, the order of its measures and every hard range."""
+    inside = all(MEASURES[name].hard[0] <= value <= MEASURES[name].hard[1] for name, value in body.items())
+    return inside and not any(broken_ratios(body)) and not any(broken_orders(body))
+
+
+def _safe(correlation: NDArray[np.float64]) -> NDArray[np.float64]:
+    safe: NDArray[np.float64] = (correlation + _RIDGE * np.eye(len(correlation))) / (1.0 + _RIDGE)
+    return safe
+
+
+def _widened(scores: NDArray[np.float64], known: Moments, more: float) -> NDArray[np.float64]:
+    """Draws in standard deviations, spread wider by `more` along size and stature, by half of it in shape."""
+    pick = np.zeros((2, len(known.names)))
+    pick[0, [known.at(name) for name in _SIZE]] = 1.0
+    pick[0] /= np.sqrt(pick[0] @ known.correlation @ pick[0])
+    pick[1, known.at("stature")] = 1.0
+    loads = np.linalg.solve(pick @ known.correlation @ pick.T, pick @ known.correlation)
+    causes = scores @ pick.T
+    shape = scores - causes @ loads
+    wider = causes * np.array([1.0 + more, 1.0 + more / 2]) + np.array([more * SIZE_SHIFT, 0.0])
+    widened: NDArray[np.float64] = shape * (1.0 + more / 2) + wider @ loads
+    widened[:, known.at("waist_girth")] += more * WAIST_SHIFT
+    return widened
+
+
+def _body(names: tuple[str, ...], row: NDArray[np.float64]) -> dict[str, float]:
+    taken = {name: float(value) for name, value in zip(names, row, strict=True) if name in MEASURES}
+    full = derive(taken)
+    return {name: round(full[name], 1) for name in MEASURES}
+
+
+def _corner(changes: Mapping[str, float], **basis: float) -> dict[str, float]:
+    plain = complete_body({f"{name}_girth" if name != "stature" else name: cm * 10.0 for name, cm in basis.items()})
+    moved = {name: plain[name] + change for name, change in changes.items()}
+    given = {name: plain[name] for name in ("stature", "bust_girth", "waist_girth", "hip_girth")}
+    full = complete_body({**given, **moved})
+    return {name: full[name] for name in MEASURES}
+
+
+def corner_bodies() -> dict[str, dict[str, float]]:
+    """Women's bodies at the corners of what a draft meets, by a plain name; every measure of the register in mm."""
+    return {
+        "tall and slight": _corner({}, stature=185, bust=80, waist=62, hip=88),
+        "short and slight": _corner({}, stature=148, bust=76, waist=60, hip=84),
+        "short and full": _corner({}, stature=150, bust=118, waist=106, hip=122),
+        "tall and full": _corner({}, stature=184, bust=126, waist=114, hip=128),
+        "very full bust": _corner(
+            {"under_bust_girth": -90.0, "neck_shoulder_point_to_bust_point": 45.0, "bust_point_width": 15.0},
+            stature=163,
+            bust=112,
+            waist=80,
+            hip=102,
+        ),
+        "small bust, full hip": _corner({}, stature=165, bust=86, waist=76, hip=116),
+        "full bust, slim hip": _corner({}, stature=168, bust=106, waist=90, hip=94),
+        "large waist": _corner({}, stature=162, bust=104, waist=112, hip=108),
+        "small waist": _corner({}, stature=166, bust=94, waist=65, hip=101),
+        "long back": _corner(
+            {"back_waist_length": 55.0, "front_waist_length": 42.0}, stature=170, bust=92, waist=76, hip=99
+        ),
+        "short back": _corner(
+            {"back_waist_length": -45.0, "front_waist_length": -35.0}, stature=160, bust=92, waist=76, hip=99
+        ),
+        "broad shoulders": _corner(
+            {"shoulder_length": 22.0, "back_width": 45.0, "shoulder_width": 35.0},
+            stature=174,
+            bust=98,
+            waist=80,
+            hip=98,
+        ),
+        "narrow sloping shoulders": _corner(
+            {"shoulder_length": -22.0, "back_width": -35.0, "shoulder_width": -30.0},
+            stature=160,
+            bust=90,
+            waist=74,
+            hip=98,
+        ),
+        "full arms": _corner(
+            {"upper_arm_girth": 70.0, "elbow_girth": 25.0, "armscye_girth": 35.0},
+            stature=162,
+            bust=102,
+            waist=88,
+            hip=106,
+        ),
+        "very large": _corner({}, stature=166, bust=150, waist=146, hip=158),
+    }
