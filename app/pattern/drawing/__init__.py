@@ -1,0 +1,36 @@
+"""One way to draw a piece, many pens; and the small pictures made with them."""
+
+from app.pattern.drawing.look import BLACK, GREY, Look, Palette, Stroke
+from app.pattern.drawing.pdf import PdfPen
+from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
+from app.pattern.drawing.pictures import piece_svg, preview_svg, seam_svg
+from app.pattern.drawing.piece import draw_lines, draw_piece, piece_marks
+from app.pattern.drawing.record import BoundsPen, LengthPen, RecordPen, replay
+from app.pattern.drawing.svg import SvgPen, svg_page
+
+__all__ = [
+    "BLACK",
+    "GREY",
+    "Anchor",
+    "BoundsPen",
+    "Face",
+    "FillStyle",
+    "LengthPen",
+    "Lettering",
+    "LineStyle",
+    "Look",
+    "Palette",
+    "PdfPen",
+    "Pen",
+    "RecordPen",
+    "Stroke",
+    "SvgPen",
+    "draw_lines",
+    "draw_piece",
+    "piece_marks",
+    "piece_svg",
+    "preview_svg",
+    "replay",
+    "seam_svg",
+    "svg_page",
+]

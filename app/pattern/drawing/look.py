@@ -1,0 +1,98 @@
+"""How each kind of line, fill and lettering looks on paper: widths in mm, dashes in mm, greys."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+
+from app.pattern.drawing.pen import Face, FillStyle, LineStyle
+
+__all__ = ["BLACK", "GREY", "Ink", "Look", "Palette", "Stroke"]
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A line's width and dashes in mm, and its ink as a shade from 0 (paper) to 1 (black)."""
+
+    width: float
+    shade: float
+    dash: tuple[float, ...] = ()
+
+
+#: The one colour of the house (a calm blue-green) for the edge being sewn; as red, green, blue from 0 to 1.
+ACCENT = (0.07, 0.42, 0.45)
+Ink = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Palette:
+    """The strokes and shades of every style."""
+
+    strokes: Mapping[LineStyle, Stroke]
+    fills: Mapping[FillStyle, float]
+    words: Mapping[Face, float]
+    accent: Ink = ACCENT
+
+    def thicker(self, factor: float) -> Palette:
+        """The same palette with every width and dash multiplied, for pictures drawn at a smaller scale."""
+        strokes = {
+            style: Stroke(s.width * factor, s.shade, tuple(d * factor for d in s.dash))
+            for style, s in self.strokes.items()
+        }
+        return replace(self, strokes=MappingProxyType(strokes))
+
+    def darker(self) -> Palette:
+        """The same palette with the pattern's own lines in full black."""
+        strokes = {
+            style: s if style in (LineStyle.FURNITURE, LineStyle.JOINT) else replace(s, shade=1.0)
+            for style, s in self.strokes.items()
+        }
+        words = {face: 0.5 if face is Face.PALE else 1.0 for face in self.words}
+        return replace(self, strokes=MappingProxyType(strokes), words=MappingProxyType(words))
+
+
+#: Greys that spare ink yet print clearly on a laser or ink-jet printer; the cutting line leads.
+GREY = Palette(
+    strokes=MappingProxyType(
+        {
+            LineStyle.CUTTING: Stroke(0.55, 0.85),
+            LineStyle.STITCHING: Stroke(0.28, 0.62, (3.2, 1.8)),
+            LineStyle.FOLD: Stroke(0.38, 0.75, (9.0, 1.6, 1.4, 1.6)),
+            LineStyle.DART: Stroke(0.3, 0.68, (3.2, 1.8)),
+            LineStyle.DART_FOLD: Stroke(0.22, 0.55, (6.0, 1.4, 1.0, 1.4)),
+            LineStyle.GRAIN: Stroke(0.38, 0.78),
+            LineStyle.NOTCH: Stroke(0.5, 0.85),
+            LineStyle.MARK: Stroke(0.28, 0.65),
+            LineStyle.LENGTHEN: Stroke(0.25, 0.55),
+            LineStyle.GATHER: Stroke(0.32, 0.65, (0.9, 1.5)),
+            LineStyle.LABEL_LEADER: Stroke(0.2, 0.5),
+            LineStyle.JOINT: Stroke(0.18, 0.42),
+            LineStyle.FURNITURE: Stroke(0.2, 0.4),
+            LineStyle.RULER: Stroke(0.25, 0.9),
+            LineStyle.HIGHLIGHT: Stroke(1.3, 1.0),
+        }
+    ),
+    fills=MappingProxyType(
+        {FillStyle.INK: 0.78, FillStyle.PIECE: 0.06, FillStyle.SHEET: 0.0, FillStyle.HERE: 0.35, FillStyle.ACCENT: 1.0}
+    ),
+    words=MappingProxyType({Face.REGULAR: 0.78, Face.ITALIC: 0.68, Face.STRONG: 0.85, Face.PALE: 0.5}),
+)
+BLACK = GREY.darker()
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What a piece says of itself besides its lines.
+
+    `garment`, `order_number` and `customer` go into the title block when not empty;
+    `fabrics` turns a fabric's name into its title. `scale` enlarges lettering and
+    arrows for pictures drawn smaller than life.
+    """
+
+    garment: str = ""
+    order_number: str = ""
+    customer: str = ""
+    fabrics: Mapping[str, str] = field(default_factory=dict)
+    edge_names: bool = False
+    scale: float = 1.0
