@@ -1,0 +1,123 @@
+"""Choices: what the customer may choose, with limits, and the checking of what was chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from app.pattern.drafting.env import Env
+from app.pattern.drafting.expressions import Scope, Words
+from app.pattern.drafting.kinds import Given
+from app.pattern.language import nodes as n
+from app.pattern.language import perhaps
+from app.pattern.problem import Place, Problem
+from app.pattern.units import LengthError, Unit, read_length, show_length
+
+__all__ = ["Choice", "choose", "read_choices"]
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A choice the customer makes. `kind` is "length", "number", "option" or "yesno".
+
+    For a length (mm) or a number: `least`, `most` and `default` are floats. For an
+    option: `options` in order and `default` one of them. For yes/no: `default` bool.
+    """
+
+    name: str
+    title: str
+    kind: str
+    default: Given
+    least: float | None = None
+    most: float | None = None
+    options: tuple[str, ...] = ()
+
+
+def read_choices(lines: tuple[n.ChoiceLine, ...], words: Words) -> tuple[Choice, ...]:
+    """The choices of a draft; wrong ones are noted in `words` and still listed, so that names stay known."""
+    return tuple(_read(line, words) for line in lines)
+
+
+def _read(line: n.ChoiceLine, words: Words) -> Choice:
+    title = line.title or line.name.replace("_", " ").capitalize()
+    if line.options:
+        default = line.default.name if isinstance(line.default, n.Name) else ""
+        if default not in line.options:
+            fix = perhaps(default, line.options, f"Begin with one of: {', '.join(line.options)}.")
+            words.note("drafting.option", "The default is none of the options.", fix, line.default.span)
+        return Choice(line.name, title, "option", default or line.options[0], options=line.options)
+    compiled = words.wanted(line.default, Scope(), "length|number|yesno")
+    if compiled.kind.name == "yesno":
+        return Choice(line.name, title, "yesno", bool(compiled.run(Env({}))))
+    return _limited(line, title, compiled.kind.name, compiled.run(Env({})), words)
+
+
+def _limited(line: n.ChoiceLine, title: str, kind: str, default: Any, words: Words) -> Choice:
+    if line.least is None or line.most is None:
+        words.note("drafting.limits", "A measured choice needs its limits.", "Write: from 2cm to 8cm.", line.span)
+        return Choice(line.name, title, kind, default, default, default)
+    least: Any = words.wanted(line.least, Scope(), kind).run(Env({}))
+    most: Any = words.wanted(line.most, Scope(), kind).run(Env({}))
+    if not least <= default <= most:
+        words.note("drafting.limits", "The default lies outside its own limits.", "Widen the limits.", line.span)
+    return Choice(line.name, title, kind, default, least, most)
+
+
+def choose(choices: tuple[Choice, ...], given: Mapping[str, Any]) -> tuple[dict[str, Given], list[Problem]]:
+    """The value of every choice: what was given where it is allowed, else the default, and what was wrong.
+
+    Lengths may come as mm (float) or as text with a unit.
+    """
+    problems = [_unknown(name, choices) for name in given if all(name != c.name for c in choices)]
+    chosen: dict[str, Given] = {}
+    for choice in choices:
+        value, problem = _chosen(choice, given.get(choice.name))
+        chosen[choice.name] = value
+        problems += [problem] if problem else []
+    return chosen, problems
+
+
+def _unknown(name: str, choices: tuple[Choice, ...]) -> Problem:
+    names = [c.name for c in choices]
+    fix = perhaps(name, names, "It has: " + (", ".join(names) or "none") + ".")
+    return Problem("choice.unknown", f"This draft has no choice “{name}”.", fix, Place(point=name))
+
+
+def _chosen(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
+    if given is None or given == "":
+        return choice.default, None
+    if choice.kind == "yesno":
+        yes = {True: True, False: False, "yes": True, "no": False}
+        return (yes[given], None) if given in yes else (choice.default, _wrong(choice, given, "Say yes or no."))
+    if choice.kind == "option":
+        if given in choice.options:
+            return str(given), None
+        return choice.default, _wrong(choice, given, perhaps(str(given), choice.options, "One of: " + ", ".join(choice.options)))
+    return _measured(choice, given)
+
+
+def _measured(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
+    try:
+        value = _number(choice, given)
+    except (LengthError, ValueError) as wrong:
+        return choice.default, _wrong(choice, given, str(wrong))
+    least, most = choice.least or 0.0, choice.most or 0.0
+    if not least - 1e-6 <= value <= most + 1e-6:
+        return choice.default, _wrong(choice, given, f"Keep it between {_say(choice, least)} and {_say(choice, most)}.")
+    return value, None
+
+
+def _number(choice: Choice, given: Any) -> float:
+    if isinstance(given, int | float) or choice.kind == "number":
+        return float(given)
+    return read_length(str(given), Unit.CM)
+
+
+def _say(choice: Choice, value: float) -> str:
+    return show_length(value, Unit.CM) if choice.kind == "length" else f"{value:g}"
+
+
+def _wrong(choice: Choice, given: Any, fix: str) -> Problem:
+    said = show_length(given, Unit.CM) if choice.kind == "length" and isinstance(given, float) else str(given)[:40]
+    return Problem("choice.wrong", f"{choice.title}: “{said}” is not possible.", fix, Place(point=choice.name))

@@ -1,0 +1,52 @@
+"""Where values live while a draft is played for one body."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.kinds import DartShape, Value
+from app.pattern.geometry import Path, Point
+from app.pattern.problem import Problem
+
+__all__ = ["Env", "Run", "Step", "StepFailed", "Trace"]
+
+
+def _no_width(piece: str, at: Point) -> float:
+    raise CannotDraw("drafting.no-piece", f"The piece {piece} is not cut yet.", "Use width() in girths and steps only.")
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """One name as it was drawn: in which order, on which line."""
+
+    key: str
+    line: int
+    value: Value
+
+
+@dataclass(slots=True)
+class Env:
+    """The values of one run: by key (`body.bust_girth`, `choice.ease`, `sheet.name`), and the cut edges.
+
+    `edges` holds paths and darts by `piece.edge` once pieces are cut; `width` measures
+    a piece at a point's height, mm.
+    """
+
+    values: dict[str, Value]
+    edges: dict[str, Path | DartShape] = field(default_factory=dict)
+    width: Callable[[str, Point], float] = _no_width
+    trace: list[Trace] = field(default_factory=list)
+
+
+Run = Callable[[Env], Value]
+Step = Callable[[Env], None]
+
+
+class StepFailed(Exception):
+    """A step that could not be drawn, carrying the Problem; caught at the end of the run."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(str(problem))
+        self.problem = problem

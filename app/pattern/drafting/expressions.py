@@ -1,0 +1,376 @@
+"""Expressions: names and kinds resolved without a body, compiled to plain functions of an `Env`."""
+
+from __future__ import annotations
+
+import operator
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.env import Env, Run
+from app.pattern.drafting.forms import FORMS, Form
+from app.pattern.drafting.kinds import Kind, say_kind
+from app.pattern.language import Source, perhaps
+from app.pattern.language import nodes as n
+from app.pattern.problem import Problem, Span
+
+__all__ = ["Compiled", "Known", "Scope", "Words", "name_list"]
+
+_UNKNOWN = Kind("unknown")
+_DIMENSIONS = {"number": 0, "length": 1, "area": 2}
+_BY_DIMENSION = {0: "number", 1: "length", 2: "area"}
+_SAME = {"min()": min, "max()": max, "abs()": abs}
+_ORDER = {"<": operator.lt, ">": operator.gt, "<=": operator.le, ">=": operator.ge}
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """An expression ready to run, with its kind."""
+
+    kind: Kind
+    run: Run
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A name that may be used: its key in the environment, its kind, where it was written."""
+
+    key: str
+    kind: Kind
+    span: Span | None = None
+
+
+@dataclass(slots=True)
+class Scope:
+    """Names in sight: local ones first, then those of the outer scope."""
+
+    names: dict[str, Known] = field(default_factory=dict)
+    outer: Scope | None = None
+
+    def find(self, name: str) -> Known | None:
+        """The known name, or None."""
+        return self.names.get(name) or (self.outer.find(name) if self.outer else None)
+
+    def all_names(self) -> list[str]:
+        """Every name in sight."""
+        return [*self.names, *(self.outer.all_names() if self.outer else ())]
+
+
+def name_list(names: Sequence[str], most: int = 8) -> str:
+    """Names in a sentence, the first few of them."""
+    return ", ".join(names[:most]) + (", ..." if len(names) > most else "")
+
+
+def _constant(value: Any) -> Run:
+    return lambda env: value
+
+
+def _looked_up(key: str, name: str) -> Run:
+    def run(env: Env) -> Any:
+        try:
+            return env.values[key]
+        except KeyError:
+            raise CannotDraw(
+                "drafting.not-drawn",
+                f"“{name}” was not drawn, since its condition does not hold.",
+                "Put this line under the same condition.",
+            ) from None
+
+    return run
+
+
+def _divide(a: float, b: float) -> float:
+    if abs(b) < 1e-12:
+        raise CannotDraw("drafting.division", "This divides by nothing.", "Keep the divisor away from 0.")
+    return a / b
+
+
+class Words:
+    """Compiles expressions of one draft and collects their problems.
+
+    `sheets` and `pieces` map an owner's name to what it holds, for `owner.name`;
+    `piece_scopes` gives the sheet scope of each piece, for `width(piece, point)`.
+    """
+
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.problems: list[Problem] = []
+        self.sheets: dict[str, Scope] = {}
+        self.pieces: dict[str, dict[str, Known]] = {}
+        self.piece_scopes: dict[str, Scope] = {}
+        self.table: dict[int, Run] = {}
+
+    def note(self, code: str, message: str, fix: str, span: Span) -> None:
+        """Note a problem at a place of the draft."""
+        self.problems.append(self.source.problem(code, message, fix, span))
+
+    def wanted(self, node: n.Expr, scope: Scope, wanted: str) -> Compiled:
+        """Compile `node`, which must be of the kind `wanted`; keeps it in the table for `Program.run_of`."""
+        compiled = self.expr(node, scope)
+        zero = isinstance(node, n.Quantity) and node.value == 0.0 and compiled.kind.name == "number"
+        if not compiled.kind.fits(wanted) and not (zero and wanted in ("length", "angle")):
+            self._wrong_kind(node, compiled.kind, wanted)
+        self.table[id(node)] = compiled.run
+        return compiled
+
+    def _wrong_kind(self, node: n.Expr, kind: Kind, wanted: str) -> None:
+        if isinstance(node, n.Quantity) and kind.name == "number" and "length" in wanted:
+            said = self._written(node.span)
+            self.note("drafting.no-unit", f"{said} what? A length needs its unit.", f"Write {said}cm.", node.span)
+            return
+        self.note(
+            "drafting.kind", f"This is {say_kind(kind.name)}; {say_kind(wanted)} belongs here.", "Put one here.", node.span
+        )
+
+    def _written(self, span: Span) -> str:
+        return self.source.rows[span.line - 1][span.column - 1 : span.end_column - 1]
+
+    def expr(self, node: n.Expr, scope: Scope) -> Compiled:
+        """Compile any expression."""
+        compiled: Compiled = getattr(self, "_" + type(node).__name__.lower())(node, scope)
+        return compiled
+
+    # ---- leaves
+    def _quantity(self, node: n.Quantity, scope: Scope) -> Compiled:
+        if abs(node.value) > 1e6:
+            self.note("drafting.huge", "This number is too large for any cloth.", "Check its unit.", node.span)
+        return Compiled(Kind(node.kind), _constant(node.value))
+
+    def _text(self, node: n.Text, scope: Scope) -> Compiled:
+        return Compiled(Kind("text"), _constant(node.text))
+
+    def _name(self, node: n.Name, scope: Scope) -> Compiled:
+        if node.name in ("yes", "no"):
+            return Compiled(Kind("yesno"), _constant(node.name == "yes"))
+        known = scope.find(node.name)
+        if known is None:
+            self._unknown(node, scope)
+            return Compiled(_UNKNOWN, _constant(0.0))
+        return Compiled(known.kind, _looked_up(known.key, node.name))
+
+    def _unknown(self, node: n.Name, scope: Scope) -> None:
+        names = scope.all_names()
+        self.note(
+            "drafting.unknown-name",
+            f"Nothing named “{node.name}” is known here.",
+            perhaps(node.name, names, "Name it on a line above, or list it under needs or choices."),
+            node.span,
+        )
+
+    def _dotted(self, node: n.Dotted, scope: Scope) -> Compiled:
+        if (edges := self.pieces.get(node.owner)) is not None:
+            return self._edge(node, edges)
+        sheet = self.sheets.get(node.owner)
+        known = sheet.names.get(node.name) if sheet else None
+        if known is not None:
+            return Compiled(known.kind, _looked_up(known.key, node.name))
+        owners = [*self.pieces, *self.sheets]
+        if sheet is None:
+            fix = perhaps(node.owner, owners, f"Known are: {name_list(owners)}.")
+            self.note("drafting.unknown-owner", f"No piece or sheet is named “{node.owner}”.", fix, node.span)
+        else:
+            fix = perhaps(node.name, sheet.names, f"It has: {name_list(list(sheet.names))}.")
+            self.note("drafting.unknown-name", f"The sheet {node.owner} has no “{node.name}”.", fix, node.span)
+        return Compiled(_UNKNOWN, _constant(0.0))
+
+    def _edge(self, node: n.Dotted, edges: dict[str, Known]) -> Compiled:
+        known = edges.get(node.name)
+        if known is None:
+            fix = perhaps(node.name, edges, f"Its edges are: {name_list(list(edges))}.")
+            self.note("drafting.unknown-edge", f"The piece {node.owner} has no edge “{node.name}”.", fix, node.span)
+            return Compiled(_UNKNOWN, _constant(0.0))
+        key, piece = known.key, node.owner
+
+        def run(env: Env) -> Any:
+            if key not in env.edges:
+                raise CannotDraw(
+                    "drafting.piece-left-out",
+                    f"The piece {piece} is not part of this garment.",
+                    "Put this line under the same condition as the piece.",
+                )
+            return env.edges[key]
+
+        return Compiled(known.kind, run)
+
+    # ---- tests
+    def _compare(self, node: n.Compare, scope: Scope) -> Compiled:
+        left = self.expr(node.left, scope)
+        if left.kind.name == "option" and node.op in ("is", "is not"):
+            return self._is_option(node, left)
+        right = self.expr(node.right, scope)
+        zero = any(isinstance(side, n.Quantity) and side.value == 0.0 for side in (node.left, node.right))
+        if left.kind.name != right.kind.name and _UNKNOWN not in (left.kind, right.kind) and not zero:
+            self.note(
+                "drafting.compare",
+                f"{say_kind(left.kind.name)} cannot be compared with {say_kind(right.kind.name)}.".capitalize(),
+                "Compare two things of one kind.",
+                node.span,
+            )
+        compare: Any = _ORDER.get(node.op) or (operator.eq if node.op == "is" else operator.ne)
+        a, b = left.run, right.run
+        return Compiled(Kind("yesno"), lambda env: compare(a(env), b(env)))
+
+    def _is_option(self, node: n.Compare, left: Compiled) -> Compiled:
+        option = node.right.name if isinstance(node.right, n.Name) else ""
+        if option not in left.kind.options:
+            fix = perhaps(option, left.kind.options, f"It may be: {name_list(left.kind.options)}.")
+            self.note("drafting.option", f"“{option}” is none of this choice's options.", fix, node.right.span)
+        run, same = left.run, node.op == "is"
+        return Compiled(Kind("yesno"), lambda env: (run(env) == option) is same)
+
+    def _logic(self, node: n.Logic, scope: Scope) -> Compiled:
+        runs = [self.wanted(part, scope, "yesno").run for part in node.parts]
+        if node.op == "not":
+            return Compiled(Kind("yesno"), lambda env: not runs[0](env))
+        test = all if node.op == "and" else any
+        return Compiled(Kind("yesno"), lambda env: test(run(env) for run in runs))
+
+    def _when(self, node: n.When, scope: Scope) -> Compiled:
+        test = self.wanted(node.test, scope, "yesno").run
+        then, otherwise = self.expr(node.then, scope), self.expr(node.otherwise, scope)
+        if then.kind.name != otherwise.kind.name and _UNKNOWN not in (then.kind, otherwise.kind):
+            self.note(
+                "drafting.kind",
+                f"One side is {say_kind(then.kind.name)}, the other {say_kind(otherwise.kind.name)}.",
+                "Give both sides one kind.",
+                node.span,
+            )
+        a, b = then.run, otherwise.run
+        return Compiled(then.kind, lambda env: a(env) if test(env) else b(env))
+
+    # ---- forms
+    def _call(self, node: n.Call, scope: Scope) -> Compiled:
+        if node.form in ("add", "subtract", "multiply", "divide", "negative"):
+            return self._arithmetic(node, scope)
+        if node.form in _SAME:
+            return self._same(node, scope)
+        if node.form == "width()":
+            return self._width(node, scope)
+        form = FORMS.get(node.form)
+        if form is None:
+            self._no_form(node)
+            return Compiled(_UNKNOWN, _constant(0.0))
+        return self._form(node, form, scope)
+
+    def _no_form(self, node: n.Call) -> None:
+        functions = [name for name in (*FORMS, *_SAME, "width()") if name.endswith("()")]
+        fix = perhaps(node.form, functions, f"Known are: {name_list(functions, 20)}.")
+        self.note("drafting.unknown-form", f"There is no {node.form}.", fix, node.span)
+
+    def _form(self, node: n.Call, form: Form, scope: Scope) -> Compiled:
+        takes = _parts(form.takes, len(node.args))
+        if takes is None:
+            self.note(
+                "drafting.parts", f"{form.name} does not take {len(node.args)} parts.", f"Write: {form.example}", node.span
+            )
+            return Compiled(_UNKNOWN, _constant(0.0))
+        parts = [self.wanted(arg, scope, kind) for arg, kind in zip(node.args, takes, strict=True)]
+        kind = parts[0].kind if form.gives == "same" else Kind(form.gives)
+        return Compiled(kind, _bound(form.draw, [p.run for p in parts]))
+
+    def _width(self, node: n.Call, scope: Scope) -> Compiled:
+        piece = node.args[0].name if isinstance(node.args[0], n.Name) else ""
+        if piece not in self.piece_scopes or len(node.args) != 2:
+            fix = perhaps(piece, self.piece_scopes, "Write width(piece, point).")
+            self.note("drafting.width", "width() takes a piece and a point of its sheet.", fix, node.span)
+            return Compiled(Kind("length"), _constant(0.0))
+        at: Any = self.wanted(node.args[1], self.piece_scopes[piece], "point").run
+        return Compiled(Kind("length"), lambda env: env.width(piece, at(env)))
+
+    def _same(self, node: n.Call, scope: Scope) -> Compiled:
+        parts = [self.expr(arg, scope) for arg in node.args]
+        for arg, part in zip(node.args, parts, strict=True):
+            if not part.kind.fits(parts[0].kind.name) or not part.kind.fits("number|length|angle|area"):
+                self._wrong_kind(arg, part.kind, parts[0].kind.name if parts[0].kind.name in _DIMENSIONS else "length")
+        pick: Any = _SAME[node.form]
+        runs: list[Any] = [p.run for p in parts]
+        if len(runs) == 1:
+            return Compiled(parts[0].kind, lambda env: abs(runs[0](env)) if pick is abs else runs[0](env))
+        return Compiled(parts[0].kind, lambda env: pick(*(run(env) for run in runs)))
+
+    # ---- arithmetic
+    def _arithmetic(self, node: n.Call, scope: Scope) -> Compiled:
+        parts = [self.expr(arg, scope) for arg in node.args]
+        for arg, part in zip(node.args, parts, strict=True):
+            if not part.kind.fits("number|length|area|angle"):
+                self._wrong_kind(arg, part.kind, "number|length")
+                return Compiled(_UNKNOWN, _constant(0.0))
+        if any(p.kind == _UNKNOWN for p in parts):
+            return Compiled(_UNKNOWN, _constant(0.0))
+        kind = self._result(node, [p.kind.name for p in parts])
+        return Compiled(Kind(kind), _bound(_OPERATORS[node.form], [p.run for p in parts]))
+
+    def _result(self, node: n.Call, kinds: list[str]) -> str:
+        if node.form == "negative":
+            return kinds[0]
+        if node.form in ("add", "subtract"):
+            return self._sum(node, *kinds)
+        if "angle" in kinds:
+            return self._angle_product(node, *kinds)
+        a, b = _DIMENSIONS[kinds[0]], _DIMENSIONS[kinds[1]]
+        dimension = a + b if node.form == "multiply" else a - b
+        if dimension not in _BY_DIMENSION:
+            self.note(
+                "drafting.dimension",
+                f"{say_kind(kinds[0])} {'times' if node.form == 'multiply' else 'over'} {say_kind(kinds[1])} is no measure.",
+                "Check the formula.",
+                node.span,
+            )
+            return "unknown"
+        return _BY_DIMENSION[dimension]
+
+    def _sum(self, node: n.Call, a: str, b: str) -> str:
+        if a == b:
+            return a
+        for part, kind, other in ((node.args[1], b, a), (node.args[0], a, b)):
+            if isinstance(part, n.Quantity) and kind == "number":
+                if part.value != 0.0:
+                    self._wrong_kind(part, Kind(kind), other)
+                return other
+        self.note(
+            "drafting.sum", f"{say_kind(a)} and {say_kind(b)} cannot be added.".capitalize(), "Bring both to one kind.", node.span
+        )
+        return "unknown"
+
+    def _angle_product(self, node: n.Call, a: str, b: str) -> str:
+        if (a, b) == ("angle", "angle") and node.form == "divide":
+            return "number"
+        if "number" in (a, b) and not (node.form == "divide" and b == "angle"):
+            return "angle"
+        self.note("drafting.dimension", "An angle goes only with a plain number.", "Check the formula.", node.span)
+        return "unknown"
+
+
+_OPERATORS: dict[str, Callable[..., float]] = {
+    "add": operator.add,
+    "subtract": operator.sub,
+    "multiply": operator.mul,
+    "divide": _divide,
+    "negative": operator.neg,
+}
+
+
+def _bound(draw: Callable[..., Any], runs: list[Run]) -> Run:
+    """A call with its parts; spelled out for the common counts, since this is the inner loop of drafting."""
+    if len(runs) == 1:
+        (a,) = runs
+        return lambda env: draw(a(env))
+    if len(runs) == 2:
+        a, b = runs
+        return lambda env: draw(a(env), b(env))
+    return lambda env: draw(*[run(env) for run in runs])
+
+
+def _parts(takes: tuple[str, ...], count: int) -> tuple[str, ...] | None:
+    """The kinds of `count` parts of a form, or None when it cannot take so many."""
+    fixed = [kind for kind in takes if not kind.endswith(("*", "?"))]
+    extra = [kind for kind in takes if kind.endswith(("*", "?"))]
+    more = count - len(fixed)
+    if more == 0:
+        return tuple(fixed)
+    if more < 0 or not extra:
+        return None
+    if extra[0].endswith("*"):
+        return (*fixed, *([extra[0][:-1]] * more))
+    return (*fixed, *(kind[:-1] for kind in extra[:more])) if more <= len(extra) else None

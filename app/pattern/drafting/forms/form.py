@@ -1,0 +1,25 @@
+"""What a form of the language is: its parts by kind, its result, and the function that draws it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+__all__ = ["Form"]
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """One form.
+
+    `takes` gives the kind of each part; a last entry ending in "*" may repeat (once or
+    more), one ending in "?" may be left out. `gives` is the kind of the result, or
+    "same" for the kind of the first part. `example` is a line as a designer writes it.
+    """
+
+    name: str
+    takes: tuple[str, ...]
+    gives: str
+    draw: Callable[..., Any]
+    example: str

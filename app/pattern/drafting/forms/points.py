@@ -1,0 +1,119 @@
+"""Forms that find points: by offset, along paths, at crossings, mirrored, turned, level with another."""
+
+from __future__ import annotations
+
+from math import cos, sin
+
+from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.forms.form import Form
+from app.pattern.geometry import Path, Point, Transform, crossings, foot, line_circle, line_line, nearest
+
+__all__ = ["POINTS"]
+
+
+def _go(dx: float, dy: float, what: Point | Path, distance: float) -> Point | Path:
+    if isinstance(what, Path):
+        return what.transformed(Transform.move(dx * distance, dy * distance))
+    return what.moved(dx * distance, dy * distance)
+
+
+def _toward(start: Point, goal: Point, distance: float) -> Point:
+    if start.distance(goal) < 1e-9:
+        raise CannotDraw(
+            "drafting.no-direction", "Both points are the same, so there is no direction.", "Go toward another point."
+        )
+    return start.toward(goal, distance)
+
+
+def _going(start: Point, angle: float, distance: float) -> Point:
+    return start.moved(distance * cos(angle), distance * sin(angle))
+
+
+def _along(path: Path, distance: float, end: Point | None = None) -> Point:
+    if not -1e-6 <= distance <= path.length + 1e-6:
+        raise CannotDraw(
+            "drafting.beyond-path",
+            f"The path is {path.length:.1f} mm long; {distance:.1f} mm along it is beyond its ends.",
+            "Ask for less, or make the path longer.",
+        )
+    distance = min(max(distance, 0.0), path.length)
+    return path.point_at(distance if end is None or _is_start(path, end) else path.length - distance)
+
+
+def _is_start(path: Path, end: Point) -> bool:
+    if end.distance(path.start) < 0.01:
+        return True
+    if end.distance(path.end) < 0.01:
+        return False
+    raise CannotDraw("drafting.not-an-end", "That point is no end of the path.", "Measure from its start or its end.")
+
+
+def _crossing(a: Path, b: Path, near: Point | None = None) -> Point:
+    found = crossings(a, b)
+    if not found:
+        raise CannotDraw(
+            "drafting.no-crossing", "The two paths do not cross.", "Make one of them longer, or use “meeting of”."
+        )
+    return found[0].point if near is None else min((c.point for c in found), key=near.distance)
+
+
+def _meeting(a: Path, b: Path) -> Point:
+    point = line_line(a.start, a.end, b.start, b.end)
+    if point is None:
+        raise CannotDraw("drafting.parallel", "The two lines run side by side and never meet.", "Turn one of them.")
+    return point
+
+
+def _reach(path: Path, centre: Point, radius: float) -> Point:
+    """The point of the straight `path` that lies `radius` from `centre`: the later one along the path."""
+    found = line_circle(path.start, path.end, centre, radius)
+    if not found:
+        gap = centre.distance(foot(centre, path.start, path.end))
+        raise CannotDraw(
+            "drafting.out-of-reach",
+            f"{radius:.1f} mm from the point does not reach the line, which is {gap:.1f} mm away.",
+            "Ask for a longer reach, or bring the line nearer.",
+        )
+    way = path.end.minus(path.start)
+    return max(found, key=lambda p: (p.x - path.start.x) * way.x + (p.y - path.start.y) * way.y)
+
+
+def _mirrored(what: Point | Path, line: Path) -> Point | Path:
+    if isinstance(what, Path):
+        return what.transformed(Transform.mirror(line.start, line.end))
+    return what.mirrored(line.start, line.end)
+
+
+def _turned(what: Point | Path, angle: float, about: Point) -> Point | Path:
+    if isinstance(what, Path):
+        return what.transformed(Transform.turn(angle, about))
+    return what.turned(angle, about)
+
+
+def _on(path: Path, point: Point) -> Point:
+    return path.point_at(nearest(path, point))
+
+
+POINTS = (
+    Form("at", ("length", "length"), "point", Point, "nape = at 0, 0"),
+    Form("go down", ("point|path", "length"), "same", lambda p, d: _go(0.0, -1.0, p, d), "waist = nape down 41cm"),
+    Form("go up", ("point|path", "length"), "same", lambda p, d: _go(0.0, 1.0, p, d), "tip = waist up 12cm"),
+    Form("go left", ("point|path", "length"), "same", lambda p, d: _go(-1.0, 0.0, p, d), "side = waist left 23cm"),
+    Form("go right", ("point|path", "length"), "same", lambda p, d: _go(1.0, 0.0, p, d), "side = waist right 23cm"),
+    Form("toward", ("point", "point", "length"), "point", _toward, "tip = side toward bust_point by 10cm"),
+    Form("going", ("point", "angle", "length"), "point", _going, "tip = neck going 340deg by 12cm"),
+    Form("between", ("point", "point", "number"), "point", Point.between, "mid = between neck and tip at 1/3"),
+    Form("middle", ("point", "point"), "point", lambda a, b: a.between(b, 0.5), "mid = middle of neck and tip"),
+    Form("along", ("path", "length", "point?"), "point", _along, "p = along armhole by 8cm from scye_side"),
+    Form("crossing", ("path", "path", "point?"), "point", _crossing, "p = crossing of hem and side"),
+    Form("meeting", ("path", "path"), "point", _meeting, "p = meeting of shoulder and centre"),
+    Form("foot", ("point", "path"), "point", lambda p, l: foot(p, l.start, l.end), "p = foot of bust_point on side"),
+    Form("reach", ("path", "point", "length"), "point", _reach, "tip = reach drop_line from neck by shoulder_length"),
+    Form("start", ("path",), "point", lambda p: p.start, "p = start of hem"),
+    Form("end", ("path",), "point", lambda p: p.end, "p = end of hem"),
+    Form("mirrored", ("point|path", "path"), "same", _mirrored, "q = p mirrored over centre"),
+    Form("turned", ("point|path", "angle", "point"), "same", _turned, "q = p turned 12deg about tip"),
+    Form("level", ("point", "point"), "point", lambda p, q: Point(p.x, q.y), "q = p level with waist_side"),
+    Form("plumb", ("point", "point"), "point", lambda p, q: Point(q.x, p.y), "q = p plumb with bust_point"),
+    Form("nearest()", ("path", "point"), "point", _on, "q = nearest(side, bust_point)"),
+)

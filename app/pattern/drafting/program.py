@@ -1,0 +1,240 @@
+"""A whole draft compiled: names, kinds and references checked without a body, every error told at once."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from app.pattern.body import MEASURES
+from app.pattern.drafting.choices import Choice, read_choices
+from app.pattern.drafting.env import Env, Run, Step
+from app.pattern.drafting.expressions import Known, Scope, Words, name_list
+from app.pattern.drafting.kinds import Kind
+from app.pattern.drafting.steps import lay_steps
+from app.pattern.language import Draft, Source, perhaps
+from app.pattern.language import nodes as n
+from app.pattern.problem import Problem, Span
+
+__all__ = ["Program", "compile_draft"]
+
+
+@dataclass(frozen=True, slots=True)
+class Program:
+    """A draft ready to be played for a body.
+
+    `sheets` are compiled steps in order, with their names; `run_of` gives the compiled
+    form of an expression of the tree (they are kept by identity).
+    """
+
+    draft: Draft
+    source: Source
+    choices: tuple[Choice, ...]
+    figures: tuple[Step, ...]
+    sheets: tuple[tuple[str, tuple[Step, ...]], ...]
+    piece_sheets: dict[str, str]
+    table: dict[int, Run]
+
+    def run_of(self, node: n.Expr) -> Run:
+        """The compiled form of `node`."""
+        return self.table[id(node)]
+
+    def holds(self, test: n.Expr | None, env: Env) -> bool:
+        """True when there is no test or the test holds."""
+        return test is None or bool(self.run_of(test)(env))
+
+    def number(self, node: n.Expr, env: Env) -> float:
+        """The value of an expression that was checked to be a quantity."""
+        value: Any = self.run_of(node)(env)
+        return float(value)
+
+
+def compile_draft(draft: Draft, source: Source) -> tuple[Program, tuple[Problem, ...]]:
+    """Compile and check a draft without a body."""
+    return _Compiler(draft, source).program()
+
+
+class _Compiler:
+    def __init__(self, draft: Draft, source: Source) -> None:
+        self.draft = draft
+        self.words = Words(source)
+        self.globals = Scope()
+        self.piece_sheets: dict[str, str] = {}
+
+    def program(self) -> tuple[Program, tuple[Problem, ...]]:
+        """Everything in the order in which names become known."""
+        self._needs()
+        choices = self._choices()
+        self._fabrics_and_notions_names()
+        figures = tuple(lay_steps(self.draft.figures, self.words, self.globals, "figures"))
+        sheets = tuple(self._sheet(sheet) for sheet in self.draft.sheets)
+        self._twice("sheet", self.draft.sheets)
+        self._twice("piece", self.draft.pieces)
+        for piece in self.draft.pieces:
+            self._piece(piece)
+        self._fabrics()
+        self._assembly()
+        self._instructions()
+        source, table = self.words.source, self.words.table
+        program = Program(self.draft, source, choices, figures, sheets, self.piece_sheets, table)
+        return program, tuple(self.words.problems)
+
+    # ---- what is known from the start
+    def _needs(self) -> None:
+        for need in self.draft.needs:
+            if need.name not in MEASURES:
+                self.words.note(
+                    "drafting.unknown-measurement",
+                    f"“{need.name}” is no measurement of the register.",
+                    perhaps(need.name, MEASURES, "Use the names of ISO 8559-1, such as bust_girth."),
+                    need.span,
+                )
+            self.globals.names[need.name] = Known(f"body.{need.name}", Kind("length"), need.span)
+
+    def _choices(self) -> tuple[Choice, ...]:
+        choices = read_choices(self.draft.choices, self.words)
+        for choice, line in zip(choices, self.draft.choices, strict=False):
+            if choice.name in self.globals.names:
+                self.words.note(
+                    "drafting.name-twice", f"“{choice.name}” is named twice.", "Choose another name.", line.span
+                )
+            self.globals.names[choice.name] = Known(
+                f"choice.{choice.name}", Kind(choice.kind, choice.options), line.span
+            )
+        return choices
+
+    def _twice(self, what: str, nodes: Iterable[Any]) -> None:
+        for name, count in Counter(node.name for node in nodes).items():
+            if count > 1:
+                span = [node.span for node in nodes if node.name == name][-1]
+                self.words.note("drafting.name-twice", f"Two {what}s are named “{name}”.", "Rename one.", span)
+
+    def _fabrics_and_notions_names(self) -> None:
+        self._twice("fabric", self.draft.fabrics)
+        self._twice("notion", self.draft.notions)
+
+    def _sheet(self, sheet: n.SheetNode) -> tuple[str, tuple[Step, ...]]:
+        scope = Scope({}, self.globals)
+        self.words.sheets[sheet.name] = scope
+        return sheet.name, tuple(lay_steps(sheet.steps, self.words, scope, f"sheet {sheet.name}"))
+
+    # ---- pieces
+    def _piece(self, piece: n.PieceNode) -> None:
+        scope = self._sheet_of(piece)
+        self._test(piece.when)
+        self._cuts(piece)
+        outline = self._only(piece, n.OutlineClause, "outline")
+        self._only(piece, n.GrainClause, "grain")
+        self._only(piece, n.AllowanceClause, "allowance")
+        edges = self._outline(piece, outline, scope) if outline else {}
+        self.words.pieces[piece.name] = edges
+        for clause in piece.clauses:
+            self._clause(piece, clause, scope, edges)
+
+    def _sheet_of(self, piece: n.PieceNode) -> Scope:
+        sheets = self.words.sheets
+        name = piece.sheet or (piece.name if piece.name in sheets else next(iter(sheets), "") if len(sheets) == 1 else "")
+        if name not in sheets:
+            fix = perhaps(piece.sheet, sheets, f"Write: from SHEET. Known are: {name_list(list(sheets))}.")
+            said = f"There is no sheet “{piece.sheet}”." if piece.sheet else "It is not said from which sheet this piece comes."
+            self.words.note("drafting.unknown-sheet", said, fix, piece.span)
+        scope = sheets.get(name, Scope({}, self.globals))
+        self.piece_sheets[piece.name] = name
+        self.words.piece_scopes[piece.name] = scope
+        return scope
+
+    def _cuts(self, piece: n.PieceNode) -> None:
+        fabrics = [fabric.name for fabric in self.draft.fabrics]
+        for cut in piece.cuts:
+            if cut.fabric not in fabrics:
+                fix = perhaps(cut.fabric, fabrics, "List it under fabrics.")
+                self.words.note("drafting.unknown-fabric", f"There is no fabric “{cut.fabric}”.", fix, cut.span)
+            if cut.pair and cut.count % 2:
+                self.words.note(
+                    "drafting.odd-pair", f"{cut.count} pieces make no mirrored pairs.", "Cut an even number.", cut.span
+                )
+            if cut.count < 1:
+                self.words.note("drafting.no-cut", "None of this piece is cut.", "Cut at least 1.", cut.span)
+
+    def _only(self, piece: n.PieceNode, sort: type, word: str) -> Any:
+        found = [clause for clause in piece.clauses if isinstance(clause, sort)]
+        if len(found) != 1:
+            said = f"The piece {piece.name} has {'no' if not found else 'more than one'} {word} line."
+            self.words.note("drafting.piece-line", said, f"Give it one line beginning with “{word}”.", piece.span)
+        return found[0] if found else None
+
+    def _outline(self, piece: n.PieceNode, clause: n.OutlineClause, scope: Scope) -> dict[str, Known]:
+        edges: dict[str, Known] = {}
+        for item in clause.items:
+            compiled = self.words.wanted(item.source, scope, "path|dart")
+            if item.name in edges:
+                self.words.note(
+                    "drafting.name-twice", f"Two edges are named “{item.name}”.", "Rename one with “as”.", item.span
+                )
+            edges[item.name] = Known(f"{piece.name}.{item.name}", compiled.kind, item.span)
+        return edges
+
+    def _clause(self, piece: n.PieceNode, clause: Any, scope: Scope, edges: dict[str, Known]) -> None:
+        if isinstance(clause, n.GrainClause):
+            for node, kind in ((clause.path, "path"), (clause.start, "point"), (clause.end, "point")):
+                self._wanted(node, scope, kind)
+        elif isinstance(clause, n.AllowanceClause):
+            for item in clause.items:
+                self._wanted(item.width, scope, "length")
+                self._edge_known(piece, item.edge, edges, item.span)
+        elif isinstance(clause, n.NotchClause):
+            self._edge_known(piece, clause.edge, edges, clause.span)
+            self._wanted(clause.distance, scope, "length")
+            self._wanted(clause.end, scope, "point")
+        elif isinstance(clause, n.MarkClause):
+            self._wanted(clause.what, scope, "point|path")
+            self._wanted(clause.when, scope, "yesno")
+
+    def _wanted(self, node: n.Expr | None, scope: Scope, kind: str) -> None:
+        if node is not None:
+            self.words.wanted(node, scope, kind)
+
+    def _edge_known(self, piece: n.PieceNode, edge: str, edges: dict[str, Known], span: Span) -> None:
+        if edge and edge not in edges:
+            fix = perhaps(edge, edges, f"Its edges are: {name_list(list(edges))}.")
+            self.words.note("drafting.unknown-edge", f"The piece {piece.name} has no edge “{edge}”.", fix, span)
+
+    # ---- the rest
+    def _test(self, node: n.Expr | None) -> None:
+        self._wanted(node, self.globals, "yesno")
+
+    def _fabrics(self) -> None:
+        for fabric in self.draft.fabrics:
+            self._wanted(fabric.width, self.globals, "length")
+            self._wanted(fabric.shrinks, self.globals, "number")
+            self._wanted(fabric.stretches, self.globals, "number")
+            self._test(fabric.when)
+
+    def _assembly(self) -> None:
+        for seam in self.draft.seams:
+            for run in (*seam.a, *seam.b):
+                self.words.expr(n.Dotted(run.piece, run.edge, run.span), self.globals)
+            kind = "length" if seam.kind == "ease" else "number"
+            self._wanted(seam.least, self.globals, kind)
+            self._wanted(seam.most, self.globals, kind)
+            for notch in seam.notches:
+                self._wanted(notch.distance, self.globals, "length|number")
+            self._test(seam.when)
+        for girth in self.draft.girths:
+            for node in (girth.value, girth.body, girth.ease):
+                self._wanted(node, self.globals, "length")
+            self._test(girth.when)
+
+    def _instructions(self) -> None:
+        for notion in self.draft.notions:
+            self._wanted(notion.count, self.globals, "number")
+            self._wanted(notion.length, self.globals, "length")
+            self._test(notion.when)
+        for step in self.draft.steps:
+            self._test(step.when)
+            for part in step.parts:
+                if not isinstance(part, str):
+                    self._wanted(part, self.globals, "length|number|angle|text|option")
+            for seam in step.seams:
+                self.words.expr(seam, self.globals)

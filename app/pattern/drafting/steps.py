@@ -1,0 +1,184 @@
+"""Drafting steps compiled: assignments, blocks under a condition, and solves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import isfinite
+from typing import Any
+
+from scipy.optimize import brentq
+
+from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.env import Env, Step, StepFailed, Trace
+from app.pattern.drafting.expressions import Known, Scope, Words
+from app.pattern.drafting.kinds import Value
+from app.pattern.geometry import GeometryError, Path, Point
+from app.pattern.language import nodes as n
+from app.pattern.problem import Span
+
+__all__ = ["FAR", "guarded", "lay_steps", "play"]
+
+#: No point of a garment lies further from the sheet's origin, mm (50 m).
+FAR = 50_000.0
+_SOLVE_TRIES = 24  # bracket search
+_SOLVE_CLOSE = 1e-4  # mm: a solved condition holds this closely
+
+
+@dataclass(slots=True)
+class _Place:
+    """Where steps write: the prefix of their keys, and how deep in conditions and solves they stand."""
+
+    prefix: str
+    conditional: bool = False
+    solves: int = 0
+
+
+def lay_steps(steps: Sequence[n.StepNode], words: Words, scope: Scope, prefix: str) -> list[Step]:
+    """Compile steps in order; names they draw become known in `scope` from then on."""
+    return _lay(steps, words, scope, _Place(prefix))
+
+
+def _lay(steps: Sequence[n.StepNode], words: Words, scope: Scope, place: _Place) -> list[Step]:
+    return [_STEPS[type(step)](step, words, scope, place) for step in steps]
+
+
+def guarded(span: Span, words: Words, run: Step) -> Step:
+    """`run`, with what it cannot draw told as a problem of the line at `span`."""
+    source = words.source
+
+    def step(env: Env) -> None:
+        try:
+            run(env)
+        except CannotDraw as cannot:
+            raise StepFailed(source.problem(cannot.code, cannot.message, cannot.fix, span)) from None
+        except GeometryError as wrong:
+            fix = "Look at the points of this line for such a body."
+            raise StepFailed(source.problem("drafting.geometry", str(wrong), fix, span)) from None
+
+    return step
+
+
+def _assign(node: n.Assign, words: Words, scope: Scope, place: _Place) -> Step:
+    compiled = words.expr(node.value, scope)
+    key = f"{place.prefix}.{node.name}"
+    _define(node.name, Known(key, compiled.kind, node.span), words, scope, place)
+    run, line = compiled.run, node.span.line
+
+    def step(env: Env) -> None:
+        value = run(env)
+        _sound(value)
+        env.values[key] = value
+        env.trace.append(Trace(key, line, value))
+
+    return guarded(node.span, words, step)
+
+
+def _define(name: str, known: Known, words: Words, scope: Scope, place: _Place) -> None:
+    before = scope.find(name)
+    local = name in scope.names
+    if before is not None and known.span is not None and not (local and place.conditional):
+        where = f" on line {before.span.line}" if before.span else ""
+        words.note(
+            "drafting.name-twice",
+            f"“{name}” already stands for something{where}.",
+            "Choose another name.",
+            known.span,
+        )
+    if local and before is not None and before.kind.name != known.kind.name and known.span is not None:
+        words.note("drafting.kind", f"“{name}” changes its kind here.", "Keep one kind for one name.", known.span)
+    scope.names[name] = known
+
+
+def _sound(value: Value) -> None:
+    """Refuse what is not finite or lies absurdly far off."""
+    if isinstance(value, float) and not (isfinite(value) and abs(value) < 1e9):
+        raise CannotDraw("drafting.huge", "This comes to no finite size.", "Check the formula.")
+    if isinstance(value, Point) and not (abs(value.x) < FAR and abs(value.y) < FAR):
+        raise CannotDraw("drafting.far", "This point lies more than 50 m away.", "Check the formula and its units.")
+    if isinstance(value, Path) and not value.length < FAR:
+        raise CannotDraw("drafting.far", "This path is longer than 50 m.", "Check the formula and its units.")
+
+
+def _when_block(node: n.WhenBlock, words: Words, scope: Scope, place: _Place) -> Step:
+    test = words.wanted(node.test, scope, "yesno").run
+    steps = _lay(node.steps, words, scope, _Place(place.prefix, True, place.solves))
+
+    def step(env: Env) -> None:
+        if test(env):
+            play(steps, env)
+
+    return guarded(node.span, words, step)
+
+
+def _solve(node: n.Solve, words: Words, scope: Scope, place: _Place) -> Step:
+    least, most = words.wanted(node.least, scope, "length|number|angle"), words.wanted(node.most, scope, "any")
+    if place.solves >= 2:
+        words.note("drafting.solves", "Solves stand more than two deep.", "Solve one after the other.", node.span)
+    key = f"{place.prefix}.{node.name}"
+    _define(node.name, Known(key, least.kind, node.span), words, scope, place)
+    inner = _lay(node.steps, words, scope, _Place(place.prefix, True, place.solves + 1))
+    left, right = words.expr(node.left, scope), words.expr(node.right, scope)
+    if left.kind.name != right.kind.name and "unknown" not in (left.kind.name, right.kind.name):
+        words.note("drafting.compare", "The two sides are of different kinds.", "Bring both to one kind.", node.span)
+    a: Any = left.run
+    b: Any = right.run
+    low: Any = least.run
+    high: Any = most.run
+
+    def gap(value: float, env: Env) -> float:
+        env.values[key] = value
+        play(inner, env)
+        return float(a(env) - b(env))
+
+    def step(env: Env) -> None:
+        kept = len(env.trace)
+        value = _find(lambda v: gap(v, env), low(env), high(env), node.name)
+        del env.trace[kept:]
+        gap(value, env)
+        env.trace.append(Trace(key, node.span.line, value))
+
+    return guarded(node.span, words, step)
+
+
+def _find(gap: Any, low: float, high: float, name: str) -> float:
+    """The value between `low` and `high` where `gap` is nothing; the first such from below."""
+    if not low < high:
+        raise CannotDraw("drafting.solve-limits", "The lower limit is not below the upper.", "Swap or widen them.")
+    at_low, at_high = gap(low), gap(high)
+    if at_low * at_high <= 0.0:
+        return _settle(gap, low, high, name)
+    tried = [(low, at_low)]
+    for index in range(1, _SOLVE_TRIES + 1):
+        value = low + (high - low) * index / _SOLVE_TRIES
+        tried.append((value, gap(value)))
+        if tried[-1][1] * tried[-2][1] <= 0.0:
+            return _settle(gap, tried[-2][0], value, name)
+    value, off = min(tried, key=lambda pair: abs(pair[1]))
+    raise CannotDraw(
+        "drafting.no-solution",
+        f"No “{name}” between {low:.1f} and {high:.1f} mm fits: at best, at {value:.1f}, the sides differ by {abs(off):.2f} mm.",
+        "Widen the limits, or change what is drawn inside.",
+    )
+
+
+def _settle(gap: Any, low: float, high: float, name: str) -> float:
+    value = float(brentq(gap, low, high, xtol=1e-9, rtol=1e-12, maxiter=100))
+    if abs(off := gap(value)) > _SOLVE_CLOSE:
+        raise CannotDraw(
+            "drafting.solve-jumps",
+            f"The sides of the condition jump at {name} = {value:.1f} mm and differ by {abs(off):.2f} mm there.",
+            "Draw the inside so that it changes without a break.",
+        )
+    return value
+
+
+_STEPS: dict[type, Any] = {n.Assign: _assign, n.WhenBlock: _when_block, n.Solve: _solve}
+
+
+def play(steps: Sequence[Step], env: Env) -> None:
+    """Play compiled steps in order; raises StepFailed at the first that cannot be drawn."""
+    for step in steps:
+        step(env)
+
+
