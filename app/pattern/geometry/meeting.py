@@ -6,11 +6,11 @@ Segments that run on one another give the two ends of the stretch they share.
 
 from __future__ import annotations
 
-from math import hypot, sqrt
+from math import cos, hypot, sqrt
 
 from app.pattern.geometry.near import nearest_on
 from app.pattern.geometry.point import Point, circle_circle, line_circle
-from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
+from app.pattern.geometry.segments import Arc, Cubic, Line, Segment, roots_within
 
 __all__ = ["Meeting", "itself", "meetings"]
 
@@ -18,7 +18,8 @@ Meeting = tuple[float, float]
 
 #: Segments nearer than this (mm) touch.
 TOUCH = 1e-6
-_MANY = 60
+_MANY = 12
+_FEW = 4
 
 
 def meetings(a: Segment, b: Segment) -> list[Meeting]:
@@ -129,7 +130,7 @@ def _line_cubic(a: Line, b: Cubic) -> list[Meeting]:
 
 def _zeros(k0: float, k1: float, k2: float, k3: float) -> list[float]:
     """Zeros on [0, 1] of k0 + k1 t + k2 t² + k3 t³, in mm; where it comes within TOUCH of zero counts."""
-    turning = [0.0, *sorted(_quadratic(3.0 * k3, 2.0 * k2, k1)), 1.0]
+    turning = [0.0, *sorted(roots_within(3.0 * k3, 2.0 * k2, k1)), 1.0]
     values = [((k3 * t + k2) * t + k1) * t + k0 for t in turning]
     found = [t for t, v in zip(turning, values, strict=True) if abs(v) < TOUCH]
     for i in range(len(turning) - 1):
@@ -137,18 +138,6 @@ def _zeros(k0: float, k1: float, k2: float, k3: float) -> list[float]:
         if values[i] * values[i + 1] < 0.0 and min(abs(values[i]), abs(values[i + 1])) >= TOUCH:
             found.append(_between(k0, k1, k2, k3, low, high))
     return found
-
-
-def _quadratic(a: float, b: float, c: float) -> list[float]:
-    if abs(a) < 1e-12 * (abs(b) + abs(c)):
-        roots = [-c / b] if b else []
-    else:
-        under = b * b - 4.0 * a * c
-        if under <= 0.0:
-            return []
-        q = -0.5 * (b + (sqrt(under) if b >= 0.0 else -sqrt(under)))
-        roots = [q / a, c / q] if q else [0.0]
-    return [t for t in roots if 0.0 < t < 1.0]
 
 
 def _between(k0: float, k1: float, k2: float, k3: float, low: float, high: float) -> float:
@@ -187,6 +176,8 @@ def itself(cubic: Cubic) -> Meeting | None:
 
 
 _Stretch = tuple[Segment, float, float]
+#: A parameter and the least and most it may become.
+_Span = tuple[float, float, float]
 
 
 def _halving(a: Segment, b: Segment) -> list[Meeting]:
@@ -199,6 +190,8 @@ def _halving(a: Segment, b: Segment) -> list[Meeting]:
             continue
         straight, other = _straight(first[0]), _straight(second[0])
         if straight and other:
+            if _apart(first[0], second[0]) or _apart(second[0], first[0]):
+                continue
             small.append((first, second))
             if len(small) == _MANY and (shared := _overlap(a, b)):
                 return shared
@@ -206,13 +199,37 @@ def _halving(a: Segment, b: Segment) -> list[Meeting]:
             waiting += [(first, half) for half in _halves(second)]
         else:
             waiting += [(half, second) for half in _halves(first)]
-    return [m for first, second in small for m in _polished(a, b, first, second)]
+    found = _distinct([m for first, second in small for m in _polished(a, b, first, second)], a, b)
+    return (_overlap(a, b) or found) if len(found) > _FEW else found
 
 
 def _may_meet(a: Segment, b: Segment) -> bool:
     la, ba, ra, ta = _frame(a)
     lb, bb, rb, tb = _frame(b)
     return la <= rb + TOUCH and lb <= ra + TOUCH and ba <= tb + TOUCH and bb <= ta + TOUCH
+
+
+def _apart(a: Segment, b: Segment) -> bool:
+    """True when all of b lies to one side of the strip that holds a, along a's chord."""
+    (x0, y0), (x1, y1) = a.start, a.end
+    nx, ny = y0 - y1, x1 - x0
+    length = hypot(nx, ny)
+    if length < TOUCH:
+        return False
+    own = [nx * (x - x0) + ny * (y - y0) for x, y in _hull(a)]
+    other = [nx * (x - x0) + ny * (y - y0) for x, y in _hull(b)]
+    slack = TOUCH * length
+    return min(other) > max(own) + slack or max(other) < min(own) - slack
+
+
+def _hull(segment: Segment) -> tuple[Point, ...]:
+    """Points whose convex hull holds a short segment."""
+    if isinstance(segment, Cubic):
+        return segment.start, segment.c1, segment.c2, segment.end
+    if isinstance(segment, Arc):
+        half = segment.sweep / 2.0
+        return segment.start, segment.centre.polar(segment.radius / cos(half), segment.start_angle + half), segment.end
+    return segment.start, segment.end
 
 
 def _frame(segment: Segment) -> tuple[float, float, float, float]:
@@ -266,12 +283,14 @@ def _polished(a: Segment, b: Segment, first: _Stretch, second: _Stretch) -> list
     u, v = first[0].tangent(0.5), second[0].tangent(0.5)
     if abs(u.x * v.y - u.y * v.x) < 0.2:
         starts += [(s0, t0), (s1, t1)] if u.x * v.x + u.y * v.y > 0.0 else [(s0, t1), (s1, t0)]
-    found = []
-    for s, t in starts:
-        meeting = _newton(a, b, s, t)
-        if meeting is not None:
-            found.append(meeting)
-    return found
+    low, high, least, most = *_wider(s0, s1), *_wider(t0, t1)
+    found = (_newton(a, b, (s, low, high), (t, least, most)) for s, t in starts)
+    return [meeting for meeting in found if meeting is not None]
+
+
+def _wider(low: float, high: float) -> tuple[float, float]:
+    half = (high - low) / 2.0
+    return max(low - half, 0.0), min(high + half, 1.0)
 
 
 def _velocity(segment: Segment, t: float) -> Point:
@@ -280,19 +299,20 @@ def _velocity(segment: Segment, t: float) -> Point:
     return segment.tangent(t).scaled(segment.length)
 
 
-def _newton(a: Segment, b: Segment, s: float, t: float) -> Meeting | None:
-    for _ in range(50):
+def _newton(a: Segment, b: Segment, first: _Span, second: _Span) -> Meeting | None:
+    """Newton steps from the starts of two spans, kept near to the spans."""
+    s, s0, s1 = first
+    t, t0, t1 = second
+    for _ in range(40):
         p, q = a.point(s), b.point(t)
         u, v = _velocity(a, s), _velocity(b, t)
-        wx, wy = q.x - p.x, q.y - p.y
-        area = u.y * v.x - u.x * v.y
-        if abs(area) < 1e-14 * (abs(u.x) + abs(u.y)) * (abs(v.x) + abs(v.y)):
+        wx, wy = q[0] - p[0], q[1] - p[1]
+        area = u[1] * v[0] - u[0] * v[1]
+        if abs(area) < 1e-14 * (abs(u[0]) + abs(u[1])) * (abs(v[0]) + abs(v[1])):
             break
-        ds, dt = (wy * v.x - wx * v.y) / area, (wy * u.x - wx * u.y) / area
-        step = max(abs(ds), abs(dt))
-        if step > 0.25:
-            ds, dt = ds * 0.25 / step, dt * 0.25 / step
-        s, t = min(max(s + ds, 0.0), 1.0), min(max(t + dt, 0.0), 1.0)
-        if step < 1e-14:
+        before = (s, t)
+        s = min(max(s + (wy * v[0] - wx * v[1]) / area, s0), s1)
+        t = min(max(t + (wy * u[0] - wx * u[1]) / area, t0), t1)
+        if abs(s - before[0]) + abs(t - before[1]) < 1e-14:
             break
     return (s, t) if a.point(s).distance(b.point(t)) < TOUCH else None

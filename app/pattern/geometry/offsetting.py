@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import itertools
-from math import hypot, pi
+from math import pi
 
-from app.pattern.geometry.crossing import crossings, self_crossings
-from app.pattern.geometry.near import distance_to
+from app.pattern.geometry.crossing import crossings
+from app.pattern.geometry.fitting import parallel_cubics
 from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import SAME, GeometryError, Point, line_line
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
+from app.pattern.geometry.trimming import without_loops
 
 __all__ = ["offset", "offset_run", "raw_runs"]
 
-#: Aim of each fitted curve, mm; the promise is 0.02 mm.
-_AIM = 0.006
 #: Corners that open by less than this (mm) are closed by moving ends, not by a mitre.
 _SLIT = 0.02
 #: A mitre runs on at most this many times the distance.
@@ -38,7 +37,7 @@ def offset(path: Path, distance: float) -> Path:
         raise GeometryError(f"nothing is left of the path {abs(distance):.1f} mm to the side")
     whole, loops = _joined(runs, distance, path.closed)
     result = Path(tuple(whole))
-    return _without_loops(path, result, abs(distance)) if tight or loops else result
+    return without_loops(path, result, abs(distance)) if tight or loops else result
 
 
 def raw_runs(path: Path, distance: float) -> tuple[list[Run], bool]:
@@ -61,7 +60,8 @@ def offset_run(segment: Segment, distance: float) -> tuple[Run, bool]:
         return [_line_off(segment, distance)], False
     if isinstance(segment, Arc):
         return _arc_off(segment, distance)
-    return _cubic_off(segment, distance)
+    pieces, bent = parallel_cubics(segment, distance)
+    return [piece for piece in pieces if piece.length > SAME], bent
 
 
 def _line_off(line: Line, distance: float) -> Line:
@@ -77,84 +77,6 @@ def _arc_off(arc: Arc, distance: float) -> tuple[Run, bool]:
     if radius > 0.0:
         return [Arc(arc.centre, radius, arc.start_angle, arc.sweep)], False
     return [Arc(arc.centre, -radius, arc.start_angle + pi, arc.sweep)], True
-
-
-def _cubic_off(cubic: Cubic, distance: float) -> tuple[Run, bool]:
-    cuts = _turns_back(cubic, distance)
-    stops = [0.0, *cuts, 1.0]
-    run: Run = []
-    for low, high in itertools.pairwise(stops):
-        run += _fitted(cubic, distance, low, high, 0)
-    return [piece for piece in run if piece.length > SAME], len(stops) > 2 or _shrink(cubic, distance, 0.5) < 0.0
-
-
-def _shrink(cubic: Cubic, distance: float, t: float) -> float:
-    """How much the parallel curve's speed is of the curve's own; below 0 it runs backwards."""
-    return 1.0 - cubic.curvature(t) * distance
-
-
-def _turns_back(cubic: Cubic, distance: float) -> list[float]:
-    """Parameters at which the parallel curve has a cusp: the radius of curvature equals the distance."""
-    steps = 24
-    values = [_shrink(cubic, distance, i / steps) for i in range(steps + 1)]
-    found = []
-    for i in range(steps):
-        if values[i] * values[i + 1] < 0.0:
-            low, high = i / steps, (i + 1) / steps
-            for _ in range(40):
-                middle = (low + high) / 2.0
-                low, high = (middle, high) if _shrink(cubic, distance, middle) * values[i] > 0.0 else (low, middle)
-            found.append((low + high) / 2.0)
-    return found
-
-
-def _side(cubic: Cubic, distance: float, t: float) -> tuple[Point, Point, float]:
-    """Point of the parallel curve, direction of the curve there, and the parallel curve's speed by t (signed)."""
-    p, way, v = cubic.point(t), cubic.tangent(t), cubic.derivative(t)
-    speed = hypot(v.x, v.y)
-    return Point(p.x - distance * way.y, p.y + distance * way.x), way, speed * _shrink(cubic, distance, t)
-
-
-def _fitted(cubic: Cubic, distance: float, low: float, high: float, depth: int) -> Run:
-    """Cubics along the parallel curve between two parameters, halved until each is near enough."""
-    piece = _one_fit(cubic, distance, low, high)
-    if depth >= 10 or _misses(cubic, distance, (low, high), piece) < _AIM:
-        return [piece]
-    middle = (low + high) / 2.0
-    return _fitted(cubic, distance, low, middle, depth + 1) + _fitted(cubic, distance, middle, high, depth + 1)
-
-
-def _one_fit(cubic: Cubic, distance: float, low: float, high: float) -> Cubic:
-    """The cubic with the parallel curve's ends, directions and, by scaling its handles, its middle."""
-    third = (high - low) / 3.0
-    a, out, speed = _side(cubic, distance, low)
-    b, back, arriving = _side(cubic, distance, high)
-    first, second = speed * third, arriving * third
-    middle, way, _ = _side(cubic, distance, (low + high) / 2.0)
-    nx, ny = -way.y, way.x
-    pull = 0.375 * ((first * out.x - second * back.x) * nx + (first * out.y - second * back.y) * ny)
-    missing = (middle.x - (a.x + b.x) / 2.0) * nx + (middle.y - (a.y + b.y) / 2.0) * ny
-    if abs(pull) > 1e-3 and 0.5 < missing / pull < 2.0:
-        first, second = first * missing / pull, second * missing / pull
-    return Cubic(a, a.plus(out.scaled(first)), b.minus(back.scaled(second)), b)
-
-
-def _misses(cubic: Cubic, distance: float, between: tuple[float, float], piece: Cubic) -> float:
-    """Largest deviation in mm of a fitted piece from its distance, at five places on it."""
-    low, high = between
-    worst = 0.0
-    for u in (0.15, 0.3, 0.5, 0.7, 0.85):
-        point, t = piece.point(u), low + u * (high - low)
-        for _ in range(2):
-            at, v = cubic.point(t), cubic.derivative(t)
-            square = (v.x * v.x + v.y * v.y) * max(abs(_shrink(cubic, distance, t)), 0.1)
-            if square > 1e-12:
-                t += ((point.x - at.x) * v.x + (point.y - at.y) * v.y) / square
-        at, way = cubic.point(t), cubic.tangent(t)
-        aside = (point.y - at.y) * way.x - (point.x - at.x) * way.y
-        astray = abs((point.x - at.x) * way.x + (point.y - at.y) * way.y)
-        worst = max(worst, abs(aside - distance), astray - 0.05)
-    return worst
 
 
 def _joined(runs: list[Run], distance: float, closed: bool) -> tuple[Run, bool]:
@@ -254,39 +176,3 @@ def _trimmed(before: Run, after: Run) -> tuple[Run, Run] | None:
 
 def _kept(path: Path, low: float, high: float) -> Run:
     return list(path.part(low, high).segments) if high - low > 1e-7 else []
-
-
-def _without_loops(source: Path, raw: Path, distance: float) -> Path:
-    """Drop every loop of the raw parallel path that comes nearer to the source than its distance."""
-    if raw.closed:
-        raw = _from_a_good_place(source, raw, distance)
-    kept: list[Segment] = []
-    at = 0.0
-    for crossing in sorted(self_crossings(raw), key=lambda c: (c.along_a, -c.along_b)):
-        low, high = crossing.along_a, crossing.along_b
-        if low >= at - SAME and _is_loop(source, raw, (low, high), distance):
-            kept += _kept(raw, at, low)
-            at = high
-    kept += _kept(raw, at, raw.length)
-    if not kept:
-        raise GeometryError(f"nothing is left of the path {distance:.1f} mm to the side")
-    return Path(tuple(kept))
-
-
-def _from_a_good_place(source: Path, raw: Path, distance: float) -> Path:
-    """The closed path started at a place that keeps its distance, so that no loop holds the start."""
-    steps = 48
-    for i in range(steps):
-        along = raw.length * i / steps
-        if distance_to(source, raw.point_at(along)) >= distance - _SLIT:
-            return raw if i == 0 else raw.part(along, raw.length).joined(raw.part(0.0, along))
-    raise GeometryError(f"nothing is left of the path {distance:.1f} mm to the side")
-
-
-def _is_loop(source: Path, raw: Path, between: tuple[float, float], distance: float) -> bool:
-    """True when the path between two meetings comes too near the source just inside both of them."""
-    low, high = between
-    if high - low < 0.5:
-        return True
-    step = min((high - low) / 4.0, 1.0)
-    return all(distance_to(source, raw.point_at(d)) < distance - 0.01 for d in (low + step, high - step))

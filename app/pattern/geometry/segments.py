@@ -190,6 +190,7 @@ class Cubic:
     c2: Point
     end: Point
     _length: float = field(default=-1.0, init=False, repr=False, compare=False)
+    _bounds: Box | None = field(default=None, init=False, repr=False, compare=False)
 
     @property
     def velocity(self) -> Velocity:
@@ -214,10 +215,14 @@ class Cubic:
     @property
     def bounds(self) -> Box:
         """The box round the curve itself (not its handles), mm."""
-        ax, bx, cx, ay, by, cy = self.velocity
-        xs = [self.start[0], self.end[0], *(self.point(t)[0] for t in _roots_within(ax, bx, cx))]
-        ys = [self.start[1], self.end[1], *(self.point(t)[1] for t in _roots_within(ay, by, cy))]
-        return Box(min(xs), min(ys), max(xs), max(ys))
+        if self._bounds is None:
+            ax, bx, cx, ay, by, cy = self.velocity
+            xs = [self.start[0], self.end[0], *(self.point(t)[0] for t in roots_within(ax, bx, cx))]
+            ys = [self.start[1], self.end[1], *(self.point(t)[1] for t in roots_within(ay, by, cy))]
+            box = Box(min(xs), min(ys), max(xs), max(ys))
+            object.__setattr__(self, "_bounds", box)
+            return box
+        return self._bounds
 
     def point(self, t: float) -> Point:
         """The point at parameter t."""
@@ -341,7 +346,7 @@ class Cubic:
 Segment = Line | Arc | Cubic
 
 
-def _roots_within(a: float, b: float, c: float) -> tuple[float, ...]:
+def roots_within(a: float, b: float, c: float) -> tuple[float, ...]:
     """Roots of a t² + b t + c inside (0, 1)."""
     if abs(a) < 1e-12 * (abs(b) + abs(c)):
         roots: tuple[float, ...] = (-c / b,) if b else ()

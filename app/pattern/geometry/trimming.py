@@ -1,0 +1,93 @@
+"""Taking from a raw parallel path what keeps its distance from the source, and dropping the loops."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from app.pattern.geometry.crossing import self_crossings
+from app.pattern.geometry.near import distance_to
+from app.pattern.geometry.path import JOINT, Path
+from app.pattern.geometry.point import GeometryError
+from app.pattern.geometry.segments import Segment
+
+__all__ = ["good_stretches", "without_loops"]
+
+#: A place this much nearer than the distance (mm) is too near: below it are only errors of fitting.
+_TOO_NEAR = 0.015
+_LOOKS = 8
+
+Stretch = tuple[float, float]
+
+
+def without_loops(source: Path, raw: Path, distance: float) -> Path:
+    """The raw parallel path without the loops that come nearer to the source than `distance` mm."""
+    if raw.closed:
+        raw = _from_a_good_place(source, raw, distance)
+    kept: list[Segment] = []
+    for low, high in good_stretches(source, raw, distance):
+        part = raw.part(low, high)
+        gap = kept[-1].end.distance(part.start) if kept else 0.0
+        if gap > JOINT:
+            raise GeometryError(f"the path turns too sharply to run parallel to it at {distance:.1f} mm")
+        kept += part.segments
+    if not kept:
+        raise _nothing(distance)
+    return Path(tuple(kept))
+
+
+def _nothing(distance: float) -> GeometryError:
+    return GeometryError(f"nothing is left of the path {distance:.1f} mm to the side")
+
+
+def good_stretches(source: Path, raw: Path, distance: float) -> list[Stretch]:
+    """Stretches of the raw path, between its meetings with itself, that keep the distance."""
+    stops = {0.0, raw.length}
+    for crossing in self_crossings(raw):
+        stops |= {crossing.along_a, crossing.along_b}
+    good = []
+    for low, high in pairwise(sorted(stops)):
+        if high - low > 1e-6:
+            stretch = _good_part(source, raw, (low, high), distance)
+            if stretch is not None:
+                good.append(stretch)
+    return good
+
+
+def _good_part(source: Path, raw: Path, between: Stretch, distance: float) -> Stretch | None:
+    """The part of a stretch that keeps the distance; None when none of it does."""
+    low, high = between
+    places = [low + (high - low) * (i + 0.5) / _LOOKS for i in range(_LOOKS)]
+    good = [_keeps(source, raw, at, distance) for at in places]
+    if all(good):
+        return between
+    if not any(good):
+        return None
+    first, last = good.index(True), _LOOKS - 1 - good[::-1].index(True)
+    if first > 0:
+        low = _edge(source, raw, (places[first - 1], places[first]), distance)
+    if last < _LOOKS - 1:
+        high = _edge(source, raw, (places[last + 1], places[last]), distance)
+    return (low, high)
+
+
+def _keeps(source: Path, raw: Path, along: float, distance: float) -> bool:
+    return distance_to(source, raw.point_at(along)) >= distance - _TOO_NEAR
+
+
+def _edge(source: Path, raw: Path, between: tuple[float, float], distance: float) -> float:
+    """Where the path stops being too near, between a bad and a good place."""
+    bad, good = between
+    while abs(good - bad) > 1e-4:
+        middle = (bad + good) / 2.0
+        bad, good = (bad, middle) if _keeps(source, raw, middle, distance) else (middle, good)
+    return good
+
+
+def _from_a_good_place(source: Path, raw: Path, distance: float) -> Path:
+    """The closed path started at a place that keeps its distance, so that no loop holds the start."""
+    steps = 60
+    for i in range(steps):
+        along = raw.length * i / steps
+        if _keeps(source, raw, along, distance):
+            return raw if i == 0 else raw.part(along, raw.length).joined(raw.part(0.0, along))
+    raise _nothing(distance)
