@@ -1,5 +1,6 @@
 """The maker's words: cutting list, notions, sizes, seams to ease, curves to clip, cautions, the order of making."""
 
+from app.pattern.steps.allowances import AllowanceRow, allowance_list
 from app.pattern.steps.cautions import Caution, cautions_for
 from app.pattern.steps.clipping import ClipAdvice, clip_advice
 from app.pattern.steps.cutting import CuttingRow, count_in_words, cutting_list
@@ -9,6 +10,7 @@ from app.pattern.steps.seams import SeamNote, seam_in_words, seam_notes
 from app.pattern.steps.sizes import FinishedSize, finished_sizes
 
 __all__ = [
+    "AllowanceRow",
     "Caution",
     "ClipAdvice",
     "CuttingRow",
@@ -16,6 +18,7 @@ __all__ = [
     "MakingStep",
     "NotionRow",
     "SeamNote",
+    "allowance_list",
     "cautions_for",
     "clip_advice",
     "count_in_words",

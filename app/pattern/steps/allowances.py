@@ -1,0 +1,42 @@
+"""The seam allowances of a pattern, said once for most edges and edge by edge for the rest."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from app.pattern.pieces.model import Edge, Pattern, Piece
+from app.pattern.steps.words import and_list, plain_name
+
+__all__ = ["AllowanceRow", "allowance_list"]
+
+
+@dataclass(frozen=True, slots=True)
+class AllowanceRow:
+    """Allowance width in mm and the edges that have it; `edges` is empty for the usual width."""
+
+    width: float
+    edges: str
+
+
+def allowance_list(pattern: Pattern) -> tuple[AllowanceRow, ...]:
+    """The usual width first, then each other width with its edges, widest first; folds are left out."""
+    edges = [(piece, edge) for piece in pattern.pieces for edge in piece.edges if not edge.fold]
+    widths = Counter(_width(edge) for _, edge in edges)
+    if not widths:
+        return ()
+    usual = max(widths, key=lambda width: (widths[width], width))
+    others = sorted((width for width in widths if width != usual), reverse=True)
+    return (AllowanceRow(usual, ""), *(AllowanceRow(width, _edges(edges, width)) for width in others))
+
+
+def _width(edge: Edge) -> float:
+    return round(edge.allowance.width, 1)
+
+
+def _edges(edges: list[tuple[Piece, Edge]], width: float) -> str:
+    by_edge: dict[str, list[str]] = {}
+    for piece, edge in edges:
+        if _width(edge) == width:
+            by_edge.setdefault(plain_name(edge.name), []).append(piece.title)
+    return "; ".join(f"{name} of {and_list(pieces)}" for name, pieces in by_edge.items())

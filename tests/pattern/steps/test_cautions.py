@@ -1,0 +1,53 @@
+"""Cautions: the usual ones always, the rest when the work or the wearer calls for them, local rules last."""
+
+from dataclasses import replace
+
+import pytest
+
+from app.pattern.pieces.model import Notion, Pattern, StepText
+from app.pattern.steps import cautions_for
+
+CHILD, ADULT = {"stature": 1100.0}, {"stature": 1680.0}
+
+
+def topics(pattern: Pattern, body: dict[str, float]) -> list[str]:
+    return [caution.topic for caution in cautions_for(pattern, body)]
+
+
+def with_step(pattern: Pattern, markdown: str) -> Pattern:
+    return replace(pattern, steps=(StepText("Finish", markdown),))
+
+
+def test_iron_blades_pins_and_machine_are_always_there_and_local_rules_come_last(tunic):
+    found = topics(tunic, ADULT)
+    assert found == ["Iron", "Blades", "Pins and needles", "Machine", "Where you live"]
+    assert topics(tunic, {}) == found
+
+
+def test_every_caution_says_where_it_comes_from(tunic):
+    risky = with_step(tunic, "Sew on the buttons, thread the cord and seal the ends with a flame. A nightdress.")
+    assert all(caution.source and caution.words.endswith(".") for caution in cautions_for(risky, CHILD))
+
+
+@pytest.mark.parametrize("words", ["Singe the fibres.", "Seal the cut edges.", "Pass it by a candle."])
+def test_work_with_a_flame_brings_its_caution_and_the_safer_ways_first(tunic, words):
+    (flame,) = [c for c in cautions_for(with_step(tunic, words), ADULT) if c.topic == "Flame and heat"]
+    assert flame.words.index("zigzag") < flame.words.index("catch fire")
+
+
+def test_a_drawstring_brings_the_caution_on_childrens_cords_whoever_it_is_for(tunic):
+    assert "Cords and ties on children" in topics(with_step(tunic, "Thread the drawstring."), ADULT)
+
+
+def test_buttons_matter_on_a_young_childs_garment_only(tunic):
+    buttoned = replace(tunic, notions=(Notion("button", "Buttons, 12 mm", count=5),))
+    assert "Small parts" in topics(buttoned, CHILD)
+    assert "Small parts" not in topics(buttoned, ADULT)
+
+
+def test_nightwear_brings_the_flammability_caution(tunic):
+    assert "Nightwear" in topics(replace(tunic, title="Moth nightshirt"), ADULT)
+
+
+def test_words_that_only_look_alike_bring_nothing(tunic):
+    assert "Cords and ties on children" not in topics(with_step(tunic, "Record the necktied figure."), ADULT)
