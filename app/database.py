@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
+from enum import StrEnum
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import sqlalchemy as sa
 from sqlalchemy import event
 from sqlalchemy.orm import DeclarativeBase, Session
 
-__all__ = ["Base", "Database", "UtcDateTime", "make_engine", "now"]
+__all__ = ["Base", "Database", "UtcDateTime", "changed", "make_engine", "now", "words_column"]
 
 #: Milliseconds a SQLite connection waits for another writer before it gives up.
 BUSY_MS = 30_000
@@ -105,9 +106,21 @@ def _begin_sqlite(connection: sa.Connection) -> None:
     connection.exec_driver_sql(connection.get_execution_options().get("sqlite_begin", "BEGIN"))
 
 
+def words_column(kind: type[StrEnum]) -> sa.Enum:
+    """A column type that keeps the enum's words, with a constraint that allows no others."""
+    return sa.Enum(
+        kind, native_enum=False, create_constraint=True, length=30, values_callable=lambda each: [m.value for m in each]
+    )
+
+
 def now(session: Session) -> datetime:
     """The present moment by the database's clock, so that workers on several machines agree."""
     if session.get_bind().dialect.name == "sqlite":
         return datetime.now(UTC)
     moment: datetime = session.execute(sa.select(sa.func.clock_timestamp())).scalar_one()
     return moment.astimezone(UTC)
+
+
+def changed(session: Session, statement: sa.Update | sa.Delete) -> int:
+    """Run a change and say how many rows it touched: the compare-and-set of claims and states."""
+    return cast("sa.CursorResult[Any]", session.execute(statement)).rowcount

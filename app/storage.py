@@ -4,13 +4,21 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Container
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
-__all__ = ["LocalPacks", "PackStore"]
+__all__ = ["Leftover", "LocalPacks", "PackStore"]
 
 _PART = ".part-"
+
+
+@dataclass(frozen=True, slots=True)
+class Leftover:
+    """A folder that a build began and has not (yet) given its final name."""
+
+    claim: str
+    folder: Path
 
 
 class PackStore(Protocol):
@@ -19,17 +27,26 @@ class PackStore(Protocol):
     def begin(self, name: str, claim: str) -> Path:
         """An empty folder to write the pack `name` into, private to this `claim` and invisible to readers."""
 
+    def seal(self, draft: Path) -> None:
+        """Make the files in `draft` durable; slow, so do it before the final transaction."""
+
     def keep(self, draft: Path, name: str) -> None:
-        """Make the files in `draft` durable and give the folder its final name, in one step."""
+        """Give the sealed folder its final name in one step, in place of an older pack of that name."""
 
     def discard(self, draft: Path) -> None:
         """Throw an unfinished folder away."""
 
+    def remove(self, name: str) -> None:
+        """Throw a kept pack away."""
+
     def file(self, name: str, file: str) -> Path | None:
         """The path of one file of a kept pack, or None when there is no such file."""
 
-    def sweep(self, live_claims: Container[str]) -> list[str]:
-        """Throw away unfinished folders whose claim is no longer live; returns their names."""
+    def leftovers(self) -> list[Leftover]:
+        """Every unfinished folder: those being written now, and those of builds that died."""
+
+    def kept(self) -> list[str]:
+        """The names of all kept packs."""
 
 
 class LocalPacks:
@@ -41,28 +58,36 @@ class LocalPacks:
         root.mkdir(parents=True, exist_ok=True)
 
     def begin(self, name: str, claim: str) -> Path:
-        """An empty private folder for this claim."""
+        """An empty private folder for this claim; `claim` has no hyphen."""
         draft = self.root / f"{_PART}{claim}-{name}"
         shutil.rmtree(draft, ignore_errors=True)
         draft.mkdir()
         return draft
 
-    def keep(self, draft: Path, name: str) -> None:
-        """Flush every file and the folder to disk, then rename the folder to its final name."""
+    def seal(self, draft: Path) -> None:
+        """Flush every file, then the folder, to disk."""
         for path in sorted(draft.iterdir()):
             _flush(path)
         _flush(draft)
-        final = self.root / name
+
+    def keep(self, draft: Path, name: str) -> None:
+        """Rename the folder to its final name and flush the rename."""
+        final, aside = self.root / name, draft.with_name(f"{draft.name}.old")
         if final.exists():
-            # An earlier try got as far as the rename. Same name, same inputs: move it aside whole, put ours in place.
-            final.rename(draft.with_name(f"{draft.name}.old"))
+            # A pack of an earlier try or an earlier build: its folder leaves whole, ours comes whole.
+            final.rename(aside)
         draft.rename(final)
         _flush(self.root)
-        shutil.rmtree(draft.with_name(f"{draft.name}.old"), ignore_errors=True)
+        shutil.rmtree(aside, ignore_errors=True)
 
     def discard(self, draft: Path) -> None:
         """Remove the folder if it is still there."""
         shutil.rmtree(draft, ignore_errors=True)
+
+    def remove(self, name: str) -> None:
+        """Remove a kept pack if it is still there."""
+        if _plain(name):
+            shutil.rmtree(self.root / name, ignore_errors=True)
 
     def file(self, name: str, file: str) -> Path | None:
         """The path of a kept file; names that reach outside the folder find nothing."""
@@ -71,14 +96,16 @@ class LocalPacks:
         path = self.root / name / file
         return path if path.is_file() else None
 
-    def sweep(self, live_claims: Container[str]) -> list[str]:
-        """Remove unfinished folders left by builds that no longer run."""
-        removed = []
-        for path in sorted(self.root.glob(f"{_PART}*")):
-            if path.name.removeprefix(_PART).partition("-")[0] not in live_claims:
-                shutil.rmtree(path, ignore_errors=True)
-                removed.append(path.name)
-        return removed
+    def leftovers(self) -> list[Leftover]:
+        """Every folder whose name says that it is unfinished, oldest name first."""
+        return [
+            Leftover(path.name.removeprefix(_PART).partition("-")[0], path)
+            for path in sorted(self.root.glob(f"{_PART}*"))
+        ]
+
+    def kept(self) -> list[str]:
+        """The names of all finished folders."""
+        return sorted(path.name for path in self.root.iterdir() if path.is_dir() and _plain(path.name))
 
 
 def _plain(name: str) -> bool:

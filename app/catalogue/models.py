@@ -7,7 +7,7 @@ from enum import StrEnum
 
 import sqlalchemy as sa
 from sqlalchemy import event
-from sqlalchemy.orm import Mapped, Mapper, mapped_column, relationship
+from sqlalchemy.orm import Mapped, Mapper, mapped_column, object_session, relationship
 
 from app.database import Base
 from app.errors import Immutable
@@ -27,6 +27,7 @@ class Listing(Base):
     """A design for sale: words, price, picture and the draft version that new orders use."""
 
     __tablename__ = "listing"
+    __table_args__ = (sa.CheckConstraint("price_cents >= 0", name="price_not_negative"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
     slug: Mapped[str] = mapped_column(sa.String(80), unique=True)
@@ -34,9 +35,15 @@ class Listing(Base):
     tagline: Mapped[str] = mapped_column(sa.String(200), default="")
     description_md: Mapped[str] = mapped_column(sa.Text, default="")
     level: Mapped[Level] = mapped_column(
-        sa.Enum(Level, native_enum=False, length=30, values_callable=lambda kind: [item.value for item in kind])
+        sa.Enum(
+            Level,
+            native_enum=False,
+            create_constraint=True,
+            length=30,
+            values_callable=lambda kind: [item.value for item in kind],
+        )
     )
-    price_cents: Mapped[int] = mapped_column(sa.CheckConstraint("price_cents >= 0", name="price_not_negative"))
+    price_cents: Mapped[int]
     currency: Mapped[str] = mapped_column(sa.String(3))
     picture: Mapped[str] = mapped_column(sa.String(80), default="")
     published: Mapped[bool] = mapped_column(default=False)
@@ -66,6 +73,7 @@ class DraftVersion(Base):
 
 
 @event.listens_for(DraftVersion, "before_update")
-def _refuse_change(_mapper: Mapper[DraftVersion], connection: sa.Connection, version: DraftVersion) -> None:
-    if sa.inspect(version).session is not None and sa.orm.object_session(version).is_modified(version):  # type: ignore[union-attr]
+def _refuse_change(_mapper: Mapper[DraftVersion], _connection: sa.Connection, version: DraftVersion) -> None:
+    session = object_session(version)
+    if session is not None and session.is_modified(version):
         raise Immutable(f"version {version.number} of a draft was changed; write a new version instead")

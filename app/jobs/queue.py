@@ -13,10 +13,10 @@ __all__ = ["BuildJob", "JobQueue", "JobState"]
 
 @dataclass(frozen=True, slots=True)
 class BuildJob:
-    """One round of building one order's pack; asking for the same job twice is asking once."""
+    """One call to build one order's pack. The ticket grows with each call; the same ticket asked twice is one job."""
 
     order_id: int
-    round: int
+    ticket: int
 
 
 class JobState(StrEnum):
@@ -31,7 +31,7 @@ class JobState(StrEnum):
 class JobQueue(Protocol):
     """The three calls."""
 
-    def enqueue(self, session: Session, job: BuildJob) -> None:
+    def enqueue(self, session: Session, job: BuildJob, *, delay_seconds: float = 0.0) -> None:
         """Queue the job inside the session's transaction: it exists exactly if that transaction commits."""
 
     def progress(self, job: BuildJob) -> JobState:

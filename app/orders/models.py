@@ -54,12 +54,13 @@ class Fitting(Base):
 class Order(Base):
     """One order. The row is the truth about it; the queue is only a hint.
 
-    `round` counts the builds asked for (1, then one more for each rebuild); `attempt`
-    counts the tries within this round. While a worker builds, `claim` is its secret
+    `ticket` is the number of the job last queued for it; `attempt` counts the tries at
+    the present build. While a worker builds, `worker` is its slot, `claim` its secret
     for this try and `heartbeat_at` its last sign of life.
     """
 
     __tablename__ = "order"
+    __table_args__ = (sa.CheckConstraint("progress >= 0 AND progress <= 1", name="progress_is_a_share"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
     number: Mapped[str] = mapped_column(sa.String(12), unique=True)
@@ -73,23 +74,28 @@ class Order(Base):
     payment_kind: Mapped[str] = mapped_column(sa.String(30))
     payment_state: Mapped[str] = mapped_column(sa.String(30))
     state: Mapped[OrderState] = mapped_column(
-        sa.Enum(OrderState, native_enum=False, length=20, values_callable=lambda kind: [item.value for item in kind]),
+        sa.Enum(
+            OrderState,
+            native_enum=False,
+            create_constraint=True,
+            length=20,
+            values_callable=lambda kind: [item.value for item in kind],
+        ),
         index=True,
     )
     stage: Mapped[str] = mapped_column(sa.String(200), default="")
     progress: Mapped[float] = mapped_column(default=0.0)
     reason: Mapped[str] = mapped_column(sa.Text, default="")
     findings: Mapped[list[Any]] = mapped_column(default=list)
-    round: Mapped[int] = mapped_column(default=1)
+    ticket: Mapped[int] = mapped_column(default=0)
     attempt: Mapped[int] = mapped_column(default=0)
     pack_folder: Mapped[str] = mapped_column(sa.String(120), default="")
     pack_sha256: Mapped[str] = mapped_column(sa.String(64), default="")
     files: Mapped[list[Any]] = mapped_column(default=list)
     summary: Mapped[dict[str, Any]] = mapped_column(default=dict)
     worker: Mapped[str] = mapped_column(sa.String(60), default="")
-    claim: Mapped[str] = mapped_column(sa.String(32), default="")
+    claim: Mapped[str] = mapped_column(sa.String(40), default="")
     heartbeat_at: Mapped[datetime | None]
-    not_before: Mapped[datetime | None]
     created_at: Mapped[datetime] = mapped_column(index=True)
     updated_at: Mapped[datetime]
     built_at: Mapped[datetime | None]

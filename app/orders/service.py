@@ -12,7 +12,7 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session, joinedload
 
 from app.catalogue.models import Listing
-from app.database import now
+from app.database import changed, now
 from app.jobs import BuildJob, JobQueue
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.pack import Cloth, PackFile
@@ -24,6 +24,7 @@ __all__ = [
     "FittingEntry",
     "OrderPage",
     "OrderSearch",
+    "call_worker",
     "cancel_order",
     "cloths_of",
     "fitting_by_token",
@@ -34,6 +35,7 @@ __all__ = [
     "request_rebuild",
     "save_fitting",
     "search",
+    "told_customer",
     "use_current_draft",
 ]
 
@@ -41,6 +43,20 @@ __all__ = [
 NUMBER_SIGNS = "23456789BCDFGHJKMNPQRSTVWXZ"
 _NUMBER_TRIES = 20
 _ENDED = (OrderState.READY, OrderState.NEEDS_DESIGNER, OrderState.FAILED)
+_TOLD = {
+    OrderState.PLACED: "Your order is in the queue. Your pattern will be drafted in a moment.",
+    OrderState.BUILDING: "Your pattern is being drafted for your measurements.",
+    OrderState.READY: "Your pattern is ready to download.",
+    OrderState.NEEDS_DESIGNER: (
+        "Your pattern did not pass one of our checks for your measurements, so we have not given it out. "
+        "The designer has been told and will look at it herself. You need not do anything."
+    ),
+    OrderState.FAILED: (
+        "Your pattern could not be made because of a fault on our side. "
+        "The designer has been told. Your order and your measurements are safe; you need not enter them again."
+    ),
+    OrderState.CANCELLED: "This order was cancelled.",
+}
 _CLEARED: Mapping[str, str | float | list[Any] | None] = {
     "stage": "",
     "progress": 0.0,
@@ -49,7 +65,6 @@ _CLEARED: Mapping[str, str | float | list[Any] | None] = {
     "claim": "",
     "worker": "",
     "heartbeat_at": None,
-    "not_before": None,
 }
 
 
@@ -151,7 +166,7 @@ def place_order(session: Session, queue: JobQueue, fitting: Fitting, customer: C
         except IntegrityError:
             # Another request placed this fitting, or drew the same number, in the same moment: look again.
             continue
-        queue.enqueue(session, BuildJob(order.id, order.round))
+        call_worker(session, queue, order)
         return order
     raise RuntimeError("no free order number was found")
 
@@ -174,16 +189,13 @@ def order_files(order: Order) -> tuple[PackFile, ...]:
 
 
 def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
-    """Queue one more round of building for an order that has ended; the inputs stay the same."""
-    started = session.execute(
-        sa.update(Order)
-        .where(Order.id == order.id, Order.round == order.round, Order.state.in_(_ENDED))
-        .values(round=Order.round + 1, attempt=0, state=OrderState.PLACED, updated_at=now(session), **_CLEARED)
-    )
-    if started.rowcount != 1:  # type: ignore[attr-defined]
+    """Build an order that has ended once more, from the same inputs."""
+    restart = sa.update(Order).where(Order.id == order.id, Order.state.in_(_ENDED))
+    restart = restart.values(attempt=0, state=OrderState.PLACED, updated_at=now(session), **_CLEARED)
+    if changed(session, restart) != 1:
         return Problem("orders.rebuild-not-now", "This order is being built.", "Wait until the build has ended.")
-    session.refresh(order)
-    queue.enqueue(session, BuildJob(order.id, order.round))
+    _reread(session, order)
+    call_worker(session, queue, order)
     return order
 
 
@@ -210,16 +222,26 @@ def use_current_draft(session: Session, order: Order) -> Order | Problem:
 
 def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
     """Stop an order that has not been delivered; a build under way stops at its next step."""
-    stopped = session.execute(
-        sa.update(Order)
-        .where(Order.id == order.id, Order.state.not_in((OrderState.READY, OrderState.CANCELLED)))
-        .values(state=OrderState.CANCELLED, updated_at=now(session), **_CLEARED)
-    )
-    if stopped.rowcount != 1:  # type: ignore[attr-defined]
+    stop = sa.update(Order).where(Order.id == order.id, Order.state.not_in((OrderState.READY, OrderState.CANCELLED)))
+    if changed(session, stop.values(state=OrderState.CANCELLED, updated_at=now(session), **_CLEARED)) != 1:
         return Problem("orders.cannot-cancel", "This order has ended already.", "Nothing needs to be done.")
-    session.refresh(order)
-    queue.cancel(session, BuildJob(order.id, order.round))
+    _reread(session, order)
+    queue.cancel(session, BuildJob(order.id, order.ticket))
     return order
+
+
+def told_customer(order: Order) -> str:
+    """Where the order stands, in plain words for the customer; never the designer's technical reason."""
+    return _TOLD[order.state]
+
+
+def call_worker(session: Session, queue: JobQueue, order: Order, *, delay_seconds: float = 0.0) -> None:
+    """Queue a job for the order under a fresh ticket, in the session's transaction."""
+    ticket = session.scalars(
+        sa.update(Order).where(Order.id == order.id).values(ticket=Order.ticket + 1).returning(Order.ticket)
+    ).one()
+    order.ticket = ticket
+    queue.enqueue(session, BuildJob(order.id, ticket), delay_seconds=delay_seconds)
 
 
 def search(session: Session, wanted: OrderSearch) -> OrderPage:
@@ -257,10 +279,15 @@ def _new_order(session: Session, fitting: Fitting, customer: Customer) -> Order:
         payment_kind=payment.kind,
         payment_state=payment.state,
         state=OrderState.PLACED,
-        round=1,
+        ticket=0,
         created_at=moment,
         updated_at=moment,
     )
+
+
+def _reread(session: Session, order: Order) -> None:
+    # A plain refresh would also ask again for what was loaded beside it, which is not told to load by itself.
+    session.refresh(order, [column.key for column in sa.inspect(Order).column_attrs])
 
 
 def _orders() -> sa.Select[Order]:

@@ -1,0 +1,77 @@
+"""The three calls on the dbos engine, for web processes and workers alike: it only enqueues, it never runs a job.
+
+dbos keeps its queue in our own database, so a job can be queued in the same
+transaction as its order.
+"""
+
+from __future__ import annotations
+
+from dbos import DBOS, DBOSClient, EnqueueOptions, WorkflowStatus
+from sqlalchemy import event
+from sqlalchemy.orm import Session
+
+from app.jobs.queue import BuildJob, JobState
+
+__all__ = ["APPLICATION", "QUEUE", "VERSION", "WORKFLOW", "DbosQueue", "create_tables", "job_id"]
+
+APPLICATION = "tapeline"
+QUEUE = "builds"
+WORKFLOW = "build-pack"
+#: Pinned by hand: jobs of another version are not picked up by dbos itself. Change it only when the order of
+#: the steps inside a job changes; workers take up unfinished jobs of older versions when they start.
+VERSION = "builds-1"
+
+_STATES = {
+    "ENQUEUED": JobState.WAITING,
+    "DELAYED": JobState.WAITING,
+    "PENDING": JobState.RUNNING,
+    "SUCCESS": JobState.ENDED,
+    "ERROR": JobState.ENDED,
+    "CANCELLED": JobState.ENDED,
+    "MAX_RECOVERY_ATTEMPTS_EXCEEDED": JobState.ENDED,
+}
+
+
+def job_id(job: BuildJob) -> str:
+    """The name under which the engine knows a job."""
+    return f"order-{job.order_id}-{job.ticket}"
+
+
+def create_tables(address: str) -> None:
+    """Create or bring up to date the engine's own tables in our database."""
+    DBOS.migrate(address)
+
+
+class DbosQueue:
+    """The job queue on dbos's client."""
+
+    def __init__(self, address: str) -> None:
+        """Talk to the engine's tables in the database at `address`; connects at the first use."""
+        self.client = DBOSClient(system_database_url=address, application_name=APPLICATION, lazy=True)
+
+    def enqueue(self, session: Session, job: BuildJob, *, delay_seconds: float = 0.0) -> None:
+        """Queue the job inside the session's transaction."""
+        options = EnqueueOptions(workflow_name=WORKFLOW, queue_name=QUEUE, workflow_id=job_id(job), app_version=VERSION)
+        if delay_seconds > 0:
+            options["delay_seconds"] = delay_seconds
+        self.client.enqueue_in_transaction(session, options, job.order_id, job.ticket)
+
+    def progress(self, job: BuildJob) -> JobState:
+        """Where the engine says the job stands."""
+        found = self.client.list_workflows(workflow_ids=[job_id(job)], load_input=False, load_output=False)
+        return _STATES[found[0].status] if found else JobState.UNKNOWN
+
+    def cancel(self, session: Session, job: BuildJob) -> None:
+        """Cancel the job once the session has committed; losing this hint does no harm, the row says it too."""
+        # The engine writes on a connection of its own, which must not wait for our open transaction.
+        event.listen(session, "after_commit", lambda _session: self.client.cancel_workflow(job_id(job)), once=True)
+
+    def unfinished(self) -> list[WorkflowStatus]:
+        """Every job that has not ended, of any version of the application."""
+        return self.client.list_workflows(
+            status=["ENQUEUED", "DELAYED", "PENDING"], load_input=False, load_output=False
+        )
+
+    def close(self) -> None:
+        """Close the engine's connections."""
+        self.client.destroy()

@@ -1,0 +1,286 @@
+"""The worker: takes build jobs from the queue, has packs built, and looks after orders that were left behind."""
+
+from __future__ import annotations
+
+import logging
+import signal
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import timedelta
+from hashlib import file_digest
+from pathlib import Path
+
+from sqlalchemy.exc import DBAPIError
+
+from app import migrations
+from app.database import Database, make_engine
+from app.errors import BuildLost, SetUpError
+from app.jobs import BuildJob, JobState
+from app.jobs.dbos_engine import adopt_jobs, start_engine, stop_engine
+from app.jobs.dbos_queue import DbosQueue
+from app.jobs.slots import SlotLock, take_slot
+from app.orders import builds
+from app.orders.builds import Claim
+from app.orders.models import Order, OrderState
+from app.orders.pack import PackBuilder, PackOutcome, PackReady, PackRefused
+from app.orders.service import call_worker
+from app.people.service import studio
+from app.settings import Settings
+from app.storage import LocalPacks, PackStore
+
+__all__ = ["Workshop", "run_worker"]
+
+#: Progress inside one stage is written at most this often, in seconds.
+_PROGRESS_SECONDS = 0.5
+#: Kept packs are compared with the orders once in so many sweeps.
+_PACK_SWEEPS = 200
+
+_log = logging.getLogger(__name__)
+
+
+@dataclass
+class Workshop:
+    """What a worker works with, and the claims it holds at this moment."""
+
+    settings: Settings
+    database: Database
+    queue: DbosQueue
+    store: PackStore
+    builder: PackBuilder
+    held: set[str] = field(default_factory=set)
+
+    @property
+    def silence(self) -> timedelta:
+        """How long a worker may be silent before it counts as dead."""
+        return timedelta(seconds=self.settings.lease_seconds)
+
+    def run(self, job: BuildJob) -> None:
+        """Build the job's order, if it still waits to be built."""
+        with self.database.writing() as session:
+            row = studio(session)
+            claim = builds.claim_build(session, job.order_id, self.settings.worker_slot, row.name if row else "")
+        if claim is None:
+            _log.info("job for order id %d: nothing to build", job.order_id)
+            return
+        self.held.add(claim.secret)
+        try:
+            self._build(claim)
+        except BuildLost:
+            _log.info("order %s: the build was taken away", claim.number)
+        finally:
+            self.held.discard(claim.secret)
+
+    def _build(self, claim: Claim) -> None:
+        if claim.attempt > self.settings.build_attempts:
+            self._give_up(claim, f"The worker stopped in the middle of this build {claim.attempt - 1} times.")
+            return
+        _log.info("order %s: building, try %d", claim.number, claim.attempt)
+        folder = self.store.begin(claim.pack_name, claim.secret)
+        try:
+            self._end(claim, folder, self._outcome(claim, folder))
+        except BuildLost:
+            raise
+        except Exception as error:  # noqa: BLE001 - whatever the builder trips over must reach the designer, not end the worker
+            self._went_wrong(claim, error)
+        finally:
+            self.store.discard(folder)
+
+    def _outcome(self, claim: Claim, folder: Path) -> PackOutcome:
+        outcome = self.builder(claim.request, folder, _Reporter(self.database, claim))
+        if isinstance(outcome, PackReady):
+            _verify(folder, outcome)
+            self.store.seal(folder)
+        return outcome
+
+    def _end(self, claim: Claim, folder: Path, outcome: PackOutcome) -> None:
+        if isinstance(outcome, PackRefused):
+            with self.database.writing() as session:
+                builds.needs_designer(session, claim, outcome.problems)
+            _log.warning("order %s: needs the designer, %d findings", claim.number, len(outcome.problems))
+            return
+        with self.database.writing() as session:
+            older = builds.finish(session, claim, outcome)
+            # Inside the transaction: whoever holds the claim holds the row, so nobody else can rename at this time.
+            self.store.keep(folder, claim.pack_name)
+        self.store.remove(older)
+        _log.info("order %s: ready, %d files", claim.number, len(outcome.files))
+
+    def _went_wrong(self, claim: Claim, error: Exception) -> None:
+        # The message itself may hold measurements, so the log gets only its kind and its place.
+        _log.error("order %s: try %d failed with %s at %s", claim.number, claim.attempt, _kind(error), _place(error))
+        if claim.attempt >= self.settings.build_attempts:
+            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {_kind(error)}: {error}")
+            return
+        with self.database.writing() as session:
+            builds.give_back(session, claim)
+            order = session.get_one(Order, claim.order_id)
+            call_worker(session, self.queue, order, delay_seconds=self.settings.retry_seconds)
+
+    def _give_up(self, claim: Claim, reason: str) -> None:
+        with self.database.writing() as session:
+            builds.give_up(session, claim, reason)
+        _log.error("order %s: given up after %d tries", claim.number, claim.attempt)
+
+    def say_alive(self) -> None:
+        """Give a sign of life for this worker and for the builds it holds."""
+        with self.database.writing() as session:
+            builds.say_alive(session, self.settings.worker_slot)
+            builds.keep_alive(session, tuple(self.held))
+
+    def sweep(self) -> None:
+        """Take up what dead workers left: their builds, their jobs, and orders without a job."""
+        with self.database.writing() as session:
+            builds.release_silent_builds(session, self.silence)
+            live = builds.live_slots(session, self.silence)
+        adopt_jobs(self.queue, live)
+        with self.database.reading() as session:
+            waiting = builds.left_behind(session, timedelta(seconds=self.settings.sweep_seconds))
+        for order in waiting:
+            self._call_again(order)
+
+    def _call_again(self, order: Order) -> None:
+        if self.queue.progress(BuildJob(order.id, order.ticket)) in (JobState.WAITING, JobState.RUNNING):
+            return
+        with self.database.writing() as session:
+            fresh = session.get_one(Order, order.id, with_for_update=True)
+            if fresh.state is OrderState.PLACED and fresh.ticket == order.ticket:
+                _log.warning("order %s: had no job, queueing it again", fresh.number)
+                call_worker(session, self.queue, fresh)
+
+    def sweep_files(self) -> None:
+        """Throw away folders of builds that no longer run."""
+        leftovers = self.store.leftovers()
+        with self.database.reading() as session:
+            live = builds.live_claims(session)
+        for leftover in leftovers:
+            if leftover.claim not in live:
+                self.store.discard(leftover.folder)
+
+    def sweep_packs(self) -> None:
+        """Throw away kept packs that no order shows."""
+        names = self.store.kept()
+        with self.database.reading() as session:
+            unknown = builds.unknown_packs(session, names)
+        for name in unknown:
+            self.store.remove(name)
+
+    def release(self) -> None:
+        """Put back the builds still held when the worker is asked to stop; the tries do not count."""
+        with self.database.writing() as session:
+            builds.leave(session, self.settings.worker_slot)
+
+
+class _Reporter:
+    """Writes a build's progress into its order, each stage at once, steps within a stage now and then."""
+
+    def __init__(self, database: Database, claim: Claim) -> None:
+        self._database, self._claim = database, claim
+        self._stage, self._written = "", 0.0
+
+    def __call__(self, stage: str, progress: float) -> None:
+        if stage == self._stage and time.monotonic() - self._written < _PROGRESS_SECONDS:
+            return
+        with self._database.writing() as session:
+            builds.record_progress(session, self._claim, stage, progress)
+        self._stage, self._written = stage, time.monotonic()
+
+
+def run_worker(settings: Settings, builder: PackBuilder) -> None:
+    """Work until SIGTERM or SIGINT; `builder` makes the packs.
+
+    Raises `SlotTaken` when another live worker has this worker's slot.
+    """
+    migrations.upgrade(settings)
+    stop = _stop_on_signal()
+    with _workshop(settings, builder) as shop, _slot(shop) as slot:
+        with shop.database.writing() as session:
+            builds.release_builds_of(session, settings.worker_slot)
+        shop.say_alive()
+        start_engine(settings.database_address(), settings.worker_slot, settings.worker_builds, shop.run)
+        _log.info("worker %s is ready", settings.worker_slot)
+        heart = threading.Thread(target=_beat, args=(shop, slot, stop), name="heart", daemon=True)
+        heart.start()
+        _look_after(shop, stop)
+        stop_engine(settings.stop_seconds if shop.held else 0)
+        shop.release()
+        if not slot.held():
+            raise SetUpError("The lock on this worker's slot was lost; start the worker again.")
+
+
+@contextmanager
+def _workshop(settings: Settings, builder: PackBuilder) -> Iterator[Workshop]:
+    database = Database(make_engine(settings.database_address()))
+    queue = DbosQueue(settings.database_address())
+    try:
+        yield Workshop(settings, database, queue, LocalPacks(settings.packs_dir()), builder)
+    finally:
+        queue.close()
+        database.close()
+
+
+@contextmanager
+def _slot(shop: Workshop) -> Iterator[SlotLock]:
+    slot = take_slot(shop.database.engine, shop.settings.worker_slot, shop.settings.data_dir.resolve() / "workers")
+    try:
+        yield slot
+    finally:
+        slot.release()
+
+
+def _stop_on_signal() -> threading.Event:
+    stop = threading.Event()
+    for number in (signal.SIGTERM, signal.SIGINT):
+        signal.signal(number, lambda _number, _frame: stop.set())
+    return stop
+
+
+def _beat(shop: Workshop, slot: SlotLock, stop: threading.Event) -> None:
+    while not stop.wait(shop.settings.heartbeat_seconds):
+        if not slot.held():
+            _log.error("worker %s: the lock on the slot was lost, stopping", shop.settings.worker_slot)
+            stop.set()
+            return
+        _trying(shop.say_alive)
+
+
+def _look_after(shop: Workshop, stop: threading.Event) -> None:
+    turn = 0
+    while True:
+        _trying(shop.sweep)
+        _trying(shop.sweep_files)
+        if turn % _PACK_SWEEPS == 0:
+            _trying(shop.sweep_packs)
+        turn += 1
+        if stop.wait(shop.settings.sweep_seconds):
+            return
+
+
+def _trying(task: Callable[[], None]) -> None:
+    # A database that is away for a moment must not end the worker; the next turn tries again.
+    try:
+        task()
+    except DBAPIError as error:
+        _log.warning("%s did not get through: %s", task.__name__, _kind(error))
+
+
+def _verify(folder: Path, pack: PackReady) -> None:
+    for file in pack.files:
+        path = folder / file.name
+        with path.open("rb") as content:
+            digest = file_digest(content, "sha256").hexdigest()
+        if path.stat().st_size != file.bytes or digest != file.sha256:
+            raise ValueError(f"{file.name} was not written as the builder says")
+
+
+def _kind(error: Exception) -> str:
+    return type(error).__name__
+
+
+def _place(error: Exception) -> str:
+    trace = error.__traceback__
+    while trace is not None and trace.tb_next is not None:
+        trace = trace.tb_next
+    return f"{Path(trace.tb_frame.f_code.co_filename).name}:{trace.tb_lineno}" if trace is not None else "nowhere"
