@@ -6,6 +6,7 @@ from app.pattern.geometry.near import distance_to, nearest
 from app.pattern.geometry.offsetting import offset
 from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import Box, GeometryError, Point, circle_circle, foot, line_circle, line_line
+from app.pattern.geometry.region import clean_offset, contains, is_simple, spans_at
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 from app.pattern.geometry.transform import Transform
 
@@ -24,14 +25,18 @@ __all__ = [
     "arc_centre",
     "arc_radius",
     "circle_circle",
+    "clean_offset",
+    "contains",
     "crossings",
     "curve",
     "distance_to",
     "foot",
+    "is_simple",
     "line_circle",
     "line_line",
     "nearest",
     "offset",
     "self_crossings",
     "smooth",
+    "spans_at",
 ]

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from app.pattern.geometry.meeting import itself, meetings
+from app.pattern.geometry.meeting import hull, itself, meetings
 from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import Point
-from app.pattern.geometry.segments import Cubic
+from app.pattern.geometry.segments import Arc, Cubic, Segment
 
 __all__ = ["Crossing", "crossings", "self_crossings"]
 
@@ -65,8 +65,30 @@ def self_crossings(path: Path) -> tuple[Crossing, ...]:
             s, t = max(pair[0], 0.0), min(pair[1], 1.0)
             found.append(Crossing(a.point(s), path.along(i, s), path.along(i, t)))
         for j in range(i + 1, len(segments)):
-            if boxes[i].meets(boxes[j], 1e-6):
+            if boxes[i].meets(boxes[j], 1e-6) and not _only_joined(a, segments[j]):
                 pairs = meetings(a, segments[j])
                 found += [Crossing(a.point(s), path.along(i, s), path.along(j, t)) for s, t in pairs]
     apart = [c for c in found if not _near(c.along_a, c.along_b, around)]
     return _once(apart, around, around)
+
+
+def _only_joined(a: Segment, b: Segment) -> bool:
+    """True when b follows a and a line across their joint parts them: then they meet nowhere else."""
+    joint = a.end
+    if joint.distance(b.start) > _ONE:
+        return False
+    out, back = a.tangent(1.0), b.tangent(0.0)
+    wx, wy = out.x + back.x, out.y + back.y
+    if wx * wx + wy * wy < 0.01:
+        return False
+    before, after = _hull(a), _hull(b)
+    return all((x - joint.x) * wx + (y - joint.y) * wy <= _ONE for x, y in before) and all(
+        (x - joint.x) * wx + (y - joint.y) * wy >= -_ONE for x, y in after
+    )
+
+
+def _hull(segment: Segment) -> tuple[Point, ...]:
+    if isinstance(segment, Arc) and abs(segment.sweep) > 2.0:
+        left, bottom, right, top = segment.bounds
+        return Point(left, bottom), Point(right, bottom), Point(right, top), Point(left, top)
+    return hull(segment)

@@ -1,9 +1,9 @@
-"""Cubics fitted to the parallel of a cubic: exact ends and directions, handles solved for the inside, halved if need be."""
+"""Cubics fitted to the parallel of a cubic: exact ends and directions, handles solved for, halved if need be."""
 
 from __future__ import annotations
 
 from itertools import pairwise
-from math import hypot
+from math import hypot, sqrt
 from typing import NamedTuple
 
 from app.pattern.geometry.point import Point
@@ -43,7 +43,8 @@ def _shrink(velocity: Velocity, distance: float, t: float) -> float:
     """How much the parallel curve's speed is of the curve's own; below 0 it runs backwards."""
     ax, bx, cx, ay, by, cy = velocity
     dx, dy = (ax * t + bx) * t + cx, (ay * t + by) * t + cy
-    cube = (dx * dx + dy * dy) ** 1.5
+    square = dx * dx + dy * dy
+    cube = square * sqrt(square)
     if cube < 1e-18:
         return 1.0
     return 1.0 - distance * (dx * (2.0 * ay * t + by) - dy * (2.0 * ax * t + bx)) / cube
@@ -94,19 +95,28 @@ def _one_fit(cubic: Cubic, distance: float, between: tuple[float, float]) -> Cub
     a, b = _side(cubic, distance, low), _side(cubic, distance, high)
     third = (high - low) / 3.0
     first, second = a.speed * third, b.speed * third
+    for _ in range(3):
+        more, also = _handle_change(cubic, distance, between, _with_handles(a, b, first, second))
+        if abs(more) > 0.5 * abs(first) or abs(also) > 0.5 * abs(second):
+            break
+        first, second = first + more, second + also
+    return _with_handles(a, b, first, second)
+
+
+def _handle_change(cubic: Cubic, distance: float, between: tuple[float, float], piece: Cubic) -> tuple[float, float]:
+    """What to add to both handles of a piece to bring it to its distance at two places inside (one Newton step)."""
+    low, high = between
+    (ox, oy), (bx, by) = piece.tangent(0.0), piece.tangent(1.0)
     rows = []
     for u in (0.3, 0.7):
-        piece = _with_handles(a, b, first, second)
         aside, _, wx, wy = _aside(cubic, low + u * (high - low), piece.point(u))
         k1, k2 = 3.0 * u * (1.0 - u) ** 2, 3.0 * u * u * (1.0 - u)
-        rows.append((k1 * (a.wy * wx - a.wx * wy), -k2 * (b.wy * wx - b.wx * wy), distance - aside))
+        rows.append((k1 * (oy * wx - ox * wy), -k2 * (by * wx - bx * wy), distance - aside))
     (m, n, r), (o, p, q) = rows
     area = m * p - n * o
-    if abs(area) > 1e-6:
-        more, also = (r * p - n * q) / area, (m * q - r * o) / area
-        if abs(more) < 0.5 * abs(first) and abs(also) < 0.5 * abs(second):
-            first, second = first + more, second + also
-    return _with_handles(a, b, first, second)
+    if abs(area) < 1e-7:
+        return 0.0, 0.0
+    return (r * p - n * q) / area, (m * q - r * o) / area
 
 
 def _with_handles(a: _Side, b: _Side, first: float, second: float) -> Cubic:

@@ -12,7 +12,7 @@ from app.pattern.geometry.near import nearest_on
 from app.pattern.geometry.point import Point, circle_circle, line_circle
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment, roots_within
 
-__all__ = ["Meeting", "itself", "meetings"]
+__all__ = ["Meeting", "hull", "itself", "meetings"]
 
 Meeting = tuple[float, float]
 
@@ -216,14 +216,14 @@ def _apart(a: Segment, b: Segment) -> bool:
     length = hypot(nx, ny)
     if length < TOUCH:
         return False
-    own = [nx * (x - x0) + ny * (y - y0) for x, y in _hull(a)]
-    other = [nx * (x - x0) + ny * (y - y0) for x, y in _hull(b)]
+    own = [nx * (x - x0) + ny * (y - y0) for x, y in hull(a)]
+    other = [nx * (x - x0) + ny * (y - y0) for x, y in hull(b)]
     slack = TOUCH * length
     return min(other) > max(own) + slack or max(other) < min(own) - slack
 
 
-def _hull(segment: Segment) -> tuple[Point, ...]:
-    """Points whose convex hull holds a short segment."""
+def hull(segment: Segment) -> tuple[Point, ...]:
+    """Points whose convex hull holds a segment (an arc of less than a half circle)."""
     if isinstance(segment, Cubic):
         return segment.start, segment.c1, segment.c2, segment.end
     if isinstance(segment, Arc):

@@ -12,7 +12,7 @@ from app.pattern.geometry.point import SAME, GeometryError, Point, line_line
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 from app.pattern.geometry.trimming import without_loops
 
-__all__ = ["offset", "offset_run", "raw_runs"]
+__all__ = ["offset", "raw_parallel"]
 
 #: Corners that open by less than this (mm) are closed by moving ends, not by a mitre.
 _SLIT = 0.02
@@ -32,7 +32,7 @@ def offset(path: Path, distance: float) -> Path:
     """
     if abs(distance) < SAME:
         return path
-    runs, tight = raw_runs(path, distance)
+    runs, tight = _raw_runs(path, distance)
     if not runs:
         raise GeometryError(f"nothing is left of the path {abs(distance):.1f} mm to the side")
     whole, loops = _joined(runs, distance, path.closed)
@@ -40,21 +40,27 @@ def offset(path: Path, distance: float) -> Path:
     return without_loops(path, result, abs(distance)) if tight or loops else result
 
 
-def raw_runs(path: Path, distance: float) -> tuple[list[Run], bool]:
+def raw_parallel(path: Path, distance: float) -> Path | None:
+    """The parallel path at `distance` mm with its loops still in it; None when every part of it vanishes."""
+    runs, _ = _raw_runs(path, distance)
+    return Path(tuple(_joined(runs, distance, path.closed)[0])) if runs else None
+
+
+def _raw_runs(path: Path, distance: float) -> tuple[list[Run], bool]:
     """Each segment set off by itself, and whether one bends too tightly for the distance."""
     runs: list[Run] = []
     tight = False
     for segment in path.segments:
         if segment.length < SAME:
             continue
-        run, bent = offset_run(segment, distance)
+        run, bent = _offset_run(segment, distance)
         tight = tight or bent
         if run:
             runs.append(run)
     return runs, tight
 
 
-def offset_run(segment: Segment, distance: float) -> tuple[Run, bool]:
+def _offset_run(segment: Segment, distance: float) -> tuple[Run, bool]:
     """One segment set off to the left, and whether it bends too tightly for that."""
     if isinstance(segment, Line):
         return [_line_off(segment, distance)], False
