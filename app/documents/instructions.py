@@ -1,0 +1,238 @@
+"""The instruction sheet: what the customer reads while she cuts and sews, with her own figures in it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from app.documents.press import press, render
+from app.documents.prose import prose
+from app.pattern.body import MEASURES
+from app.pattern.drawing import piece_svg, preview_svg, seam_svg
+from app.pattern.lay import LayPlan, lay_svg
+from app.pattern.make import Choice, Made
+from app.pattern.pieces.model import Pattern, Piece
+from app.pattern.steps import (
+    AllowanceRow,
+    Caution,
+    ClipAdvice,
+    FinishedSize,
+    MakingStep,
+    NotionRow,
+    allowance_list,
+    cautions_for,
+    cutting_list,
+    finished_sizes,
+    making_order,
+    notions_list,
+    seam_in_words,
+    seam_notes,
+    seams_without_step,
+)
+from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
+from app.pattern.units import Unit, show_cloth_length, show_length
+
+__all__ = [
+    "ClothRow",
+    "Figure",
+    "InstructionSheet",
+    "LayPicture",
+    "PieceCard",
+    "SheetFor",
+    "SizeRow",
+    "StepBlock",
+    "instruction_html",
+    "instruction_pdf",
+    "instruction_sheet",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFor:
+    """Whom the sheet is for, and in which unit and on which paper ("a4" or "letter") it is set."""
+
+    title: str
+    customer: str
+    studio: str
+    order_number: str
+    unit: Unit
+    paper: str
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A name and its figure in words."""
+
+    title: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizeRow:
+    """A finished girth in words; `body` and `ease` are empty where no body girth lies under it."""
+
+    title: str
+    body: str
+    ease: str
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClothRow:
+    """A cloth to buy: its usable width, how much, and how it is laid."""
+
+    title: str
+    width: str
+    buy: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class PieceCard:
+    """A piece's picture with what to cut of it: (cloth, count in words)."""
+
+    title: str
+    picture: Markup
+    cuts: tuple[tuple[str, str], ...]
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class LayPicture:
+    """A lay plan's picture and the sentence under it."""
+
+    title: str
+    caption: str
+    picture: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class StepBlock:
+    """One step as printed: text, pictures of its seams, each with its caption, and asides on clipping."""
+
+    number: int
+    title: str
+    text: Markup
+    pictures: tuple[tuple[Markup, str], ...]
+    asides: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class InstructionSheet:
+    """Everything the template prints; all lengths are already words in the customer's unit."""
+
+    to: SheetFor
+    cover: Markup
+    measurements: tuple[Figure, ...]
+    choices: tuple[Figure, ...]
+    sizes: tuple[SizeRow, ...]
+    cloths: tuple[ClothRow, ...]
+    notions: tuple[NotionRow, ...]
+    pieces: tuple[PieceCard, ...]
+    lays: tuple[LayPicture, ...]
+    allowances: tuple[Figure, ...]
+    usual_allowance: str
+    trims: tuple[str, str]
+    cautions: tuple[Caution, ...]
+    steps: tuple[StepBlock, ...]
+    other_seams: tuple[str, ...]
+
+
+def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> InstructionSheet:
+    """The sheet's contents; `lays` under the fabrics' names."""
+    pattern, unit = made.pattern, to.unit
+    allowances = allowance_list(pattern)
+    notes = seam_notes(pattern)
+    return InstructionSheet(
+        to=to,
+        cover=Markup(preview_svg(pattern, unit)),  # noqa: S704 (our own pens escape every word)
+        measurements=_measurements(made, unit),
+        choices=tuple(_choice(choice, made.choices[choice.name], unit) for choice in made.card.choices),
+        sizes=tuple(_size(size, unit) for size in finished_sizes(pattern)),
+        cloths=tuple(_cloth(lays[f.name], unit) for f in pattern.fabrics if f.name in lays),
+        notions=notions_list(pattern, unit),
+        pieces=tuple(_card(pattern, piece) for piece in pattern.pieces),
+        lays=tuple(_lay(lays[f.name], unit) for f in pattern.fabrics if f.name in lays),
+        allowances=tuple(_allowance(row, unit) for row in allowances[1:]),
+        usual_allowance=show_length(allowances[0].width, unit) if allowances else "",
+        trims=(show_length(TRIM_OUTER, unit), show_length(TRIM_INNER, unit)),
+        cautions=cautions_for(pattern, made.body),
+        steps=tuple(_step(pattern, step, unit) for step in making_order(pattern)),
+        other_seams=tuple(seam_in_words(notes[index], unit) for index in seams_without_step(pattern)),
+    )
+
+
+def instruction_html(sheet: InstructionSheet) -> str:
+    """The sheet as HTML for the press."""
+    return render("instructions.html", sheet=sheet)
+
+
+def instruction_pdf(sheet: InstructionSheet) -> bytes:
+    """The sheet as a PDF."""
+    return press(instruction_html(sheet), "instructions.css", sheet.to.paper)
+
+
+def _measurements(made: Made, unit: Unit) -> tuple[Figure, ...]:
+    used = [name for name in made.card.needs if name in made.body]
+    return tuple(Figure(MEASURES[name].title, show_length(made.body[name], unit)) for name in used)
+
+
+def _choice(choice: Choice, value: float | str | bool, unit: Unit) -> Figure:
+    if isinstance(value, bool):
+        return Figure(choice.title, "yes" if value else "no")
+    if isinstance(value, str):
+        return Figure(choice.title, value.replace("_", " "))
+    return Figure(choice.title, show_length(value, unit) if choice.kind == "length" else f"{value:g}")
+
+
+def _size(size: FinishedSize, unit: Unit) -> SizeRow:
+    body = "" if size.body is None else show_length(size.body, unit, named=False)
+    ease = "" if size.ease is None else show_length(size.ease, unit, named=False)
+    return SizeRow(size.title, body, ease, show_length(size.garment, unit, named=False))
+
+
+def _cloth(lay: LayPlan, unit: Unit) -> ClothRow:
+    cloth = lay.cloth
+    how = "folded along its length" if cloth.folded else "opened out flat"
+    how += ", every piece pointing the same way" if cloth.one_way else ""
+    how += f"; {cloth.shrinkage:.0%} added for shrinking" if cloth.shrinkage else ""
+    return ClothRow(cloth.title, show_length(cloth.width, unit), show_cloth_length(lay.buy, unit), how)
+
+
+def _card(pattern: Pattern, piece: Piece) -> PieceCard:
+    cuts = tuple((row.fabric, row.count) for row in cutting_list(pattern) if row.piece_name == piece.name)
+    return PieceCard(piece.title, Markup(piece_svg(piece)), cuts, piece.note)  # noqa: S704
+
+
+def _lay(lay: LayPlan, unit: Unit) -> LayPicture:
+    fold = "Fold along the lower edge, selvedges together along the upper. " if lay.cloth.folded else ""
+    way = "All pieces point the same way. " if lay.cloth.one_way else ""
+    caption = (
+        f"{fold}{way}The pieces take {show_length(lay.length, unit)} of cloth "
+        f"{show_length(lay.cloth.width, unit)} wide and use {lay.utilisation:.0%} of it."
+    )
+    return LayPicture(lay.cloth.title, caption, Markup(lay_svg(lay)))  # noqa: S704
+
+
+def _allowance(row: AllowanceRow, unit: Unit) -> Figure:
+    return Figure(row.edges, show_length(row.width, unit) if row.width else "None")
+
+
+def _step(pattern: Pattern, step: MakingStep, unit: Unit) -> StepBlock:
+    pictures = tuple(
+        (Markup(seam_svg(pattern, pattern.seams[note.index])), seam_in_words(note, unit))  # noqa: S704
+        for note in step.notes
+    )
+    return StepBlock(
+        step.number, step.title, prose(step.markdown), pictures, tuple(_clip(clip, unit) for clip in step.clips)
+    )
+
+
+def _clip(clip: ClipAdvice, unit: Unit) -> str:
+    """What to do to the allowance of a curved seam, in words."""
+    how = "Clip into" if clip.how == "clip" else "Cut small notches out of"
+    why = "spreads" if clip.how == "clip" else "does not bunch"
+    every, stop = show_length(clip.spacing, unit), show_length(STOP_SHORT, unit)
+    return f"{how} the allowance of {clip.where} every {every} so that it {why}, stopping {stop} short of the stitching."

@@ -1,0 +1,86 @@
+"""The printing press: HTML to PDF by WeasyPrint, with our own fonts, nothing fetched, and the same bytes each time."""
+
+from __future__ import annotations
+
+from functools import cache
+from hashlib import sha256
+from mimetypes import guess_type
+from pathlib import Path
+from typing import Any
+from urllib.parse import unquote, urlsplit
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from weasyprint import CSS, HTML
+from weasyprint.text.fonts import FontConfiguration
+from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+__all__ = ["PAPERS", "RefusedAddress", "StaticOnly", "press", "render"]
+
+ROOT = Path(__file__).resolve().parents[2]
+STATIC = ROOT / "static"
+#: The papers a sheet may be set on, as CSS page sizes: ISO 216 A4, and US Letter (8.5 by 11 in).
+PAPERS = {"a4": "A4", "letter": "letter"}
+
+
+class RefusedAddress(ValueError):
+    """A page asked the press for something that is not one of the project's static files."""
+
+
+class StaticOnly(URLFetcher):
+    """Fetches files under one folder and nothing else; anything refused stops the printing."""
+
+    def __init__(self, folder: Path) -> None:
+        """Serve the files under `folder`."""
+        super().__init__(allowed_protocols=("file",), fail_on_errors=True)
+        self._folder = folder.resolve()
+
+    def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:
+        """The file of a `file:` address under the folder; raises `RefusedAddress` for any other address."""
+        parts = urlsplit(url)
+        path = Path(unquote(parts.path)).resolve()
+        if parts.scheme != "file" or parts.netloc or not path.is_relative_to(self._folder):
+            raise RefusedAddress(url)
+        return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": guess_type(path.name)[0] or "font/ttf"})
+
+
+@cache
+def _templates() -> Environment:
+    return Environment(
+        loader=FileSystemLoader(ROOT / "templates" / "documents"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+@cache
+def _fonts() -> FontConfiguration:
+    """One for the process: fonts are read once, not for each document."""
+    return FontConfiguration()
+
+
+@cache
+def _style(name: str, paper: str) -> tuple[CSS, CSS]:
+    fetch, fonts = StaticOnly(STATIC), _fonts()
+    sheet = CSS(filename=STATIC / "documents" / name, url_fetcher=fetch, font_config=fonts)
+    size = CSS(string=f"@page {{ size: {PAPERS[paper]} }}", url_fetcher=fetch, font_config=fonts)
+    return sheet, size
+
+
+def render(template: str, **context: object) -> str:
+    """A template of `templates/documents` filled in."""
+    return _templates().get_template(template).render(**context)
+
+
+def press(html: str, style: str, paper: str) -> bytes:
+    """The PDF of an HTML text, styled by a file of `static/documents`, on a paper of `PAPERS`.
+
+    The file's identifier is made from its text, so equal texts give equal bytes.
+    """
+    page = HTML(string=html, base_url=(STATIC / "documents").as_uri() + "/", url_fetcher=StaticOnly(STATIC))
+    identifier = sha256(f"{paper}\n{html}".encode()).digest()[:16]
+    pdf = page.write_pdf(
+        stylesheets=list(_style(style, paper)), font_config=_fonts(), pdf_identifier=identifier, pdf_tags=True
+    )
+    return bytes(pdf)
