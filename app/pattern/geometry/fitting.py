@@ -14,9 +14,22 @@ __all__ = ["parallel_cubics"]
 
 #: Largest deviation of a fitted curve from its distance at the places looked at, mm; the promise is 0.02 mm.
 _AIM = 0.01
+#: A correction of the handles that moves the curve by less than this (mm) is the last.
+_SETTLED = 0.001
 _DEEPEST = 9
 _STEPS = 20
-_LOOKED_AT = (0.12, 0.3, 0.5, 0.7, 0.88)
+#: Where a fitted curve is looked at; the middle, where a poor fit shows first, comes first.
+_LOOKED_AT = (0.5, 0.12, 0.88, 0.3, 0.7)
+
+_Span = tuple[float, float]
+
+
+class _Source(NamedTuple):
+    """The curve a parallel is wanted of, its derivative (which its points are worked out from) and the distance."""
+
+    cubic: Cubic
+    velocity: Velocity
+    distance: float
 
 
 class _Side(NamedTuple):
@@ -31,28 +44,28 @@ class _Side(NamedTuple):
 
 def parallel_cubics(cubic: Cubic, distance: float) -> tuple[list[Cubic], bool]:
     """Curves along the parallel at `distance` mm to the left, and whether it runs backwards somewhere."""
-    velocity = cubic.velocity
-    cuts, backwards = _turns_back(velocity, distance)
+    source = _Source(cubic, cubic.velocity, distance)
+    cuts, backwards = _turns_back(source)
     run: list[Cubic] = []
-    for low, high in pairwise((0.0, *cuts, 1.0)):
-        run += _fitted(cubic, distance, (low, high), 0)
+    for span in pairwise((0.0, *cuts, 1.0)):
+        run += _fitted(source, span, 0)
     return run, backwards
 
 
-def _shrink(velocity: Velocity, distance: float, t: float) -> float:
+def _shrink(source: _Source, t: float) -> float:
     """How much the parallel curve's speed is of the curve's own; below 0 it runs backwards."""
-    ax, bx, cx, ay, by, cy = velocity
+    ax, bx, cx, ay, by, cy = source.velocity
     dx, dy = (ax * t + bx) * t + cx, (ay * t + by) * t + cy
     square = dx * dx + dy * dy
     cube = square * sqrt(square)
     if cube < 1e-18:
         return 1.0
-    return 1.0 - distance * (dx * (2.0 * ay * t + by) - dy * (2.0 * ax * t + bx)) / cube
+    return 1.0 - source.distance * (dx * (2.0 * ay * t + by) - dy * (2.0 * ax * t + bx)) / cube
 
 
-def _turns_back(velocity: Velocity, distance: float) -> tuple[list[float], bool]:
+def _turns_back(source: _Source) -> tuple[list[float], bool]:
     """Parameters at which the radius of curvature equals the distance, so that the parallel has a cusp there."""
-    values = [_shrink(velocity, distance, i / _STEPS) for i in range(_STEPS + 1)]
+    values = [_shrink(source, i / _STEPS) for i in range(_STEPS + 1)]
     if min(values) > 0.3:
         return [], False
     found = []
@@ -61,62 +74,47 @@ def _turns_back(velocity: Velocity, distance: float) -> tuple[list[float], bool]
             low, high = i / _STEPS, (i + 1) / _STEPS
             for _ in range(40):
                 middle = (low + high) / 2.0
-                low, high = (middle, high) if _shrink(velocity, distance, middle) * before > 0.0 else (low, middle)
+                low, high = (middle, high) if _shrink(source, middle) * before > 0.0 else (low, middle)
             found.append((low + high) / 2.0)
     return found, min(values) <= 0.0
 
 
-def _side(cubic: Cubic, distance: float, t: float) -> _Side:
+def _side(source: _Source, t: float) -> _Side:
+    cubic, (ax, bx, cx, ay, by, cy), distance = source
     x, y = cubic.point(t)
-    ax, bx, cx, ay, by, cy = velocity = cubic.velocity
     dx, dy = (ax * t + bx) * t + cx, (ay * t + by) * t + cy
     speed = hypot(dx, dy)
     if speed > 1e-6:
         wx, wy = dx / speed, dy / speed
     else:
         wx, wy = cubic.tangent(t)
-    return _Side(x - distance * wy, y + distance * wx, wx, wy, speed * _shrink(velocity, distance, t))
+    return _Side(x - distance * wy, y + distance * wx, wx, wy, speed * _shrink(source, t))
 
 
-def _fitted(cubic: Cubic, distance: float, between: tuple[float, float], depth: int) -> list[Cubic]:
+def _fitted(source: _Source, span: _Span, depth: int) -> list[Cubic]:
     """Cubics along the parallel between two parameters, halved until each is near enough."""
-    low, high = between
-    piece = _one_fit(cubic, distance, between)
-    if depth >= _DEEPEST or piece.start.distance(piece.end) < 1e-3 or _near_enough(cubic, distance, between, piece):
+    low, high = span
+    piece = _one_fit(source, span)
+    if depth >= _DEEPEST or piece.start.distance(piece.end) < 1e-3 or _near_enough(source, span, piece):
         return [piece]
     middle = (low + high) / 2.0
-    first = _fitted(cubic, distance, (low, middle), depth + 1)
-    return first + _fitted(cubic, distance, (middle, high), depth + 1)
+    return _fitted(source, (low, middle), depth + 1) + _fitted(source, (middle, high), depth + 1)
 
 
-def _one_fit(cubic: Cubic, distance: float, between: tuple[float, float]) -> Cubic:
+def _one_fit(source: _Source, span: _Span) -> Cubic:
     """The cubic with the parallel's ends and directions whose handles bring it to its distance at two places inside."""
-    low, high = between
-    a, b = _side(cubic, distance, low), _side(cubic, distance, high)
+    low, high = span
+    a, b = _side(source, low), _side(source, high)
     third = (high - low) / 3.0
     first, second = a.speed * third, b.speed * third
-    for _ in range(3):
-        more, also = _handle_change(cubic, distance, between, _with_handles(a, b, first, second))
-        if abs(more) > 0.5 * abs(first) or abs(also) > 0.5 * abs(second):
+    for _ in range(4):
+        more, also, missing = _handle_change(source, span, (a, b), _with_handles(a, b, first, second))
+        if missing < _SETTLED:
             break
+        hold = min(1.0, 0.4 * abs(first) / max(abs(more), 1e-12), 0.4 * abs(second) / max(abs(also), 1e-12))
+        more, also = more * hold, also * hold
         first, second = first + more, second + also
     return _with_handles(a, b, first, second)
-
-
-def _handle_change(cubic: Cubic, distance: float, between: tuple[float, float], piece: Cubic) -> tuple[float, float]:
-    """What to add to both handles of a piece to bring it to its distance at two places inside (one Newton step)."""
-    low, high = between
-    (ox, oy), (bx, by) = piece.tangent(0.0), piece.tangent(1.0)
-    rows = []
-    for u in (0.3, 0.7):
-        aside, _, wx, wy = _aside(cubic, low + u * (high - low), piece.point(u))
-        k1, k2 = 3.0 * u * (1.0 - u) ** 2, 3.0 * u * u * (1.0 - u)
-        rows.append((k1 * (oy * wx - ox * wy), -k2 * (by * wx - bx * wy), distance - aside))
-    (m, n, r), (o, p, q) = rows
-    area = m * p - n * o
-    if abs(area) < 1e-7:
-        return 0.0, 0.0
-    return (r * p - n * q) / area, (m * q - r * o) / area
 
 
 def _with_handles(a: _Side, b: _Side, first: float, second: float) -> Cubic:
@@ -128,28 +126,53 @@ def _with_handles(a: _Side, b: _Side, first: float, second: float) -> Cubic:
     )
 
 
-def _aside(cubic: Cubic, t: float, point: Point) -> tuple[float, float, float, float]:
+def _handle_change(source: _Source, span: _Span, ends: tuple[_Side, _Side], piece: Cubic) -> tuple[float, float, float]:
+    """What to add to both handles to bring a piece to its distance at two places inside, and how far off it is (mm)."""
+    low, high = span
+    m, n, r = _row(source, low + 0.3 * (high - low), piece.point(0.3), ends, (0.441, 0.189))
+    o, p, q = _row(source, low + 0.7 * (high - low), piece.point(0.7), ends, (0.189, 0.441))
+    area = m * p - n * o
+    if abs(area) < 1e-7:
+        return 0.0, 0.0, 0.0
+    return (r * p - n * q) / area, (m * q - r * o) / area, max(abs(r), abs(q))
+
+
+def _row(
+    source: _Source, t: float, point: Point, ends: tuple[_Side, _Side], weights: tuple[float, float]
+) -> tuple[float, float, float]:
+    """How the distance at a place grows with each handle (`weights`: the cubic's middle terms), and what it lacks."""
+    a, b = ends
+    aside, _, wx, wy = _aside(source, t, point)
+    return (
+        weights[0] * (a.wy * wx - a.wx * wy),
+        -weights[1] * (b.wy * wx - b.wx * wy),
+        source.distance - aside,
+    )
+
+
+def _aside(source: _Source, t: float, point: Point) -> tuple[float, float, float, float]:
     """Of a point: mm to the left of the curve, mm astray along it, and the curve's direction; t is where to look."""
-    px, py = point
-    ax, bx, cx, ay, by, cy = cubic.velocity
-    x, y = cubic.point(t)
-    for _ in range(2):
+    cubic, (ax, bx, cx, ay, by, cy), _ = source
+    x0, y0 = cubic.start
+    px, py = point[0] - x0, point[1] - y0
+    dx = dy = ex = ey = 0.0
+    for step in (0, 1, 2):
         dx, dy = (ax * t + bx) * t + cx, (ay * t + by) * t + cy
-        ex, ey = px - x, py - y
+        ex = px - ((ax * t / 3.0 + bx / 2.0) * t + cx) * t
+        ey = py - ((ay * t / 3.0 + by / 2.0) * t + cy) * t
         square = dx * dx + dy * dy - ex * (2.0 * ax * t + bx) - ey * (2.0 * ay * t + by)
-        if square <= 0.05 * (dx * dx + dy * dy):
+        if step == 2 or square <= 0.05 * (dx * dx + dy * dy):
             break
         t = min(max(t + (ex * dx + ey * dy) / square, 0.0), 1.0)
-        x, y = cubic.point(t)
-    wx, wy = cubic.tangent(t)
-    ex, ey = px - x, py - y
+    speed = hypot(dx, dy)
+    wx, wy = (dx / speed, dy / speed) if speed > 1e-6 else cubic.tangent(t)
     return ey * wx - ex * wy, abs(ex * wx + ey * wy), wx, wy
 
 
-def _near_enough(cubic: Cubic, distance: float, between: tuple[float, float], piece: Cubic) -> bool:
-    low, high = between
+def _near_enough(source: _Source, span: _Span, piece: Cubic) -> bool:
+    low, high = span
     for u in _LOOKED_AT:
-        aside, astray, _, _ = _aside(cubic, low + u * (high - low), piece.point(u))
-        if abs(aside - distance) > _AIM or astray > 0.05:
+        aside, astray, _, _ = _aside(source, low + u * (high - low), piece.point(u))
+        if abs(aside - source.distance) > _AIM or astray > 0.05:
             return False
     return True
