@@ -10,7 +10,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from app.catalogue.models import DraftVersion, Listing
-from app.database import Base
+from app.database import Base, words_column
 
 __all__ = ["Fitting", "Order", "OrderState", "Worker"]
 
@@ -74,13 +74,7 @@ class Order(Base):
     payment_kind: Mapped[str] = mapped_column(sa.String(30))
     payment_state: Mapped[str] = mapped_column(sa.String(30))
     state: Mapped[OrderState] = mapped_column(
-        sa.Enum(
-            OrderState,
-            native_enum=False,
-            create_constraint=True,
-            length=20,
-            values_callable=lambda kind: [item.value for item in kind],
-        ),
+        words_column(OrderState),
         index=True,
     )
     stage: Mapped[str] = mapped_column(sa.String(200), default="")

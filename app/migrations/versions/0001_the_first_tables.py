@@ -117,7 +117,7 @@ def upgrade() -> None:
         sa.Column("measurements", sa.JSON(), nullable=False),
         sa.Column("choices", sa.JSON(), nullable=False),
         sa.Column("unit", sa.String(length=2), nullable=False),
-        sa.Column("paper", sa.String(length=30), nullable=False),
+        sa.Column("paper", sa.String(length=20), nullable=False),
         sa.Column("cloths", sa.JSON(), nullable=False),
         sa.Column("confirmed", sa.JSON(), nullable=False),
         sa.Column("created_at", sa.DateTime(timezone=True), nullable=False),

@@ -1,0 +1,160 @@
+"""A yard in which real worker and web processes are started and killed, on SQLite and on PostgreSQL."""
+
+import json
+import os
+import secrets
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+import sqlalchemy as sa
+
+from app import migrations
+from app.catalogue.models import Level
+from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, save_listing
+from app.database import Database, make_engine
+from app.jobs.dbos_queue import DbosQueue
+from app.orders.models import Order, OrderState
+from app.orders.service import Customer, FittingEntry, place_order, save_fitting
+from app.settings import Settings
+
+HERE = Path(__file__).parent
+POSTGRES = os.environ.get("TAPELINE_TEST_POSTGRES", "postgresql://postgres@127.0.0.1:5432/postgres")
+QUICK = {
+    "TAPELINE_HEARTBEAT_SECONDS": "0.2",
+    "TAPELINE_LEASE_SECONDS": "1.5",
+    "TAPELINE_SWEEP_SECONDS": "0.3",
+    "TAPELINE_RETRY_SECONDS": "0.2",
+    "TAPELINE_STOP_SECONDS": "1",
+}
+ENTRY = FittingEntry({"bust girth": "92"}, {"bust girth": 920.0}, {"lined": True}, "cm", "A4", {})
+ENDED = (OrderState.READY, OrderState.NEEDS_DESIGNER, OrderState.FAILED, OrderState.CANCELLED)
+
+
+class Yard:
+    """One shop with its database and folder, and the processes a test starts in it."""
+
+    def __init__(self, folder, address):
+        self.folder, self.diary = folder, folder / "diary"
+        self.settings = Settings(data_dir=folder, database_url=address)
+        migrations.upgrade(self.settings)
+        self.database = Database(make_engine(self.settings.database_address()))
+        self.queue = DbosQueue(self.settings.database_address())
+        self.environment = {**os.environ, **QUICK, "TAPELINE_DATA_DIR": str(folder), "TAPELINE_DATABASE_URL": address}
+        self.processes = []
+
+    def start(self, script, **environment):
+        """Start a process of ours; it is killed at the end of the test at the latest."""
+        log = (self.folder / f"{len(self.processes)}.log").open("w")
+        process = subprocess.Popen(
+            [sys.executable, HERE / script],
+            env={**self.environment, "TEST_DIARY": str(self.diary), **environment},
+            cwd=HERE.parents[1],
+            stdout=subprocess.PIPE,
+            stderr=log,
+            start_new_session=True,
+        )
+        self.processes.append(process)
+        process.log = log
+        return process
+
+    def worker(self, slot="worker-1", **environment):
+        return self.start("worker_process.py", TAPELINE_WORKER_SLOT=slot, **environment)
+
+    def order(self, steps=4, pause=0.05, then="ready"):
+        """Place an order whose build goes as told; returns its id."""
+        with self.database.writing() as session:
+            words = ListingWords("demo", "Demo", "", "", Level.CONFIDENT, 0, "EUR", "")
+            listing = save_listing(session, words)
+            add_draft_version(session, listing, json.dumps({"steps": steps, "pause": pause, "then": then}))
+            listing.published = True
+            listing = listing_by_slug(session, "demo")
+            return place_order(session, self.queue, save_fitting(session, listing, ENTRY), Customer()).id
+
+    def look(self, order_id):
+        with self.database.reading() as session:
+            return session.get_one(Order, order_id)
+
+    def wait(self, order_id, *states, seconds=25):
+        """The order once it is in one of the states; fails loudly when it does not get there."""
+        deadline = time.monotonic() + seconds
+        while (order := self.look(order_id)).state not in states:
+            assert time.monotonic() < deadline, f"still {order.state} (try {order.attempt})\n{self.logs()}"
+            time.sleep(0.05)
+        return order
+
+    def wait_for_steps(self, count, seconds=25):
+        """Wait until builders have noted this many steps."""
+        deadline = time.monotonic() + seconds
+        while len(self.steps()) < count:
+            assert time.monotonic() < deadline, f"{len(self.steps())} steps\n{self.logs()}"
+            time.sleep(0.02)
+
+    def steps(self):
+        """(moment, process, order number) of every step built, in time order."""
+        lines = self.diary.read_text().splitlines() if self.diary.exists() else []
+        return sorted((moment, process, order) for moment, process, order, _ in map(json.loads, lines))
+
+    def builders(self, number):
+        """The processes that built an order, in order; one that comes back after another shows twice."""
+        turns = [process for _, process, order in self.steps() if order == number]
+        return [process for before, process in zip([None, *turns], turns, strict=False) if process != before]
+
+    def pack(self, order):
+        """Name and content of each file of the order's pack, checked against the row."""
+        folder = self.folder / "packs" / order.pack_folder
+        assert {path.name for path in folder.iterdir()} == {file["name"] for file in order.files}
+        for file in order.files:
+            digest = subprocess.run(["sha256sum", folder / file["name"]], capture_output=True, text=True, check=True)
+            assert digest.stdout.split()[0] == file["sha256"]
+        return sorted(file["name"] for file in order.files)
+
+    def leftovers(self):
+        return sorted(path.name for path in (self.folder / "packs").glob(".*"))
+
+    def logs(self):
+        return "\n".join(path.read_text()[-3000:] for path in sorted(self.folder.glob("*.log")))
+
+    def close(self):
+        for process in self.processes:
+            kill(process)
+            process.stdout.close()
+            process.log.close()
+        self.queue.close()
+        self.database.close()
+
+
+def kill(process):
+    """kill -9 the process and whatever it started."""
+    if process.poll() is None:
+        os.killpg(process.pid, signal.SIGKILL)
+    process.wait(10)
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def yard(request, tmp_path):
+    if request.param == "sqlite":
+        made = Yard(tmp_path, "")
+        yield made
+        made.close()
+        return
+    server = sa.create_engine(
+        sa.make_url(POSTGRES).set(drivername="postgresql+psycopg"),
+        isolation_level="AUTOCOMMIT",
+        connect_args={"connect_timeout": 2},
+    )
+    name = f"tapeline_kills_{secrets.token_hex(6)}"
+    try:
+        with server.connect() as connection:
+            connection.execute(sa.text(f"CREATE DATABASE {name}"))
+    except sa.exc.OperationalError as error:
+        pytest.skip(f"no PostgreSQL at {sa.make_url(POSTGRES).host}: {error.orig}")
+    made = Yard(tmp_path, sa.make_url(POSTGRES).set(database=name).render_as_string(hide_password=False))
+    yield made
+    made.close()
+    with server.connect() as connection:
+        connection.execute(sa.text(f"DROP DATABASE {name} WITH (FORCE)"))
+    server.dispose()
