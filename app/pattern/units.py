@@ -10,7 +10,7 @@ from enum import StrEnum
 from fractions import Fraction
 from math import ceil, isfinite
 
-__all__ = ["MM_PER", "LengthError", "Unit", "read_length", "show_cloth_length", "show_length"]
+__all__ = ["MM_PER", "LengthError", "Unit", "read_length", "show_cloth_length", "show_length", "show_small_length"]
 
 
 class Unit(StrEnum):
@@ -94,6 +94,11 @@ def show_cloth_length(mm: float, unit: Unit) -> str:
     if unit is Unit.CM:
         return f"{ceil(mm / 10.0 - 1e-6) / 100.0:.2f} m"
     return f"{_in_eighths(ceil(mm / (36 * MM_PER['in']) * 8 - 1e-6))} yd"
+
+
+def show_small_length(mm: float, unit: Unit) -> str:
+    """A length of a few millimetres for people: `3 mm` to the millimetre, or `1/8 in` to the nearest eighth."""
+    return f"{mm:.0f} mm" if unit is Unit.CM else show_length(mm, unit)
 
 
 def _in_eighths(eighths: int) -> str:
