@@ -122,7 +122,8 @@ def _walk(
     walk = _Walk((0.0, first, length_a - rest, length_a), (0.0, first, length_b - rest, length_b))
     if all(p <= q for side in (walk.a, walk.b) for p, q in pairwise(side)):
         return walk
-    message = f"The ease of {mm(length_a - length_b)} does not fit between {mm(first)} from the seam's start and {mm(rest)} from its end."
+    ends = f"{mm(first)} from the seam's start and {mm(rest)} from its end"
+    message = f"The ease of {mm(length_a - length_b)} does not fit between {ends}."
     fix = "Spread the ease over a longer stretch: move the notches further apart."
     return Problem("pieces.notch-ease", message, fix, wishes[0].span or seam.span or _seam_place(seam, "a"))
 

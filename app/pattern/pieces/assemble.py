@@ -1,0 +1,308 @@
+"""From a played draft to a whole pattern: pieces cut, seams matched, girths measured, words filled in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from math import cos, degrees, sin
+from typing import TypeVar
+
+from app.pattern.drafting import DartShape, Env, Program, StepFailed
+from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.geometry import Path, Point
+from app.pattern.language import nodes as n
+from app.pattern.pieces.cut import cut_piece
+from app.pattern.pieces.matching import NotchWish, PlacedNotch, match_notches, notch_on
+from app.pattern.pieces.measure import run_length
+from app.pattern.pieces.model import (
+    Allowance,
+    Corner,
+    Cut,
+    Edge,
+    EdgeRun,
+    Fabric,
+    Girth,
+    Grain,
+    Mark,
+    MarkKind,
+    Notch,
+    Notion,
+    Pattern,
+    Piece,
+    Seam,
+    StepText,
+)
+from app.pattern.pieces.spec import DartSpec, PieceSpec
+from app.pattern.pieces.width import width_at
+from app.pattern.problem import Problem, Span
+from app.pattern.units import Unit, show_length
+
+__all__ = ["assemble"]
+
+_C = TypeVar("_C")
+
+
+def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tuple[Problem, ...]]:
+    """The pattern of a played draft, its words in `unit`; None with problems when a part cannot be made.
+
+    Fills `env.edges` and `env.width` with what was cut.
+    """
+    work = _Assembly(program, env, unit)
+    fabrics = work.fabrics()
+    work.cut_pieces({fabric.name for fabric in fabrics})
+    if work.problems:
+        return None, tuple(work.problems)
+    seams = work.seams()
+    girths = tuple(g for line in program.draft.girths if (g := work.girth(line)) is not None)
+    notions = tuple(x for line in program.draft.notions if (x := work.notion(line)) is not None)
+    pieces = tuple(work.pieces.values())
+    pattern = Pattern(program.draft.title, pieces, seams, girths, fabrics, notions)
+    steps = work.steps(pattern)
+    return (None if work.problems else replace(pattern, steps=steps)), tuple(work.problems)
+
+
+@dataclass(slots=True)
+class _Assembly:
+    program: Program
+    env: Env
+    unit: Unit
+    problems: list[Problem] = field(default_factory=list)
+    pieces: dict[str, Piece] = field(default_factory=dict)
+
+    # ---- reading expressions
+    def _holds(self, test: n.Expr | None, span: Span) -> bool:
+        return bool(self._value(test, span)) if test is not None else True
+
+    def _value(self, node: n.Expr, span: Span) -> object:
+        """The value of an expression; a problem at `span` and None when it has none for this body."""
+        try:
+            return self.program.run_of(node)(self.env)
+        except CannotDraw as cannot:
+            self.problems.append(self.program.source.problem(cannot.code, cannot.message, cannot.fix, span))
+        except StepFailed as failed:
+            self.problems.append(failed.problem)
+        return None
+
+    def _number(self, node: n.Expr | None, span: Span, otherwise: float = 0.0) -> float:
+        value = self._value(node, span) if node is not None else otherwise
+        return float(value) if isinstance(value, int | float) else otherwise
+
+    # ---- cloth
+    def fabrics(self) -> tuple[Fabric, ...]:
+        """The cloths that this garment uses."""
+        return tuple(self._fabric(line) for line in self.program.draft.fabrics if self._holds(line.when, line.span))
+
+    def _fabric(self, line: n.FabricLine) -> Fabric:
+        return Fabric(
+            line.name,
+            line.title,
+            self._number(line.width, line.span, 1400.0),
+            line.one_way,
+            not line.open,
+            self._number(line.shrinks, line.span),
+            self._number(line.stretches, line.span),
+            line.span,
+        )
+
+    # ---- pieces
+    def cut_pieces(self, fabrics: set[str]) -> None:
+        """Cut every piece that is asked for and lay its edges open to later expressions."""
+        for node in self.program.draft.pieces:
+            cuts = tuple(Cut(c.fabric, c.count, c.on_fold, c.pair) for c in node.cuts if c.fabric in fabrics)
+            if cuts and self._holds(node.when, node.span):
+                self._cut(node, cuts)
+        self.env.width = self._width
+
+    def _width(self, piece: str, at: Point) -> float:
+        if piece not in self.pieces:
+            raise CannotDraw(
+                "drafting.piece-left-out",
+                f"The piece {piece} is not part of this garment.",
+                "Put this line under the same condition as the piece.",
+            )
+        width: float = width_at(self.pieces[piece], at.y)
+        return width
+
+    def _cut(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> None:
+        spec = self._spec(node, cuts)
+        piece = cut_piece(spec) if spec is not None else ()
+        if not isinstance(piece, Piece):
+            self.problems += [self._shown(p) for p in piece]
+            return
+        self.pieces[piece.name] = piece
+        for edge in piece.edges:
+            self.env.edges[f"{piece.name}.{edge.name}"] = edge.path
+
+    def _shown(self, problem: Problem) -> Problem:
+        """The problem with the line of the draft, where it points at one."""
+        if isinstance(problem.where, Span):
+            return replace(problem, excerpt=self.program.source.excerpt(problem.where))
+        return problem
+
+    def _spec(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> PieceSpec | None:
+        found = len(self.problems)
+        allowances = self._allowances(node)
+        items = tuple(self._item(node, item, allowances) for item in self._clause(node, n.OutlineClause).items)
+        grain = self._grain(self._clause(node, n.GrainClause))
+        if len(self.problems) > found or grain is None:
+            return None
+        edges = {item.name: item for item in items if isinstance(item, Edge)}
+        wanted = [self._notch(node.name, c, edges) for c in node.clauses if isinstance(c, n.NotchClause)]
+        notches = tuple(notch for notch in wanted if notch is not None)
+        marked = [c for c in node.clauses if isinstance(c, n.MarkClause)]
+        marks = tuple(self._mark(c) for c in marked if self._holds(c.when, c.span))
+        note = " ".join(c.text for c in node.clauses if isinstance(c, n.NoteClause))
+        if len(self.problems) > found:
+            return None
+        return PieceSpec(node.name, node.title, items, grain, cuts, notches, marks, note, node.span)
+
+    @staticmethod
+    def _clause(node: n.PieceNode, sort: type[_C]) -> _C:
+        return next(clause for clause in node.clauses if isinstance(clause, sort))
+
+    def _allowances(self, node: n.PieceNode) -> dict[str, Allowance]:
+        clause = self._clause(node, n.AllowanceClause)
+        return {item.edge: Allowance(self._number(item.width, item.span), Corner(item.corner)) for item in clause.items}
+
+    def _item(self, node: n.PieceNode, item: n.OutlineItem, allowances: dict[str, Allowance]) -> Edge | DartSpec:
+        value = self._value(item.source, item.span)
+        if isinstance(value, DartShape):
+            self.env.edges[f"{node.name}.{item.name}"] = value
+            return _dart_spec(item, value)
+        path = value if isinstance(value, Path) else Path.through(Point(0.0, 0.0), Point(1.0, 0.0))
+        width = Allowance(0.0) if item.fold else allowances.get(item.name, allowances[""])
+        return Edge(item.name, path, width, item.fold, True, item.span)
+
+    def _grain(self, clause: n.GrainClause) -> Grain | None:
+        if clause.path is not None:
+            path = self._value(clause.path, clause.span)
+            return Grain(path.start, path.end) if isinstance(path, Path) else None
+        ends = [self._value(p, clause.span) for p in (clause.start, clause.end) if p is not None]
+        points = [p for p in ends if isinstance(p, Point)]
+        return Grain(points[0], points[1]) if len(points) == 2 else None
+
+    def _notch(self, piece: str, clause: n.NotchClause, edges: dict[str, Edge]) -> Notch | None:
+        edge = edges[clause.edge]
+        distance = self._number(clause.distance, clause.span)
+        end = self._value(clause.end, clause.span) if clause.end is not None else edge.path.start
+        from_end = isinstance(end, Point) and end.distance(edge.path.end) < end.distance(edge.path.start)
+        wish = NotchWish(distance, "end" if from_end else "start", clause.double, "a", clause.span)
+        notch = notch_on(piece, edge, wish)
+        if isinstance(notch, Notch):
+            return notch
+        self.problems.append(self._shown(notch))
+        return None
+
+    def _mark(self, clause: n.MarkClause) -> Mark:
+        value = self._value(clause.what, clause.span)
+        path = value if isinstance(value, Path) else None
+        at = path.point_at(path.length / 2.0) if path else value if isinstance(value, Point) else Point(0.0, 0.0)
+        return Mark(MarkKind(clause.kind), path, at, clause.label, clause.span)
+
+    # ---- seams
+    def seams(self) -> tuple[Seam, ...]:
+        """Every seam whose pieces are there, its notches put on the pieces of both sides."""
+        seams: list[Seam] = []
+        for line in self.program.draft.seams:
+            if self._holds(line.when, line.span) and self._present(line):
+                seams.append(self._seam(line))
+                self._match(line, seams[-1], len(seams) - 1)
+        return tuple(seams)
+
+    def _present(self, line: n.SewLine) -> bool:
+        left_out = [run for run in (*line.a, *line.b) if run.piece not in self.pieces]
+        for run in left_out:
+            self.problems.append(
+                self.program.source.problem(
+                    "pieces.left-out",
+                    f"The piece {run.piece} is not part of this garment.",
+                    "Put this line under the same condition as the piece.",
+                    run.span,
+                )
+            )
+        return not left_out
+
+    def _seam(self, line: n.SewLine) -> Seam:
+        a, b = (tuple(EdgeRun(r.piece, r.edge, r.backwards, r.times) for r in side) for side in (line.a, line.b))
+        none = 0.0 if line.kind in ("plain", "ease") else 1.0
+        limits = (self._number(line.least, line.span, none), self._number(line.most, line.span, none))
+        if line.kind in ("gather", "elastic"):
+            return Seam(a, b, line.kind, ratio=limits, span=line.span)
+        return Seam(a, b, line.kind, ease=limits, span=line.span)
+
+    def _match(self, line: n.SewLine, seam: Seam, index: int) -> None:
+        if not line.notches:
+            return
+        wishes = [self._wish(notch, seam) for notch in line.notches]
+        for placed in match_notches(self.pieces, seam, index, wishes):
+            if isinstance(placed, PlacedNotch):
+                piece = self.pieces[placed.piece]
+                self.pieces[placed.piece] = replace(piece, notches=(*piece.notches, placed.notch))
+            else:
+                self.problems.append(self._shown(placed))
+
+    def _wish(self, notch: n.SeamNotch, seam: Seam) -> NotchWish:
+        """The notch as it is wanted along side a, mm; a plain number is a share of the whole."""
+        value = self._number(notch.distance, notch.span)
+        if self.program.kinds.get(id(notch.distance)) == "number":
+            value *= run_length(self.pieces, seam.a)
+        return NotchWish(value, "end" if notch.from_end else "start", notch.double, "a", notch.span)
+
+    # ---- figures and words
+    def girth(self, line: n.GirthLine) -> Girth | None:
+        """A finished girth as measured on the pieces, beside what it must come to."""
+        if not self._holds(line.when, line.span):
+            return None
+        measured = self._number(line.value, line.span)
+        body = self._number(line.body, line.span)
+        ease = self._number(line.ease, line.span, measured)
+        measure = line.body.name if isinstance(line.body, n.Name) else ""
+        title = line.title or line.name.replace("_", " ").capitalize()
+        return Girth(line.name, title, measured, body, ease, measure, line.span)
+
+    def notion(self, line: n.NotionLine) -> Notion | None:
+        """Something to buy, its amount worked out."""
+        if not self._holds(line.when, line.span):
+            return None
+        count = self._number(line.count, line.span) if line.count is not None else None
+        length = self._number(line.length, line.span) if line.length is not None else None
+        return Notion(line.name, line.title, count, length, line.span)
+
+    def steps(self, pattern: Pattern) -> tuple[StepText, ...]:
+        """The steps of the making in the customer's figures."""
+        return tuple(
+            StepText(
+                step.title,
+                "".join(self._said(part, step.span) for part in step.parts).strip(),
+                tuple(i for dotted in step.seams if (i := _seam_of(pattern, dotted)) is not None),
+                step.span,
+            )
+            for step in self.program.draft.steps
+            if self._holds(step.when, step.span)
+        )
+
+    def _said(self, part: str | n.Expr, span: Span) -> str:
+        if isinstance(part, str):
+            return part
+        value = self._value(part, span)
+        kind = self.program.kinds.get(id(part), "number")
+        if not isinstance(value, float):
+            return str(value).replace("_", " ") if value is not None else ""
+        if kind == "length":
+            return show_length(value, self.unit).replace(" ", "\u00a0")
+        return f"{degrees(value):.0f}°" if kind == "angle" else f"{value:.2f}".rstrip("0").rstrip(".")
+
+
+def _dart_spec(item: n.OutlineItem, dart: DartShape) -> DartSpec:
+    mouth = dart.a.between(dart.b, 0.5)
+    angle = dart.pressed.resolve(mouth, dart.tip.angle_to(mouth))
+    toward_a = (dart.a.x - dart.b.x) * cos(angle) + (dart.a.y - dart.b.y) * sin(angle)
+    pressed = "a" if toward_a >= 0.0 else "b"
+    label = item.name.replace("_", " ")
+    return DartSpec(item.name, dart.tip, dart.a, dart.b, pressed, dart.clear_of, dart.clear_by, label, item.span)
+
+
+def _seam_of(pattern: Pattern, dotted: n.Dotted) -> int | None:
+    for index, seam in enumerate(pattern.seams):
+        if any((run.piece, run.edge) == (dotted.owner, dotted.name) for run in (*seam.a, *seam.b)):
+            return index
+    return None
