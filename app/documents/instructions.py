@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -32,7 +33,7 @@ from app.pattern.steps import (
     seams_without_step,
 )
 from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
-from app.pattern.units import Unit, show_cloth_length, show_length
+from app.pattern.units import Unit, show_cloth_length, show_difference, show_length, show_small_length
 
 __all__ = [
     "ClothRow",
@@ -47,6 +48,9 @@ __all__ = [
     "instruction_pdf",
     "instruction_sheet",
 ]
+
+#: The space between a figure and its unit or fraction, where no line may break.
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:cm|mm|m|in|yd)\b|%|\d/\d)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +151,7 @@ def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> 
     notes = seam_notes(pattern)
     return InstructionSheet(
         to=to,
-        cover=Markup(preview_svg(pattern, unit)),  # noqa: S704 (our own pens escape every word)
+        cover=Markup(preview_svg(pattern, unit)),
         measurements=_measurements(made, unit),
         choices=tuple(_choice(choice, made.choices[choice.name], unit) for choice in made.card.choices),
         sizes=tuple(_size(size, unit) for size in finished_sizes(pattern)),
@@ -157,7 +161,7 @@ def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> 
         lays=tuple(_lay(lays[f.name], unit) for f in pattern.fabrics if f.name in lays),
         allowances=tuple(_allowance(row, unit) for row in allowances[1:]),
         usual_allowance=show_length(allowances[0].width, unit) if allowances else "",
-        trims=(show_length(TRIM_OUTER, unit), show_length(TRIM_INNER, unit)),
+        trims=(show_small_length(TRIM_OUTER, unit), show_small_length(TRIM_INNER, unit)),
         cautions=cautions_for(pattern, made.body),
         steps=tuple(_step(pattern, step, unit) for step in making_order(pattern)),
         other_seams=tuple(seam_in_words(notes[index], unit) for index in seams_without_step(pattern)),
@@ -166,7 +170,7 @@ def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> 
 
 def instruction_html(sheet: InstructionSheet) -> str:
     """The sheet as HTML for the press."""
-    return render("instructions.html", sheet=sheet)
+    return _BEFORE_UNIT.sub("\u00a0", render("instructions.html", sheet=sheet))
 
 
 def instruction_pdf(sheet: InstructionSheet) -> bytes:
@@ -189,7 +193,7 @@ def _choice(choice: Choice, value: float | str | bool, unit: Unit) -> Figure:
 
 def _size(size: FinishedSize, unit: Unit) -> SizeRow:
     body = "" if size.body is None else show_length(size.body, unit, named=False)
-    ease = "" if size.ease is None else show_length(size.ease, unit, named=False)
+    ease = "" if size.body is None else show_difference(size.garment, size.body, unit, named=False)
     return SizeRow(size.title, body, ease, show_length(size.garment, unit, named=False))
 
 
@@ -203,7 +207,7 @@ def _cloth(lay: LayPlan, unit: Unit) -> ClothRow:
 
 def _card(pattern: Pattern, piece: Piece) -> PieceCard:
     cuts = tuple((row.fabric, row.count) for row in cutting_list(pattern) if row.piece_name == piece.name)
-    return PieceCard(piece.title, Markup(piece_svg(piece)), cuts, piece.note)  # noqa: S704
+    return PieceCard(piece.title, Markup(piece_svg(piece)), cuts, piece.note)
 
 
 def _lay(lay: LayPlan, unit: Unit) -> LayPicture:
@@ -213,7 +217,7 @@ def _lay(lay: LayPlan, unit: Unit) -> LayPicture:
         f"{fold}{way}The pieces take {show_length(lay.length, unit)} of cloth "
         f"{show_length(lay.cloth.width, unit)} wide and use {lay.utilisation:.0%} of it."
     )
-    return LayPicture(lay.cloth.title, caption, Markup(lay_svg(lay)))  # noqa: S704
+    return LayPicture(lay.cloth.title, caption, Markup(lay_svg(lay)))
 
 
 def _allowance(row: AllowanceRow, unit: Unit) -> Figure:
@@ -222,8 +226,7 @@ def _allowance(row: AllowanceRow, unit: Unit) -> Figure:
 
 def _step(pattern: Pattern, step: MakingStep, unit: Unit) -> StepBlock:
     pictures = tuple(
-        (Markup(seam_svg(pattern, pattern.seams[note.index])), seam_in_words(note, unit))  # noqa: S704
-        for note in step.notes
+        (Markup(seam_svg(pattern, pattern.seams[note.index])), seam_in_words(note, unit)) for note in step.notes
     )
     return StepBlock(
         step.number, step.title, prose(step.markdown), pictures, tuple(_clip(clip, unit) for clip in step.clips)
@@ -232,7 +235,9 @@ def _step(pattern: Pattern, step: MakingStep, unit: Unit) -> StepBlock:
 
 def _clip(clip: ClipAdvice, unit: Unit) -> str:
     """What to do to the allowance of a curved seam, in words."""
-    how = "Clip into" if clip.how == "clip" else "Cut small notches out of"
-    why = "spreads" if clip.how == "clip" else "does not bunch"
-    every, stop = show_length(clip.spacing, unit), show_length(STOP_SHORT, unit)
-    return f"{how} the allowance of {clip.where} every {every} so that it {why}, stopping {stop} short of the stitching."
+    every, stop = show_length(clip.spacing, unit), show_small_length(STOP_SHORT, unit)
+    if clip.how == "clip":
+        what = "bends inward, clip into its allowance every {}, so that it spreads"
+    else:
+        what = "bends outward, cut a small notch out of its allowance every {}, so that it does not bunch"
+    return f"Where {clip.where} {what.format(every)}. Stop {stop} short of the stitching."

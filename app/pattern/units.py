@@ -10,7 +10,16 @@ from enum import StrEnum
 from fractions import Fraction
 from math import ceil, isfinite
 
-__all__ = ["MM_PER", "LengthError", "Unit", "read_length", "show_cloth_length", "show_length", "show_small_length"]
+__all__ = [
+    "MM_PER",
+    "LengthError",
+    "Unit",
+    "read_length",
+    "show_cloth_length",
+    "show_difference",
+    "show_length",
+    "show_small_length",
+]
 
 
 class Unit(StrEnum):
@@ -99,6 +108,12 @@ def show_cloth_length(mm: float, unit: Unit) -> str:
 def show_small_length(mm: float, unit: Unit) -> str:
     """A length of a few millimetres for people: `3 mm` to the millimetre, or `1/8 in` to the nearest eighth."""
     return f"{mm:.0f} mm" if unit is Unit.CM else show_length(mm, unit)
+
+
+def show_difference(a: float, b: float, unit: Unit, *, named: bool = True) -> str:
+    """How much longer `a` mm is than `b` mm, so that it agrees with both as `show_length` writes them."""
+    step = 1.0 if unit is Unit.CM else MM_PER["in"] / 8
+    return show_length((round(a / step) - round(b / step)) * step, unit, named=named)
 
 
 def _in_eighths(eighths: int) -> str:

@@ -9,17 +9,20 @@ sewingsupport.com. The limits of radius and spacing below are common practice.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import atan2, cos, inf, pi, radians, sin
 
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Seam
-from app.pattern.steps.words import and_list, plain_name
+from app.pattern.steps.words import side_in_words
 
-__all__ = ["STOP_SHORT", "ClipAdvice", "clip_advice"]
+__all__ = ["STOP_SHORT", "TRIM_INNER", "TRIM_OUTER", "ClipAdvice", "clip_advice"]
 
 #: Clips and notches end this far from the stitching, mm: 1/8 in in the textbook.
 STOP_SHORT = 3.0
+#: Widths in mm to which the allowances of an enclosed seam are trimmed, the wider next to the outside of the
+#: garment: 1/4 in and 1/8 in in the same textbook.
+TRIM_OUTER, TRIM_INNER = 6.0, 3.0
 _WALK = 5.0
 _LEAST_TURN = radians(20)
 _WIDEST_RADIUS = 300.0
@@ -62,12 +65,12 @@ def _for_seam(pattern: Pattern, index: int, seam: Seam) -> tuple[ClipAdvice, ...
 
 def _one_way(pattern: Pattern, index: int, runs: tuple[EdgeRun, ...], way: tuple[str, float]) -> ClipAdvice | None:
     how, sense = way
-    bends = {(run.piece, run.edge): _bend(pattern.piece(run.piece).edge(run.edge), sense) for run in runs}
-    curved = {key: bend for key, bend in bends.items() if bend.turn >= _LEAST_TURN and bend.radius <= _WIDEST_RADIUS}
+    bends = [(run, _bend(pattern.piece(run.piece).edge(run.edge), sense)) for run in runs]
+    curved = [(run, bend) for run, bend in bends if bend.turn >= _LEAST_TURN and bend.radius <= _WIDEST_RADIUS]
     if not curved:
         return None
-    radius = min(bend.radius for bend in curved.values())
-    where = and_list(f"{pattern.piece(piece).title} {plain_name(edge)}" for piece, edge in curved)
+    radius = min(bend.radius for _, bend in curved)
+    where = side_in_words(pattern, [replace(run, times=1) for run, _ in curved])
     return ClipAdvice(index, how, where, radius, 10.0 if radius <= _TIGHT_RADIUS else 25.0)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from app.pattern.pieces.model import EdgeRun, Pattern, Seam
 from app.pattern.steps.words import side_in_words
-from app.pattern.units import Unit, show_length
+from app.pattern.units import Unit, show_difference, show_length
 
 __all__ = ["SeamNote", "seam_in_words", "seam_notes"]
 
@@ -64,7 +64,8 @@ def seam_in_words(note: SeamNote, unit: Unit) -> str:
     if note.kind in ("gather", "elastic"):
         how = "on elastic " if note.kind == "elastic" else ""
         return f"Draw up {note.a} {how}from {a} to {b} to fit {note.b}, {note.ratio:.2f} to 1."
-    spare = show_length(abs(note.difference), unit)
+    longer, shorter = max(note.a_length, note.b_length), min(note.a_length, note.b_length)
+    spare = show_difference(longer, shorter, unit)
     if note.difference < 0:
         return f"Stretch {note.a}, {a}, to {note.b}, {b}: {spare} to stretch."
     return f"Ease {note.a}, {a}, into {note.b}, {b}: {spare} to ease in."
