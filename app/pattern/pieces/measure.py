@@ -1,4 +1,4 @@
-"""Lengths and widths read off cut pieces with a tape: edges, runs of edges, seams, and widths at a level."""
+"""Lengths and widths read off cut pieces with a tape: edges, runs of edges, seams; widths at a level."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece, Seam
+from app.pattern.pieces.width import width_at
 
-__all__ = ["Pass", "Pieces", "edge_length", "edge_passes", "named_piece", "run_length", "seam_lengths"]
+__all__ = ["Pass", "Pieces", "edge_length", "edge_passes", "named_piece", "run_length", "seam_lengths", "width_at"]
 
 #: Where pieces are looked up by name: a whole pattern, or a mapping of pieces.
 Pieces = Pattern | Mapping[str, Piece]

@@ -1,0 +1,46 @@
+"""The checks a careful cutter makes with a tape on the paper: they read a pattern, never change it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from app.pattern.checks import (
+    allowance,
+    cut_list,
+    darts,
+    finished_size,
+    fullness,
+    grain,
+    notch_walk,
+    outline,
+    seam_walk,
+    truing,
+)
+from app.pattern.checks.table import Table, lay_on_table
+from app.pattern.pieces.model import Pattern
+from app.pattern.problem import Problem
+
+__all__ = ["CHECKS", "Check", "run_checks"]
+
+#: One check: a pattern on the table in, what is wrong with it out.
+Check = Callable[[Table], Iterable[Problem]]
+
+#: Every check, in the order in which they report.
+CHECKS: tuple[Check, ...] = (
+    outline.check,
+    darts.check,
+    allowance.check,
+    cut_list.check,
+    grain.check,
+    seam_walk.check,
+    notch_walk.check,
+    truing.check,
+    fullness.check,
+    finished_size.check,
+)
+
+
+def run_checks(pattern: Pattern) -> tuple[Problem, ...]:
+    """Everything the checks find wrong with a pattern, in the order of `CHECKS`; empty when it holds."""
+    table = lay_on_table(pattern)
+    return tuple(problem for check in CHECKS for problem in check(table))

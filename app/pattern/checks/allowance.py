@@ -1,0 +1,131 @@
+"""Allowance: the cutting line is simple, goes round the stitching line, and keeps each edge's width; marks lie inside.
+
+Why: the cutting line is what the scissors follow. Widths are checked at points of every
+edge that are clear of its corners, where the allowance is shaped on purpose. A piece
+whose stitching line crosses itself is left to the outline check.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+import numpy as np
+import shapely
+
+from app.pattern.checks.table import LaidPiece, Table, edge_place, finding
+from app.pattern.geometry import Point, self_crossings
+from app.pattern.pieces.figures import mm
+from app.pattern.pieces.model import Edge, Mark, Piece
+from app.pattern.problem import Place, Problem
+
+__all__ = ["check"]
+
+#: The cutting line may be this far (mm) from where the allowance puts it: drawing error and flattening together.
+WIDTH_TOLERANCE = 0.15
+#: A mark may lie this far (mm) over the cutting line.
+MARK_TOLERANCE = 0.5
+#: Widths are checked no nearer to a corner than this many of the widest allowance there.
+CLEAR_OF_CORNER = 2.5
+#: Where along each segment (as its parameter) the width is checked.
+STATIONS = (0.2, 0.5, 0.8)
+#: Segments of an edge that meet at directions further apart than this (as a sine) have a corner between them.
+CORNER_SINE = 0.03
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every fault of every piece's cutting line."""
+    for laid in table.pieces:
+        if laid.simple_stitching and laid.piece.stitching.signed_area > 0.0:
+            yield from _cutting(laid)
+
+
+def _cutting(laid: LaidPiece) -> Iterator[Problem]:
+    if not laid.simple_cutting:
+        yield _crossing(laid.piece)
+        return
+    shapely.prepare(laid.inside_cutting)
+    yield from _inside(laid)
+    yield from _widths(laid)
+    for mark in laid.piece.marks:
+        yield from _mark(laid, mark)
+
+
+def _crossing(piece: Piece) -> Problem:
+    places = self_crossings(piece.cutting)
+    at = places[0].point if places else piece.cutting.start
+    message = f"The cutting line of {piece.name} crosses itself at {at.x:.1f}, {at.y:.1f} mm."
+    fix = "Make the allowance narrower there, or the hollow of the outline wider."
+    return finding("cutting-crosses", message, fix, Place(piece.name, at=at), spans=(("the piece", piece.span),))
+
+
+def _inside(laid: LaidPiece) -> Iterator[Problem]:
+    corners = shapely.get_coordinates(laid.stitching)
+    over = np.atleast_1d(shapely.distance(laid.inside_cutting, shapely.points(corners)))
+    worst = int(np.argmax(over))
+    if over[worst] > WIDTH_TOLERANCE:
+        at = Point(*corners[worst])
+        message = f"The stitching line of {laid.piece.name} lies {mm(float(over[worst]))} outside its cutting line."
+        fix = "Give every edge an allowance of nothing or more, and cut the piece again."
+        where = Place(laid.piece.name, at=at)
+        yield finding("stitching-outside", message, fix, where, spans=(("the piece", laid.piece.span),))
+
+
+def _widths(laid: LaidPiece) -> Iterator[Problem]:
+    edges = laid.piece.edges
+    stations = [s for i in range(len(edges)) for s in _stations(edges, i)]
+    if not stations:
+        return
+    away = shapely.distance(laid.cutting, shapely.points([wanted for _, _, wanted in stations]))
+    told: set[str] = set()
+    for i in np.flatnonzero(away > WIDTH_TOLERANCE):
+        edge, on, _ = stations[i]
+        if edge.name not in told:
+            told.add(edge.name)
+            yield _wrong_width(laid, edge, on)
+
+
+def _wrong_width(laid: LaidPiece, edge: Edge, on: Point) -> Problem:
+    real = float(laid.cutting.distance(shapely.Point(on)))
+    name = f"{laid.piece.name}.{edge.name}"
+    message = f"The allowance of {name} should be {mm(edge.allowance.width)} and the cutting line lies {mm(real)} away."
+    fix = "Make the allowance narrower than the hollows of the outline beside it, or the edge longer."
+    where = edge_place(laid.piece, edge, on)
+    return finding("allowance-width", message, fix, where, spans=(("the edge", edge.span),))
+
+
+def _stations(edges: tuple[Edge, ...], index: int) -> Iterator[tuple[Edge, Point, Point]]:
+    """Points of an edge clear of corners, and where the cutting line should be beside them."""
+    edge, count = edges[index], len(edges)
+    widths = [edges[i % count].allowance.width for i in (index - 1, index, index + 1)]
+    clear = CLEAR_OF_CORNER * max(widths)
+    out = edge.allowance.width if edge.with_outline else -edge.allowance.width
+    stops, corners = edge.path.stops, _corners(edge)
+    for segment, start in zip(edge.path.segments, stops, strict=False):
+        for t in STATIONS:
+            along = start + t * segment.length
+            if all(abs(along - corner) >= clear for corner in corners):
+                on, way = segment.point(t), segment.tangent(t)
+                yield edge, on, Point(on.x + out * way.y, on.y - out * way.x)
+
+
+def _corners(edge: Edge) -> list[float]:
+    """Distances along the edge of its ends and of the corners inside it, mm."""
+    stops = edge.path.stops
+    corners = [0.0, stops[-1]]
+    for i, (before, after) in enumerate(pairwise(edge.path.segments), start=1):
+        a, b = before.tangent(1.0), after.tangent(0.0)
+        if abs(a.x * b.y - a.y * b.x) > CORNER_SINE:
+            corners.append(stops[i])
+    return corners
+
+
+def _mark(laid: LaidPiece, mark: Mark) -> Iterator[Problem]:
+    points = mark.path.flatten(MARK_TOLERANCE) if mark.path else (mark.at,)
+    over = float(np.max(shapely.distance(laid.inside_cutting, shapely.points(points))))
+    if over > MARK_TOLERANCE:
+        name = f"The mark “{mark.label or mark.kind.value}” of {laid.piece.name}"
+        where = Place(laid.piece.name, point=mark.label, at=mark.at)
+        fix = "Move the mark into the piece, or make it shorter."
+        message = f"{name} runs {mm(over)} over the cutting line."
+        yield finding("mark-outside", message, fix, where, spans=(("the mark", mark.span),))

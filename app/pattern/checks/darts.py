@@ -1,0 +1,72 @@
+"""Darts: legs of one length, an intake, the tip inside the piece and clear of the point it is aimed at.
+
+Why: legs of unequal length pucker and leave a step in the seam; a dart sewn up to or
+past the bust point pokes out there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import shapely
+
+from app.pattern.checks.table import LaidPiece, Table, finding
+from app.pattern.geometry import Point
+from app.pattern.pieces.figures import mm
+from app.pattern.pieces.model import Dart, Piece
+from app.pattern.problem import Place, Problem
+
+__all__ = ["check"]
+
+#: The legs may differ by this much (mm), as two sides of a seam may.
+LEG_TOLERANCE = 0.5
+#: A tip may come this much (mm) nearer to its point than the designer asked.
+CLEARANCE_TOLERANCE = 0.5
+#: A dart takes in at least this much (mm).
+LEAST_INTAKE = 1.0
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every fault of every dart."""
+    for laid in table.pieces:
+        for dart in laid.piece.darts:
+            yield from _dart(laid, dart)
+
+
+def _dart(laid: LaidPiece, dart: Dart) -> Iterator[Problem]:
+    yield from _legs(laid.piece, dart)
+    yield from _clearance(laid.piece, dart)
+    if dart.intake < LEAST_INTAKE:
+        message = f"Dart {dart.name} takes in {mm(dart.intake)}, less than {mm(LEAST_INTAKE)}."
+        fix = "Widen it at the edge, or leave the dart out."
+        yield _finding(laid.piece, dart, "dart-intake", message, fix)
+    if laid.simple_stitching and not shapely.contains_xy(laid.inside_stitching, *dart.tip):
+        message = f"The tip of dart {dart.name} lies outside the stitching line of {laid.piece.name}."
+        fix = "Move the tip into the piece."
+        yield _finding(laid.piece, dart, "dart-outside", message, fix)
+
+
+def _legs(piece: Piece, dart: Dart) -> Iterator[Problem]:
+    one, two = dart.a.distance(dart.tip), dart.b.distance(dart.tip)
+    if abs(one - two) > LEG_TOLERANCE:
+        message = f"The legs of dart {dart.name} are {mm(one)} and {mm(two)}: {mm(abs(one - two))} apart."
+        short = "second" if one > two else "first"
+        fix = f"Make both the same: let the {short} leg end {mm(abs(one - two))} further out."
+        yield _finding(piece, dart, "dart-legs", message, fix)
+
+
+def _clearance(piece: Piece, dart: Dart) -> Iterator[Problem]:
+    point = dart.keep_clear
+    if point is None:
+        return
+    mouth = dart.a.between(dart.b, 0.5)
+    clear = shapely.LineString([mouth, dart.tip]).distance(shapely.Point(point))
+    if clear < dart.clear_by - CLEARANCE_TOLERANCE:
+        message = f"Dart {dart.name} comes within {mm(clear)} of the point it must stay {mm(dart.clear_by)} clear of."
+        fix = f"Draw the tip back by {mm(dart.clear_by - clear)} or more towards the dart's mouth."
+        yield _finding(piece, dart, "dart-clearance", message, fix, dart.tip)
+
+
+def _finding(piece: Piece, dart: Dart, code: str, message: str, fix: str, at: Point | None = None) -> Problem:
+    where = Place(piece.name, point=dart.name, at=at or dart.tip)
+    return finding(code, message, fix, where, spans=(("the dart", dart.span),))

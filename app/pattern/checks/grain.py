@@ -1,0 +1,57 @@
+"""Grain: every piece has a grain line long enough to lay by, and it is drawn inside the piece.
+
+Why: a piece laid off the grain hangs and stretches differently from its partner.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+import shapely
+
+from app.pattern.checks.table import LaidPiece, Table, finding
+from app.pattern.geometry import Point
+from app.pattern.pieces.figures import mm
+from app.pattern.problem import Place, Problem
+
+__all__ = ["check"]
+
+#: A grain line shorter than this (mm) cannot be measured from.
+SHORTEST_GRAIN = 10.0
+#: It may lie this far (mm) over the cutting line, as one on the fold may by rounding.
+OVER = 0.5
+#: At how many points of it that is looked at.
+POINTS = 9
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every fault of every piece's grain line."""
+    for laid in table.pieces:
+        yield from _grain(laid)
+
+
+def _grain(laid: LaidPiece) -> Iterator[Problem]:
+    grain, name = laid.piece.grain, laid.piece.name
+    length = grain.start.distance(grain.end)
+    if length < SHORTEST_GRAIN:
+        message = f"The grain line of {name} is {mm(length)} long, less than {mm(SHORTEST_GRAIN)}."
+        fix = "Run it along an edge or between two points that lie further apart."
+        yield _finding(laid, "grain-short", message, fix, grain.start)
+    elif laid.simple_cutting:
+        yield from _outside(laid)
+
+
+def _outside(laid: LaidPiece) -> Iterator[Problem]:
+    grain = laid.piece.grain
+    points = [grain.start.between(grain.end, i / (POINTS - 1)) for i in range(POINTS)]
+    over = shapely.distance(laid.inside_cutting, shapely.points(points))
+    worst = int(np.argmax(over))
+    if over[worst] > OVER:
+        message = f"The grain line of {laid.piece.name} runs {mm(float(over[worst]))} outside the piece."
+        fix = "Draw it shorter, or through a wider part of the piece."
+        yield _finding(laid, "grain-outside", message, fix, points[worst])
+
+
+def _finding(laid: LaidPiece, code: str, message: str, fix: str, at: Point) -> Problem:
+    return finding(code, message, fix, Place(laid.piece.name, at=at), spans=(("the piece", laid.piece.span),))

@@ -1,0 +1,156 @@
+"""Notch walk: notches that match across a seam lie at the same distance along both sides, after ease.
+
+Why: the maker pins notch to notch; if one is off, the seam is sewn twisted. In a plain
+seam each pair lies at the same distance from either end; gathers and elastic keep the
+share of the length; in an eased seam every stretch between notches has its share of
+the ease or none, and never less than nothing. A notch that meets the joint of two edges is
+marked by that joint. Seams whose lengths do not fit are left to the seam walk.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.pieces.figures import mm
+from app.pattern.pieces.matching import SEAM_END
+from app.pattern.pieces.measure import edge_passes, seam_lengths
+from app.pattern.pieces.model import EdgeRun, Notch, Pattern, Seam
+from app.pattern.problem import Place, Problem
+
+__all__ = ["TOLERANCE", "check"]
+
+#: Matched notches may lie this far (mm) from each other when the seam is pinned.
+TOLERANCE = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class _At:
+    """A notch as it is met on the walk along one side of a seam, `position` mm from its start."""
+
+    position: float
+    piece: str
+    notch: Notch
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every notch off its edge, and every matched notch without its partner where it should be."""
+    for piece in table.pattern.pieces:
+        lengths = {edge.name: edge.path.length for edge in piece.edges}
+        for notch in piece.notches:
+            yield from _off_edge(piece.name, notch, lengths.get(notch.edge, -1.0))
+    for index, seam in enumerate(table.pattern.seams):
+        yield from _seam(table.pattern, index, seam)
+
+
+def _off_edge(piece: str, notch: Notch, length: float) -> Iterator[Problem]:
+    if -SEAM_END <= notch.along <= length + SEAM_END:
+        return
+    message = f"A notch lies {mm(notch.along)} along {piece}.{notch.edge}, which is {mm(max(length, 0.0))} long."
+    fix = "Place it between the ends of the edge."
+    yield finding("notch-off-edge", message, fix, Place(piece, notch.edge), spans=(("the notch", notch.span),))
+
+
+def _seam(pattern: Pattern, index: int, seam: Seam) -> Iterator[Problem]:
+    a, b = _met(pattern, index, seam.a), _met(pattern, index, seam.b)
+    if not a and not b:
+        return
+    a, b = _without_joints(pattern, seam, a, b)
+    if len(a) != len(b):
+        yield _missing(seam, a, b)
+        return
+    lengths = seam_lengths(pattern, seam)
+    for one, two in zip(a, b, strict=True):
+        if one.notch.double != two.notch.double:
+            yield _unlike(seam, one, two)
+    if seam.kind == "ease":
+        yield from _eased(seam, a, b, lengths)
+    else:
+        yield from _paired(seam, a, b, lengths)
+
+
+def _met(pattern: Pattern, index: int, runs: Sequence[EdgeRun]) -> list[_At]:
+    """The seam's notches in the order in which they are met along one side."""
+    met = [
+        _At(walked.position(notch.along), walked.piece, notch)
+        for walked in edge_passes(pattern, runs)
+        for notch in pattern.piece(walked.piece).notches
+        if notch.seam == index and notch.edge == walked.edge.name
+    ]
+    return sorted(met, key=lambda at: at.position)
+
+
+def _without_joints(pattern: Pattern, seam: Seam, a: list[_At], b: list[_At]) -> tuple[list[_At], list[_At]]:
+    """Leave out notches whose partner is a joint of two edges on the other side, as many as one side has too many."""
+    if len(a) == len(b):
+        return a, b
+    longer, other = (a, seam.b) if len(a) > len(b) else (b, seam.a)
+    own = seam.a if longer is a else seam.b
+    joints = _joint_shares(pattern, other)
+    length = sum(walked.edge.path.length for walked in edge_passes(pattern, own))
+    spare = abs(len(a) - len(b))
+    beside = sorted(longer, key=lambda at: min((abs(at.position - j * length) for j in joints), default=length))
+    dropped = beside[:spare] if joints else []
+    kept = [at for at in longer if at not in dropped]
+    return (kept, b) if longer is a else (a, kept)
+
+
+def _joint_shares(pattern: Pattern, runs: Sequence[EdgeRun]) -> list[float]:
+    """Where two edges of one side join, as shares of its length."""
+    passes = list(edge_passes(pattern, runs))
+    length = sum(walked.edge.path.length for walked in passes)
+    return [walked.before / length for walked in passes[1:]] if length > 0.0 else []
+
+
+def _missing(seam: Seam, a: list[_At], b: list[_At]) -> Problem:
+    fewer, more = (seam.a, b) if len(a) < len(b) else (seam.b, a)
+    message = f"{run_words(fewer)} has {min(len(a), len(b))} of the {len(more)} notches matched in this seam."
+    fix = "Give both sides the same notches: match them again."
+    return _finding(seam, "notch-missing", message, fix, more[0])
+
+
+def _unlike(seam: Seam, one: _At, two: _At) -> Problem:
+    double, single = (one, two) if one.notch.double else (two, one)
+    message = f"A double notch on {_words(double)} meets a single one on {_words(single)}."
+    return _finding(seam, "notch-unlike", message, "Make both single or both double.", one)
+
+
+def _paired(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float, float]) -> Iterator[Problem]:
+    scale = lengths[0] / lengths[1] if seam.kind != "plain" and lengths[1] > 0.0 else 1.0
+    for one, two in zip(a, b, strict=True):
+        from_start = one.position - two.position * scale
+        from_end = (lengths[0] - one.position) - (lengths[1] - two.position) * scale
+        if min(abs(from_start), abs(from_end)) > TOLERANCE * max(scale, 1.0):
+            yield _off(seam, one, two, from_start)
+
+
+def _eased(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float, float]) -> Iterator[Problem]:
+    """Ease taken up by each stretch from notch to notch: none may be negative, and the whole is the seam's."""
+    whole = lengths[0] - lengths[1]
+    taken = [0.0, *(one.position - two.position for one, two in zip(a, b, strict=True)), whole]
+    if whole < 0.0:
+        return
+    for i, (before, after) in enumerate(pairwise(taken)):
+        if after - before < -TOLERANCE:
+            k = min(i, len(a) - 1)
+            yield _off(seam, a[k], b[k], taken[k + 1])
+
+
+def _off(seam: Seam, one: _At, two: _At, off: float) -> Problem:
+    message = (
+        f"The notch on {_words(one)} lies {mm(one.position)} along the seam and its partner on {_words(two)} "
+        f"{mm(two.position)}: they miss each other by {mm(abs(off))} when the seam is pinned."
+    )
+    fix = f"Move the notch on {_words(two)} by {mm(abs(off))}, or match the two again."
+    return _finding(seam, "notch-walk", message, fix, one)
+
+
+def _words(at: _At) -> str:
+    return f"{at.piece}.{at.notch.edge}"
+
+
+def _finding(seam: Seam, code: str, message: str, fix: str, at: _At) -> Problem:
+    spans = (("the notch", at.notch.span), (f"the seam {seam_words(seam.a, seam.b)}", seam.span))
+    return finding(code, message, fix, Place(at.piece, at.notch.edge), spans=spans)

@@ -1,0 +1,126 @@
+"""Outline: closed, simple, the right way round, the fold straight, no crumbs of edges, no kinks in curves.
+
+Why: every length, allowance and lay plan is read off the outline. A bold corner inside
+an edge is a design; a slight one is a slip, so only turns between `KINK` and `CORNER`
+are reported, as warnings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import atan2, radians
+
+from app.pattern.checks.table import LaidPiece, Table, edge_place, finding
+from app.pattern.geometry import Point, foot, self_crossings
+from app.pattern.pieces.figures import angle_words, mm
+from app.pattern.pieces.model import Edge, Piece
+from app.pattern.problem import Place, Problem, Severity
+
+__all__ = ["check"]
+
+#: An edge shorter than this (mm) cannot be sewn.
+SHORTEST_EDGE = 1.0
+#: A fold edge may leave its straight line by this much (mm).
+FOLD_BEND = 0.1
+#: Turns inside an edge (radians) between these two are kinks; beyond the second, corners that were meant.
+KINK, CORNER = radians(6.0), radians(40.0)
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every fault of every piece's stitching outline."""
+    for laid in table.pieces:
+        yield from _outline(laid)
+        for edge in laid.piece.edges:
+            yield from _edge(laid.piece, edge)
+
+
+def _outline(laid: LaidPiece) -> Iterator[Problem]:
+    piece = laid.piece
+    if not piece.stitching.closed:
+        message = (
+            f"The stitching line of {piece.name} ends {mm(piece.stitching.start.distance(piece.stitching.end))} away"
+        )
+        fix = "Let its last edge end where its first one starts."
+        yield _finding(piece, "outline-open", f"{message} from its start.", fix, piece.stitching.end)
+    elif not laid.simple_stitching:
+        yield _crossing(piece)
+    elif piece.stitching.signed_area <= 0.0:
+        message = f"The outline of {piece.name} runs clockwise, so its allowances would lie inside."
+        fix = "List its edges anticlockwise."
+        yield _finding(piece, "outline-clockwise", message, fix, piece.stitching.start)
+
+
+def _crossing(piece: Piece) -> Problem:
+    places = self_crossings(piece.stitching)
+    at = places[0].point if places else piece.stitching.start
+    names = [edge.name for edge in piece.edges if any(_touches(edge, place.point) for place in places)]
+    message = f"The stitching line of {piece.name} crosses itself{_by(names)} at {at.x:.1f}, {at.y:.1f} mm."
+    fix = (
+        "Move the points so that these edges meet only at their ends, or list the edges in their order round the piece."
+    )
+    return _finding(piece, "outline-crosses", message, fix, at)
+
+
+def _by(names: list[str]) -> str:
+    return f" ({' and '.join(names)})" if names else ""
+
+
+def _touches(edge: Edge, point: Point) -> bool:
+    return edge.path.bounds.distance(point) < SHORTEST_EDGE
+
+
+def _edge(piece: Piece, edge: Edge) -> Iterator[Problem]:
+    length = edge.path.length
+    if length < SHORTEST_EDGE:
+        message = f"{piece.name}.{edge.name} is {mm(length)} long, less than {mm(SHORTEST_EDGE)}."
+        fix = "Leave the edge out and let its neighbours meet, or move its ends apart."
+        yield _edge_finding(piece, edge, "short-edge", message, fix)
+    elif edge.fold:
+        yield from _fold(piece, edge)
+    else:
+        yield from _kinks(piece, edge)
+
+
+def _fold(piece: Piece, edge: Edge) -> Iterator[Problem]:
+    start, end = edge.path.start, edge.path.end
+    points = edge.path.flatten(FOLD_BEND / 2.0)
+    bend = (
+        max(point.distance(foot(point, start, end)) for point in points)
+        if start.distance(end) > 0.0
+        else edge.path.length
+    )
+    if bend > FOLD_BEND:
+        message = f"{piece.name}.{edge.name} lies on the fold and leaves a straight line by {mm(bend)}."
+        fix = "Draw the fold edge as one straight line: cloth folds straight."
+        yield _edge_finding(piece, edge, "fold-bent", message, fix)
+
+
+def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
+    for before, after in pairwise(edge.path.segments):
+        turn = abs(_turn(before.tangent(1.0), after.tangent(0.0)))
+        if KINK < turn < CORNER:
+            message = (
+                f"{piece.name}.{edge.name} has a kink of {angle_words(turn)} in it (up to {angle_words(KINK)} passes)."
+            )
+            fix = "Draw it as one smooth curve, or give both curves the same direction where they meet."
+            yield finding(
+                "kink",
+                message,
+                fix,
+                edge_place(piece, edge, after.start),
+                spans=(("the edge", edge.span),),
+                severity=Severity.WARNING,
+            )
+
+
+def _turn(a: Point, b: Point) -> float:
+    return atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)
+
+
+def _finding(piece: Piece, code: str, message: str, fix: str, at: Point) -> Problem:
+    return finding(code, message, fix, Place(piece.name, at=at), spans=(("the piece", piece.span),))
+
+
+def _edge_finding(piece: Piece, edge: Edge, code: str, message: str, fix: str) -> Problem:
+    return finding(code, message, fix, edge_place(piece, edge), spans=(("the edge", edge.span),))

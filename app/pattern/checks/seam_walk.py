@@ -1,0 +1,74 @@
+"""Seam walk: edges sewn together are as long as each other, or differ by the ease or the ratio the seam declares.
+
+Why: it is the first thing a cutter does with a tape. `TOLERANCE` is what a tape shows:
+half a millimetre.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.pieces.figures import mm
+from app.pattern.pieces.measure import seam_lengths
+from app.pattern.pieces.model import Pattern, Seam
+from app.pattern.problem import Place, Problem
+
+__all__ = ["TOLERANCE", "check"]
+
+#: Stitched lengths may differ by this much (mm) from what the seam declares.
+TOLERANCE = 0.5
+#: Kinds of seam whose sides stand in a ratio.
+BY_RATIO = ("gather", "elastic")
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every seam whose sides do not fit each other."""
+    for seam in table.pattern.seams:
+        if seam.kind in BY_RATIO:
+            yield from _ratio(table.pattern, seam)
+        else:
+            yield from _ease(table.pattern, seam)
+
+
+def _ease(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
+    a, b = seam_lengths(pattern, seam)
+    least, most = seam.ease if seam.kind == "ease" else (0.0, 0.0)
+    if least - TOLERANCE <= a - b <= most + TOLERANCE:
+        return
+    sides = f"{run_words(seam.a)} is {mm(a)} and {run_words(seam.b)} is {mm(b)}"
+    if seam.kind == "ease":
+        message = f"{sides}: an ease of {mm(a - b)}, where {_range(mm(least), mm(most))} is meant."
+        over = a - b - (most if a - b > most else least)
+        fix = (
+            f"Make {run_words(seam.a)} {mm(abs(over))} {'shorter' if over > 0 else 'longer'}, or declare another ease."
+        )
+    else:
+        longer, shorter = (seam.a, seam.b) if a > b else (seam.b, seam.a)
+        message = f"{sides}, and they are sewn together: {mm(abs(a - b))} apart."
+        fix = (
+            f"Lengthen {run_words(shorter)} or shorten {run_words(longer)} by {mm(abs(a - b))}, or declare it as ease."
+        )
+    yield _finding(seam, "seam-walk", message, fix)
+
+
+def _ratio(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
+    a, b = seam_lengths(pattern, seam)
+    least, most = seam.ratio
+    if least * b - TOLERANCE <= a <= most * b + TOLERANCE:
+        return
+    ratio = f"{a / b:.2f}" if b > 0.0 else "no"
+    meant = _range(f"{least:g}", f"{most:g}")
+    sides = f"{run_words(seam.a)} is {mm(a)} and {run_words(seam.b)} is {mm(b)}"
+    wanted = (most if a > most * b else least) * b
+    fix = f"Make {run_words(seam.a)} {mm(wanted)} long, or declare another ratio."
+    yield _finding(seam, "seam-ratio", f"{sides}: a ratio of {ratio}, where {meant} is meant.", fix)
+
+
+def _range(least: str, most: str) -> str:
+    return least if least == most else f"{least} to {most}"
+
+
+def _finding(seam: Seam, code: str, message: str, fix: str) -> Problem:
+    where = Place(seam.a[0].piece, seam.a[0].edge)
+    return finding(code, message, fix, where, spans=((f"the seam {seam_words(seam.a, seam.b)}", seam.span),))

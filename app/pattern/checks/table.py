@@ -1,0 +1,89 @@
+"""The cutting table: a pattern with every piece's outlines flattened once, so that the checks need not do it again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+
+from app.pattern.geometry import Path, Point
+from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece
+from app.pattern.problem import Place, Problem, Related, Severity, Span
+
+__all__ = ["FLATNESS", "LaidPiece", "Table", "finding", "lay_on_table", "run_words", "seam_words"]
+
+#: Outlines are flattened for checking to within this (mm), well under every tolerance that is checked on them.
+FLATNESS = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class LaidPiece:
+    """A piece with its two outlines as rings and polygons; `simple_...` is False where a line crosses itself."""
+
+    piece: Piece
+    stitching: shapely.LinearRing
+    cutting: shapely.LinearRing
+    inside_stitching: shapely.Polygon
+    inside_cutting: shapely.Polygon
+    simple_stitching: bool
+    simple_cutting: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A pattern laid out for checking."""
+
+    pattern: Pattern
+    pieces: tuple[LaidPiece, ...]
+
+
+def lay_on_table(pattern: Pattern) -> Table:
+    """The pattern with its outlines flattened to within `FLATNESS` mm."""
+    return Table(pattern, tuple(_laid(piece) for piece in pattern.pieces))
+
+
+def _laid(piece: Piece) -> LaidPiece:
+    stitching, cutting = _ring(piece.stitching), _ring(piece.cutting)
+    return LaidPiece(
+        piece,
+        stitching,
+        cutting,
+        shapely.Polygon(stitching),
+        shapely.Polygon(cutting),
+        bool(stitching.is_simple),
+        bool(cutting.is_simple),
+    )
+
+
+def _ring(path: Path) -> shapely.LinearRing:
+    return shapely.LinearRing(path.flatten(FLATNESS))
+
+
+def finding(
+    code: str,
+    message: str,
+    fix: str,
+    where: Place,
+    *,
+    spans: Sequence[tuple[str, Span | None]] = (),
+    severity: Severity = Severity.ERROR,
+) -> Problem:
+    """A problem found by a check: the place in the work, and the lines of the draft that made it."""
+    related = tuple(Related(words, span) for words, span in spans if span is not None)
+    return Problem(f"checks.{code}", message, fix, where, severity, related)
+
+
+def run_words(runs: Sequence[EdgeRun]) -> str:
+    """One side of a seam in words: `back.armhole + front.armhole`."""
+    return " + ".join(f"{run.piece}.{run.edge}" + (f" x {run.times}" if run.times > 1 else "") for run in runs)
+
+
+def seam_words(a: Sequence[EdgeRun], b: Sequence[EdgeRun]) -> str:
+    """A seam in words: `sleeve.cap to back.armhole + front.armhole`."""
+    return f"{run_words(a)} to {run_words(b)}"
+
+
+def edge_place(piece: Piece, edge: Edge, at: Point | None = None) -> Place:
+    """A place on an edge; its middle segment's start when no point is given."""
+    return Place(piece.name, edge.name, at=at or edge.path.segments[len(edge.path.segments) // 2].point(0.5))

@@ -1,0 +1,149 @@
+"""Truing: where a seam ends on an edge that runs across it (hem, neckline, armhole, waist), that edge runs on.
+
+Why: two good pieces can still make a corner or a peak where they are joined. With the
+seam sewn, the angles between seam and edge on both pieces make a straight line
+together. It is a warning, since a corner may be meant; and only joints that are
+certainly meant to run on are looked at, see `_meant`. Gathers and elastic change
+their angles when drawn in, so they are left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from math import atan2, pi, radians
+
+from app.pattern.checks.table import Table, finding, run_words
+from app.pattern.geometry import Point
+from app.pattern.pieces.figures import angle_words
+from app.pattern.pieces.measure import edge_passes, run_length
+from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece, Seam
+from app.pattern.problem import Place, Problem, Severity
+
+__all__ = ["check"]
+
+#: The joined edge may turn by this much (radians) where the seam meets it.
+TOLERANCE = radians(15.0)
+#: Where a piece is joined to its own mirror image, a bolder corner than this (radians) is a design: a V neck, a peak.
+DESIGNED = radians(40.0)
+#: Edges of these names run across the seams they meet (common practice).
+CROSSWAYS = ("hem", "neck", "armhole", "scye", "waist", "cuff")
+#: A joint in the middle of a seam faces another one when they lie this near (mm).
+FACING = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Corner:
+    """Where one side of a seam ends: the angle there between the seam and the edge that runs across it."""
+
+    piece: Piece
+    seam_edge: Edge
+    across: Edge
+    at: Point
+    angle: float
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every joined edge that has a corner where a seam meets it."""
+    joined = frozenset(_joined_pairs(table.pattern))
+    sewn = frozenset((run.piece, run.edge) for seam in table.pattern.seams for run in (*seam.a, *seam.b))
+    for seam in table.pattern.seams:
+        if seam.kind not in ("plain", "ease"):
+            continue
+        for at_start in (True, False):
+            a, b = (_corner(table.pattern, side, at_start) for side in (seam.a, seam.b))
+            if a and b and _meant(a, b, joined, sewn):
+                yield from _runs_on(seam, a, b)
+
+
+def _runs_on(seam: Seam, a: _Corner, b: _Corner) -> Iterator[Problem]:
+    off = abs(a.angle + b.angle - pi)
+    mirrored = a.piece is b.piece and a.seam_edge is b.seam_edge
+    if off <= TOLERANCE or (mirrored and off > DESIGNED):
+        return
+    sides = [
+        f"{c.piece.name}.{c.across.name} meets {c.piece.name}.{c.seam_edge.name} at {angle_words(c.angle)}"
+        for c in (a, b)
+    ]
+    message = (
+        f"{sides[0]} and {sides[1]}: {angle_words(a.angle + b.angle)} together, so the joined edge turns by "
+        f"{angle_words(off)} where 180° would run on."
+    )
+    fix = f"Lay {run_words(seam.a)} and {run_words(seam.b)} seam to seam and redraw both edges as one smooth line."
+    where = Place(a.piece.name, a.across.name, at=a.at)
+    spans = (("the first edge", a.across.span), ("the second edge", b.across.span), ("the seam", seam.span))
+    yield finding("truing", message, fix, where, spans=spans, severity=Severity.WARNING)
+
+
+def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _Corner | None:
+    """The corner at one end of a side; None where no edge runs across (a dart, a fold, a side walked twice)."""
+    run = runs[0] if at_start else runs[-1]
+    if run.times > 1 and not at_start:
+        return None
+    piece = pattern.piece(run.piece)
+    index = next(i for i, edge in enumerate(piece.edges) if edge.name == run.edge)
+    edge = piece.edges[index]
+    opens = (edge.with_outline != run.backwards) == at_start
+    beside = (index - 1) % len(piece.edges) if opens else (index + 1) % len(piece.edges)
+    across = piece.edges[beside]
+    if (beside if opens else index) in piece.mouths or across.fold or across is edge:
+        return None
+    before, after = (across, edge) if opens else (edge, across)
+    arrive, leave = _arriving(before), _leaving(after)
+    turn = atan2(arrive.x * leave.y - arrive.y * leave.x, arrive.x * leave.x + arrive.y * leave.y)
+    return _Corner(piece, edge, across, edge.path.start if edge.with_outline == opens else edge.path.end, pi - turn)
+
+
+def _arriving(edge: Edge) -> Point:
+    """Direction of travel round the outline where the edge ends."""
+    if edge.with_outline:
+        return edge.path.segments[-1].tangent(1.0)
+    return edge.path.segments[0].tangent(0.0).scaled(-1.0)
+
+
+def _leaving(edge: Edge) -> Point:
+    """Direction of travel round the outline where the edge starts."""
+    if edge.with_outline:
+        return edge.path.segments[0].tangent(0.0)
+    return edge.path.segments[-1].tangent(1.0).scaled(-1.0)
+
+
+_Name = tuple[str, str]
+
+
+def _meant(a: _Corner, b: _Corner, joined: frozenset[frozenset[_Name]], sewn: frozenset[_Name]) -> bool:
+    """Whether the edges across this seam are meant to run on into each other.
+
+    They are when both have the same crossways name; when they have one name and
+    neither is sewn to anything; and when they are sewn one after the other to an edge that has no
+    joint there itself (an armhole to a sleeve). Side seams that go on over a waist seam are
+    none of these: a fitted waist has a corner there.
+    """
+    one, two = (a.piece.name, a.across.name), (b.piece.name, b.across.name)
+    if _crossways(a.across.name) and _crossways(a.across.name) == _crossways(b.across.name):
+        return True
+    if a.across.name == b.across.name and one not in sewn and two not in sewn:
+        return True
+    return frozenset((one, two)) in joined
+
+
+def _crossways(name: str) -> str:
+    return next((word for word in CROSSWAYS if name.startswith(word)), "")
+
+
+def _joined_pairs(pattern: Pattern) -> Iterator[frozenset[_Name]]:
+    """Edges that follow one another along a side of a seam, where the other side has no joint."""
+    for seam in pattern.seams:
+        for own, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            if len(own) > 1:
+                yield from _free_joints(pattern, own, other)
+
+
+def _free_joints(pattern: Pattern, own: tuple[EdgeRun, ...], other: tuple[EdgeRun, ...]) -> Iterator[frozenset[_Name]]:
+    length, faced = run_length(pattern, own), run_length(pattern, other)
+    joints = [walked.before / faced * length for walked in list(edge_passes(pattern, other))[1:]]
+    passes = list(edge_passes(pattern, own))
+    for one, two in pairwise(passes):
+        if all(abs(two.before - joint) > FACING for joint in joints):
+            yield frozenset(((one.piece, one.edge.name), (two.piece, two.edge.name)))
