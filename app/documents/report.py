@@ -214,7 +214,9 @@ def _notions(pattern: Pattern) -> tuple[NotionReport, ...]:
 
 
 def _checks(findings: Sequence[Problem]) -> ChecksReport:
-    return ChecksReport(run=tuple(check.name for check in CHECKS), findings=tuple(map(_finding, findings)))
+    # Each check is a file of its own, named after what it checks.
+    names = tuple(check.__module__.rpartition(".")[2].replace("_", " ") for check in CHECKS)
+    return ChecksReport(run=names, findings=tuple(map(_finding, findings)))
 
 
 def _finding(problem: Problem) -> FindingReport:
@@ -247,4 +249,5 @@ def _placement(placement: Placement) -> PlacementReport:
         on_fold=placement.on_fold,
         mirrored=placement.mirrored,
         turned=placement.turned,
+        layers=placement.layers,
     )

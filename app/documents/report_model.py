@@ -221,7 +221,8 @@ class PlacementReport(_Shape):
     label: Xy
     on_fold: bool
     mirrored: bool
-    turned: bool
+    turned: bool = Field(description="by half a turn")
+    layers: int = Field(description="layers of cloth cut through")
 
 
 class ClothReport(_Shape):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.pattern.pieces.model import EdgeRun, Pattern, Seam
+from app.pattern.pieces.measure import seam_lengths
+from app.pattern.pieces.model import Pattern, Seam
 from app.pattern.steps.words import side_in_words
 from app.pattern.units import Unit, show_difference, show_length
 
@@ -48,12 +48,10 @@ def seam_notes(pattern: Pattern) -> tuple[SeamNote, ...]:
 
 
 def _note(pattern: Pattern, index: int, seam: Seam) -> SeamNote:
-    a, b = side_in_words(pattern, seam.a), side_in_words(pattern, seam.b)
-    return SeamNote(index, seam.kind, a, b, _length(pattern, seam.a), _length(pattern, seam.b))
-
-
-def _length(pattern: Pattern, side: Sequence[EdgeRun]) -> float:
-    return sum(pattern.piece(run.piece).edge(run.edge).path.length * run.times for run in side)
+    a_length, b_length = seam_lengths(pattern, seam)
+    return SeamNote(
+        index, seam.kind, side_in_words(pattern, seam.a), side_in_words(pattern, seam.b), a_length, b_length
+    )
 
 
 def seam_in_words(note: SeamNote, unit: Unit) -> str:

@@ -1,0 +1,221 @@
+"""The pack of an order: draft, check, lay, print, instruct, report; nothing is written until every check has held."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from hashlib import file_digest
+from pathlib import Path
+from typing import Any
+from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
+
+from app.documents.instructions import SheetFor, instruction_pdf, instruction_sheet
+from app.documents.report import SheetCount, report, report_bytes
+from app.orders.pack import Cloth as ClothChoice
+from app.orders.pack import PackFile, PackOutcome, PackReady, PackRefused, PackRequest, Progress
+from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, items_for, plan
+from app.pattern.make import Made, Refused, make_pattern
+from app.pattern.pieces.model import Fabric
+from app.pattern.problem import Problem
+from app.pattern.sheets import PAPERS, PrintInfo, SheetPlan, plan_sheets, write_one_sheet_pdf, write_tiled_pdf
+from app.pattern.units import Unit, show_cloth_length
+
+__all__ = ["Stage", "StageClock", "build_pack", "build_timed"]
+
+#: Every member of a zip carries the earliest date the format knows: equal packs have equal bytes.
+_ZIP_DATE = (1980, 1, 1, 0, 0, 0)
+
+
+class Stage(StrEnum):
+    """The stages of a build, in order, in words for the customer who waits."""
+
+    DRAFT = "Drafting and checking"
+    LAY = "Laying the pieces on the cloth"
+    SHEETS = "Planning the sheets"
+    PRINT = "Printing the pattern"
+    INSTRUCTIONS = "Writing the instructions"
+    REPORT = "Writing down every figure"
+
+
+#: Share of the work done when a stage begins, from builds that were timed.
+_BEGUN = {
+    Stage.DRAFT: 0.0,
+    Stage.LAY: 0.05,
+    Stage.SHEETS: 0.5,
+    Stage.PRINT: 0.6,
+    Stage.INSTRUCTIONS: 0.7,
+    Stage.REPORT: 0.95,
+}
+_TITLES = {
+    "instructions.pdf": "Instructions, with your own figures",
+    "pattern-a4.pdf": "Pattern for A4 paper",
+    "pattern-letter.pdf": "Pattern for US Letter paper",
+    "pattern-one-sheet.pdf": "Pattern on one sheet, for a copy shop or plotter",
+    "report.json": "Every figure of the pattern, for machines",
+    "everything.zip": "Everything in one file",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    """All that is known before a file is written."""
+
+    made: Made
+    lays: Mapping[str, LayPlan]
+    sheets: SheetPlan
+
+
+@dataclass(slots=True)
+class StageClock:
+    """A `Progress` that notes when each stage began by a clock of your choice, and passes it on."""
+
+    clock: Callable[[], float]
+    onward: Progress
+    begun: list[tuple[str, float]]
+
+    def __call__(self, stage: str, share: float) -> None:
+        """Note the time and tell the next listener."""
+        self.begun.append((stage, self.clock()))
+        self.onward(stage, share)
+
+    def seconds(self) -> tuple[tuple[str, float], ...]:
+        """Each stage with its length by the clock; the last one ends now."""
+        ends = [moment for _, moment in self.begun[1:]] + [self.clock()]
+        return tuple((stage, end - start) for (stage, start), end in zip(self.begun, ends, strict=True))
+
+
+def build_pack(request: PackRequest, folder: Path, progress: Progress) -> PackOutcome:
+    """Build every file of the pack into `folder`, or say every problem and write nothing.
+
+    The same request gives the same bytes, but for the lay of cloth that is laid open:
+    its nester works against the clock. The lay used is kept in report.json.
+    """
+    planned = _plan(request, progress)
+    if not isinstance(planned, _Planned):
+        return PackRefused(planned)
+    return PackReady(_write(request, planned, folder, progress), _summary(request, planned))
+
+
+def build_timed(
+    request: PackRequest, folder: Path, clock: Callable[[], float]
+) -> tuple[PackOutcome, tuple[tuple[str, float], ...]]:
+    """`build_pack`, with the length of each stage by `clock`."""
+    stages = StageClock(clock, lambda stage, share: None, [])
+    outcome = build_pack(request, folder, stages)
+    return outcome, stages.seconds()
+
+
+def _plan(request: PackRequest, progress: Progress) -> _Planned | tuple[Problem, ...]:
+    _begin(progress, Stage.DRAFT)
+    unit = Unit(request.unit)
+    made = make_pattern(request.draft_text, request.draft_name, request.measurements, request.choices, unit)
+    if isinstance(made, Refused):
+        return made.problems
+    _begin(progress, Stage.LAY)
+    lays, problems = _lays(request, made)
+    if problems:
+        return problems
+    _begin(progress, Stage.SHEETS)
+    sheets = plan_sheets(made.pattern, PAPERS[request.paper])
+    return sheets if not isinstance(sheets, SheetPlan) else _Planned(made, lays, sheets)
+
+
+def _begin(progress: Progress, stage: Stage) -> None:
+    progress(stage, _BEGUN[stage])
+
+
+def _lays(request: PackRequest, made: Made) -> tuple[dict[str, LayPlan], tuple[Problem, ...]]:
+    """A lay plan for each cloth that something is cut from, and every problem met."""
+    lays: dict[str, LayPlan] = {}
+    problems: list[Problem] = []
+    for fabric in made.pattern.fabrics:
+        items = items_for(made.pattern, fabric.name)
+        if not items:
+            continue
+        lay = plan(items, _cloth(fabric, request.cloths.get(fabric.name)), effort=EFFORT_FULL)
+        if isinstance(lay, LayPlan):
+            lays[fabric.name] = lay
+        else:
+            problems += lay
+    return lays, tuple(problems)
+
+
+def _cloth(fabric: Fabric, chosen: ClothChoice | None) -> Cloth:
+    """The customer's cloth, or the designer's suggestion where she chose none."""
+    width, folded, one_way = fabric.width, fabric.folded, fabric.one_way
+    if chosen is not None:
+        width, folded, one_way = chosen.width_mm, chosen.folded, chosen.one_way or fabric.one_way
+    return Cloth(fabric.name, fabric.title, width, folded=folded, one_way=one_way, shrinkage=fabric.shrinkage)
+
+
+def _write(request: PackRequest, planned: _Planned, folder: Path, progress: Progress) -> tuple[PackFile, ...]:
+    """Write every file; returns them in the order to show."""
+    _begin(progress, Stage.PRINT)
+    counts = _print(request, planned, folder)
+    _begin(progress, Stage.INSTRUCTIONS)
+    sheet = instruction_sheet(planned.made, planned.lays, _to(request))
+    (folder / "instructions.pdf").write_bytes(instruction_pdf(sheet))
+    _begin(progress, Stage.REPORT)
+    figures = report(planned.made, planned.lays, counts)
+    (folder / "report.json").write_bytes(report_bytes(figures))
+    names = ("instructions.pdf", *(count.file for count in counts), "report.json")
+    _zip(folder, names)
+    return tuple(_file(folder, name) for name in (*names, "everything.zip"))
+
+
+def _print(request: PackRequest, planned: _Planned, folder: Path) -> tuple[SheetCount, ...]:
+    pattern = planned.made.pattern
+    info = PrintInfo(
+        title=request.title,
+        order_number=request.order_number,
+        customer=request.customer,
+        studio=request.studio,
+        unit=Unit(request.unit),
+    )
+    tiled = f"pattern-{request.paper}.pdf"
+    pages = write_tiled_pdf(pattern, planned.sheets, info, folder / tiled)
+    write_one_sheet_pdf(pattern, info, folder / "pattern-one-sheet.pdf")
+    return SheetCount(tiled, request.paper, pages), SheetCount("pattern-one-sheet.pdf", "one sheet", 1)
+
+
+def _to(request: PackRequest) -> SheetFor:
+    return SheetFor(
+        title=request.title,
+        customer=request.customer,
+        studio=request.studio,
+        order_number=request.order_number,
+        unit=Unit(request.unit),
+        paper=request.paper,
+    )
+
+
+def _zip(folder: Path, names: tuple[str, ...]) -> None:
+    with ZipFile(folder / "everything.zip", "w") as archive:
+        for name in names:
+            member = ZipInfo(name, _ZIP_DATE)
+            member.compress_type = ZIP_STORED if name.endswith(".pdf") else ZIP_DEFLATED
+            archive.writestr(member, (folder / name).read_bytes())
+
+
+def _file(folder: Path, name: str) -> PackFile:
+    path = folder / name
+    with path.open("rb") as opened:
+        digest = file_digest(opened, "sha256").hexdigest()
+    return PackFile(name, _TITLES[name], path.stat().st_size, digest)
+
+
+def _summary(request: PackRequest, planned: _Planned) -> dict[str, Any]:
+    """What the order's page says of the pack: sheets, cloth to buy, and what the checks noted."""
+    return {
+        "sheets": len(planned.sheets.sheets),
+        "paper": request.paper,
+        "cloths": list(_cloth_summaries(request, planned)),
+        "notes": [problem.message for problem in planned.made.findings],
+    }
+
+
+def _cloth_summaries(request: PackRequest, planned: _Planned) -> Iterator[dict[str, Any]]:
+    for name, lay in planned.lays.items():
+        words = show_cloth_length(lay.buy, Unit(request.unit))
+        yield {"name": name, "title": lay.cloth.title, "width_mm": lay.cloth.width, "buy_mm": lay.buy, "buy": words}
