@@ -13,13 +13,13 @@ from app.pattern.geometry.speed import Velocity
 __all__ = ["parallel_cubics"]
 
 #: Largest deviation of a fitted curve from its distance at the places looked at, mm; the promise is 0.02 mm.
-_AIM = 0.01
+_AIM = 0.008
 #: A correction of the handles that moves the curve by less than this (mm) is the last.
 _SETTLED = 0.001
 _DEEPEST = 9
 _STEPS = 20
 #: Where a fitted curve is looked at; the middle, where a poor fit shows first, comes first.
-_LOOKED_AT = (0.5, 0.12, 0.88, 0.3, 0.7)
+_LOOKED_AT = (0.5, 0.1, 0.9, 0.2, 0.8, 0.35, 0.65)
 
 _Span = tuple[float, float]
 

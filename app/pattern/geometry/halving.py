@@ -56,8 +56,15 @@ def halving(a: Segment, b: Segment) -> list[Meeting]:
             waiting += [(first, half) for half in _halves(second)]
         else:
             waiting += [(half, second) for half in _halves(first)]
-    found = distinct([m for first, second in small for m in _polished(a, b, first, second)], a, b)
+    reached = [meeting for first, second in small for meeting in _polished(a, b, first, second)]
+    found = distinct(_joined_ends(a, b) + reached, a, b)
     return (_overlap(a, b) or found) if len(found) > _FEW else found
+
+
+def _joined_ends(a: Segment, b: Segment) -> list[Meeting]:
+    """Ends that lie together: exact where a curve starts with no speed, on which Newton steps fail."""
+    ends = ((s, t) for s in (0.0, 1.0) for t in (0.0, 1.0))
+    return [(s, t) for s, t in ends if a.point(s).distance(b.point(t)) < TOUCH]
 
 
 def _stretch(segment: Segment, low: float, high: float) -> _Stretch:
@@ -182,7 +189,7 @@ def _newton(a: Segment, b: Segment, first: _Span, second: _Span) -> Meeting | No
         u, v = _velocity(a, s), _velocity(b, t)
         wx, wy = q[0] - p[0], q[1] - p[1]
         area = u[1] * v[0] - u[0] * v[1]
-        if abs(area) < 1e-14 * (abs(u[0]) + abs(u[1])) * (abs(v[0]) + abs(v[1])):
+        if abs(area) <= 1e-14 * (abs(u[0]) + abs(u[1])) * (abs(v[0]) + abs(v[1])):
             break
         before = (s, t)
         s = min(max(s + (wy * v[0] - wx * v[1]) / area, s0), s1)

@@ -9,6 +9,9 @@ from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 __all__ = ["distance_to", "nearest", "nearest_on"]
 
 _SAMPLES = 16
+_PLACES = tuple(i / _SAMPLES for i in range(_SAMPLES + 1))
+#: Two places whose distances differ by less than this (mm) are as near; the earlier one counts.
+_TIE = 1e-10
 
 
 def nearest(path: Path, point: Point) -> float:
@@ -23,13 +26,16 @@ def distance_to(path: Path, point: Point) -> float:
 
 
 def _nearest_place(path: Path, point: Point) -> tuple[int, float, float]:
+    """Index of the segment, parameter on it and distance in mm; the segments with the nearest boxes are tried first."""
+    segments = path.segments
+    order = sorted((segment.bounds.distance(point), index) for index, segment in enumerate(segments))
     best = (0, 0.0, path.start.distance(point))
-    for index, segment in enumerate(path.segments):
-        if segment.bounds.distance(point) > best[2]:
-            continue
-        t = nearest_on(segment, point)
-        away = segment.point(t).distance(point)
-        if away < best[2] - 1e-12:
+    for least, index in order:
+        if least > best[2] + _TIE:
+            break
+        t = nearest_on(segments[index], point)
+        away = segments[index].point(t).distance(point)
+        if away < best[2] - _TIE or (away <= best[2] + _TIE and (index, t) < best[:2]):
             best = (index, t, away)
     return best
 
@@ -60,7 +66,7 @@ def _nearest_on_arc(arc: Arc, point: Point) -> float:
 
 
 def _nearest_on_cubic(cubic: Cubic, point: Point) -> float:
-    squares = [_square(cubic.point(i / _SAMPLES), point) for i in range(_SAMPLES + 1)]
+    squares = _squares(cubic, point)
     best_t, best = 0.0, squares[0]
     for i, square in enumerate(squares):
         before, after = squares[max(i - 1, 0)], squares[min(i + 1, _SAMPLES)]
@@ -70,6 +76,18 @@ def _nearest_on_cubic(cubic: Cubic, point: Point) -> float:
             if found < best:
                 best_t, best = t, found
     return best_t
+
+
+def _squares(cubic: Cubic, point: Point) -> list[float]:
+    """Squares of the distance from places evenly spread over the curve's parameter."""
+    ax, bx, cx, ay, by, cy = cubic.velocity
+    ax, bx, ay, by = ax / 3.0, bx / 2.0, ay / 3.0, by / 2.0
+    px, py = cubic.start[0] - point[0], cubic.start[1] - point[1]
+    found = []
+    for t in _PLACES:
+        dx, dy = ((ax * t + bx) * t + cx) * t + px, ((ay * t + by) * t + cy) * t + py
+        found.append(dx * dx + dy * dy)
+    return found
 
 
 def _square(a: Point, b: Point) -> float:

@@ -13,8 +13,9 @@ from app.pattern.geometry.segments import Segment
 __all__ = ["good_stretches", "without_loops"]
 
 #: A place this much nearer than the distance (mm) is too near: below it are only errors of fitting.
-_TOO_NEAR = 0.015
-_LOOKS = 8
+_TOO_NEAR = 0.012
+#: Where along a stretch it is looked at; close to its ends too, where what is too near can be short.
+_LOOKS = (0.0005, 0.005, 0.03, 0.12, 0.3, 0.5, 0.7, 0.88, 0.97, 0.995, 0.9995)
 
 Stretch = tuple[float, float]
 
@@ -56,16 +57,17 @@ def good_stretches(source: Path, raw: Path, distance: float) -> list[Stretch]:
 def _good_part(source: Path, raw: Path, between: Stretch, distance: float) -> Stretch | None:
     """The part of a stretch that keeps the distance; None when none of it does."""
     low, high = between
-    places = [low + (high - low) * (i + 0.5) / _LOOKS for i in range(_LOOKS)]
+    places = [low + (high - low) * ratio for ratio in _LOOKS]
     good = [_keeps(source, raw, at, distance) for at in places]
     if all(good):
         return between
     if not any(good):
         return None
-    first, last = good.index(True), _LOOKS - 1 - good[::-1].index(True)
+    end = len(_LOOKS) - 1
+    first, last = good.index(True), end - good[::-1].index(True)
     if first > 0:
         low = _edge(source, raw, (places[first - 1], places[first]), distance)
-    if last < _LOOKS - 1:
+    if last < end:
         high = _edge(source, raw, (places[last + 1], places[last]), distance)
     return (low, high)
 
