@@ -1,0 +1,164 @@
+"""What the pages of the catalogue show, ready to print."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markdown_it import MarkdownIt
+from markupsafe import Markup
+
+from app.catalogue.cards import sample_of
+from app.catalogue.models import Level, Listing
+from app.pattern.body import MEASURES
+from app.pattern.make import Choice, DraftCard
+from app.pattern.units import Unit, show_length
+from app.web.templating import STATIC
+from app.web.words import count, money, sentence
+
+__all__ = [
+    "Card",
+    "CataloguePage",
+    "ChoiceWords",
+    "ListingPage",
+    "PlainPage",
+    "catalogue_page",
+    "choice_range",
+    "listing_page",
+]
+
+_LEVELS = {
+    Level.FIRST_GARMENT: "Good for a first garment",
+    Level.CONFIDENT: "For a confident sewer",
+    Level.PRACTISED: "For a practised sewer",
+}
+_MARKDOWN = MarkdownIt("commonmark", {"html": False})
+
+
+@dataclass(frozen=True, slots=True)
+class PlainPage:
+    """A page of fixed words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One listing in the catalogue: `picture` is a static file or "", `proof` a line on how it is drawn and checked."""
+
+    slug: str
+    title: str
+    tagline: str
+    level: str
+    price: str
+    picture: str
+    alt: str
+    proof: str
+
+
+@dataclass(frozen=True, slots=True)
+class CataloguePage:
+    """Everything on sale."""
+
+    cards: tuple[Card, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceWords:
+    """A choice the customer will make, and between what."""
+
+    title: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class ListingPage:
+    """One design: its words, what the customer chooses, measures and buys, and what she gets."""
+
+    slug: str
+    title: str
+    tagline: str
+    level: str
+    price: str
+    price_note: str
+    picture: str
+    alt: str
+    description: Markup
+    choices: tuple[ChoiceWords, ...]
+    needs_title: str
+    needs: tuple[str, ...]
+    shopping: tuple[str, ...]
+    pieces_words: str
+
+
+def catalogue_page(found: list[tuple[Listing, DraftCard]]) -> CataloguePage:
+    """The catalogue of listings with their drafts' cards."""
+    return CataloguePage(tuple(_card(listing, card) for listing, card in found))
+
+
+def listing_page(listing: Listing, card: DraftCard) -> ListingPage:
+    """One listing with its draft's card."""
+    return ListingPage(
+        slug=listing.slug,
+        title=listing.title,
+        tagline=listing.tagline,
+        level=_LEVELS[listing.level],
+        price=sentence(money(listing.price_cents, listing.currency)),
+        price_note="For now every order is a free sample: nothing is charged.",
+        picture=_picture(listing),
+        alt=_alt(listing),
+        description=Markup(_MARKDOWN.render(listing.description_md)),
+        choices=tuple(ChoiceWords(choice.title, choice_range(choice)) for choice in card.choices),
+        needs_title=f"{sentence(count(len(card.needs), 'measurement'))} to take",
+        needs=tuple(MEASURES[need].title for need in card.needs),
+        shopping=_shopping(listing, card),
+        pieces_words=count(len(card.pieces), "pattern piece"),
+    )
+
+
+def choice_range(choice: Choice, units: tuple[Unit, ...] = (Unit.CM, Unit.INCH)) -> str:
+    """Between what one chooses: `6 to 18 cm (2 3/8 to 7 1/8 in)`, `hip or waist`, `yes or no`."""
+    if choice.kind == "yesno":
+        return "yes or no"
+    if choice.kind == "option":
+        return " or ".join(words_of(option) for option in choice.options)
+    if choice.least is None or choice.most is None:
+        return "as you like"
+    if choice.kind == "number":
+        return f"{choice.least:g} to {choice.most:g}"
+    first, *others = (_between(choice.least, choice.most, unit) for unit in units)
+    return " ".join([first, *(f"({other})" for other in others)])
+
+
+def words_of(option: str) -> str:
+    """An option's name in words: `below_knee` is `below knee`."""
+    return option.replace("_", " ")
+
+
+def _between(least: float, most: float, unit: Unit) -> str:
+    return f"{show_length(least, unit, named=False)} to {show_length(most, unit)}"
+
+
+def _card(listing: Listing, card: DraftCard) -> Card:
+    return Card(
+        slug=listing.slug,
+        title=listing.title,
+        tagline=listing.tagline,
+        level=_LEVELS[listing.level],
+        price=sentence(money(listing.price_cents, listing.currency)),
+        picture=_picture(listing),
+        alt=_alt(listing),
+        proof=f"Drawn from {count(len(card.needs), 'measurement')}; every seam walked before it is sent.",
+    )
+
+
+def _picture(listing: Listing) -> str:
+    name = f"garments/{listing.picture or listing.slug + '.svg'}"
+    return name if (STATIC / name).is_file() else ""
+
+
+def _alt(listing: Listing) -> str:
+    return f"Line drawing of the {listing.title}, front and back"
+
+
+def _shopping(listing: Listing, card: DraftCard) -> tuple[str, ...]:
+    cloths = [f"{title}, {show_length(width, Unit.CM)} wide or what you have" for _name, title, width in card.fabrics]
+    sample = sample_of(listing.current_version, listing) if listing.current_version else None
+    return (*cloths, *(notion.title for notion in (sample.notions if sample else ())))

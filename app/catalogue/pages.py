@@ -1,0 +1,42 @@
+"""The pages on which people look round: the catalogue, one listing, and how it all works."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from app.catalogue import service
+from app.catalogue.access import ListingOnSale
+from app.catalogue.cards import sellable
+from app.catalogue.contexts import PlainPage, catalogue_page, listing_page
+from app.web.templating import render
+from app.web.transactions import Transaction
+
+__all__ = ["router"]
+
+router = APIRouter()
+
+
+@router.get("/")
+def catalogue(request: Request, session: Transaction) -> Response:
+    """Everything on sale."""
+    page = catalogue_page(sellable(service.published_listings(session)))
+    return render(request, "catalogue/index.html", page)
+
+
+@router.get("/patterns/{slug}")
+def listing(request: Request, found: ListingOnSale) -> Response:
+    """One design."""
+    return render(request, "catalogue/listing.html", listing_page(found.listing, found.card))
+
+
+@router.get("/how-it-works")
+def how_it_works(request: Request) -> Response:
+    """From tape to cloth, and what is checked."""
+    return render(request, "catalogue/how_it_works.html", PlainPage())
+
+
+@router.get("/privacy")
+def privacy(request: Request) -> Response:
+    """What is kept of a customer, and who sees it."""
+    return render(request, "catalogue/privacy.html", PlainPage())

@@ -1,0 +1,86 @@
+"""The web application: wiring only."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+
+from fastapi import Depends, FastAPI
+from starlette.middleware.sessions import SessionMiddleware
+from starlette.staticfiles import StaticFiles
+
+from app.catalogue.pages import router as catalogue_pages
+from app.database import Database, make_engine
+from app.jobs.dbos_queue import DbosQueue
+from app.orders.pages import router as orders_pages
+from app.people import service as people
+from app.people.pages import router as people_pages
+from app.settings import Settings
+from app.storage import LocalPacks
+from app.studio.pages import router as studio_pages
+from app.web.csrf import check_form_token
+from app.web.failures import add_failure_pages
+from app.web.headers import BodyLimit, SafeHeaders
+from app.web.health import router as health
+from app.web.templating import STATIC
+
+__all__ = ["create_app"]
+
+#: The longest form of this shop has a few kilobytes.
+MOST_BODY_BYTES = 256 * 1024
+SECONDS_PER_DAY = 86_400
+#: What the shop is called before the keeper has given it a name.
+NAMELESS = "Pattern studio"
+
+
+def create_app(settings: Settings) -> FastAPI:
+    """The application for these settings. Its database must have its tables."""
+    app = FastAPI(
+        title="Tapeline",
+        openapi_url=None,
+        dependencies=[Depends(check_form_token)],
+        lifespan=_closing,
+    )
+    app.state.settings = settings
+    app.state.database = Database(make_engine(settings.database_address()))
+    app.state.queue = DbosQueue(settings.database_address())
+    app.state.packs = LocalPacks(settings.packs_dir())
+    app.state.studio_name = _studio_name(app.state.database)
+    app.add_middleware(
+        SessionMiddleware,
+        secret_key=settings.session_secret(),
+        session_cookie="tapeline",
+        max_age=settings.session_days * SECONDS_PER_DAY,
+        same_site="lax",
+        https_only=settings.https_only,
+    )
+    app.add_middleware(BodyLimit, most=MOST_BODY_BYTES)
+    app.add_middleware(SafeHeaders, https_only=settings.https_only)
+    add_failure_pages(app)
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    for router in (health, catalogue_pages, orders_pages, people_pages, studio_pages):
+        app.include_router(router)
+    return app
+
+
+@asynccontextmanager
+async def _closing(app: FastAPI) -> AsyncIterator[None]:
+    yield
+    app.state.queue.close()
+    app.state.database.close()
+
+
+def _studio_name(database: Database) -> Callable[[], str]:
+    """The studio's name, looked up once it is there and then remembered."""
+    known: list[str] = []
+
+    def name() -> str:
+        if not known:
+            with database.reading() as session:
+                studio = people.studio(session)
+            if studio is None:
+                return NAMELESS
+            known.append(studio.name)
+        return known[0]
+
+    return name

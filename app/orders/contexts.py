@@ -1,0 +1,313 @@
+"""What the pages of a fitting and of an order show, ready to print."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from app.catalogue.contexts import words_of
+from app.orders.forms import PAPERS
+from app.orders.models import Fitting, Order, OrderState
+from app.orders.preview import ClothNeeded, cloth_needed, drawing_of, pattern_of
+from app.orders.service import cloths_of, order_files
+from app.pattern.body import MEASURES
+from app.pattern.lay import LayPlan, lay_svg
+from app.pattern.make import Choice, DraftCard, Made
+from app.pattern.pieces.model import Girth, Notion, Pattern
+from app.pattern.problem import Problem
+from app.pattern.units import Unit, show_cloth_length, show_length
+from app.web.fields import Field, Slip
+from app.web.words import count, day
+
+__all__ = [
+    "ClothShown",
+    "FabricPage",
+    "Finding",
+    "GirthShown",
+    "Pair",
+    "ProgressPage",
+    "ReviewPage",
+    "entered_pairs",
+    "fabric_page",
+    "findings_of",
+    "progress_page",
+    "progress_state",
+    "review_page",
+]
+
+_HOLDS = "Every check holds. Look at the sizes once more before you order."
+_OFF_SALE = "Every check holds, but this pattern is not on sale at the moment, so it cannot be ordered now."
+_WAITING = (OrderState.PLACED, OrderState.BUILDING)
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A name and its value."""
+
+    title: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a check found, and what to do about it."""
+
+    words: str
+    fix: str
+
+
+@dataclass(frozen=True, slots=True)
+class GirthShown:
+    """One girth of the finished garment, as a row: body, ease, garment."""
+
+    title: str
+    body: str
+    ease: str
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewPage:
+    """A fitting: its pieces, finished sizes and entries; either `can_order` or `refusals` that say why not."""
+
+    token: str
+    slug: str
+    title: str
+    heading: str
+    lead: str
+    drawing: Markup
+    drawing_words: str
+    girths: tuple[GirthShown, ...]
+    notes: tuple[Finding, ...]
+    entered: tuple[Pair, ...]
+    refusals: tuple[Finding, ...]
+    can_order: bool
+    customer: tuple[Field, ...]
+    slips_title: str
+    slips: tuple[Slip, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ClothShown:
+    """One cloth: how much to buy, how it is laid, and the lay plan; or the problem that forbids one."""
+
+    title: str
+    buy: str
+    words: str
+    drawing: Markup
+    problem: str
+
+
+@dataclass(frozen=True, slots=True)
+class FabricPage:
+    """All the cloth and notions for a fitting."""
+
+    token: str
+    title: str
+    cloths: tuple[ClothShown, ...]
+    notions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FileShown:
+    """One file to download."""
+
+    name: str
+    title: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class ProgressPage:
+    """An order as its customer sees it: waiting with its stage, ready with files, or stopped with the findings."""
+
+    token: str
+    number: str
+    placed: str
+    heading: str
+    lead: str
+    waiting: bool
+    stage: str
+    percent: int
+    files: tuple[FileShown, ...]
+    paper: str
+    findings: tuple[Finding, ...]
+    facts: tuple[Pair, ...]
+    fitting: str
+
+
+def review_page(
+    fitting: Fitting, card: DraftCard | None, customer: tuple[Field, ...], errors: Mapping[str, str]
+) -> ReviewPage:
+    """The review of a fitting; `card` tells the choices' titles, `errors` what is wrong with the customer's fields."""
+    made = pattern_of(fitting)
+    unit = Unit(fitting.unit)
+    held = isinstance(made, Made)
+    on_sale = fitting.listing.published
+    pattern = made.pattern
+    refusals = () if isinstance(made, Made) else findings_of(made.problems)
+    return ReviewPage(
+        token=fitting.token,
+        slug=fitting.listing.slug,
+        title=fitting.listing.title,
+        heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
+        lead=_HOLDS if on_sale else _OFF_SALE,
+        drawing=Markup(drawing_of(pattern, unit)) if pattern else Markup(),
+        drawing_words=_drawing_words(pattern),
+        girths=tuple(_girth(girth, unit) for girth in pattern.girths) if pattern else (),
+        notes=findings_of(made.findings) if isinstance(made, Made) else (),
+        entered=entered_pairs(fitting, card),
+        refusals=refusals,
+        can_order=held and on_sale,
+        customer=customer,
+        slips_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
+        slips=tuple(Slip(field, words) for field, words in errors.items()),
+    )
+
+
+def fabric_page(fitting: Fitting) -> FabricPage:
+    """The cloth and notions of a fitting."""
+    made = pattern_of(fitting)
+    unit = Unit(fitting.unit)
+    notions = made.pattern.notions if isinstance(made, Made) else ()
+    return FabricPage(
+        token=fitting.token,
+        title=fitting.listing.title,
+        cloths=tuple(_cloth(needed, unit) for needed in cloth_needed(fitting)),
+        notions=tuple(_notion(notion, unit) for notion in notions),
+    )
+
+
+def progress_page(order: Order, card: DraftCard | None) -> ProgressPage:
+    """An order for its customer."""
+    heading, lead = _HEADINGS[order.state]
+    state = progress_state(order)
+    return ProgressPage(
+        token=order.token,
+        number=order.number,
+        placed=day(order.created_at),
+        heading=heading,
+        lead=lead,
+        waiting=order.state in _WAITING,
+        stage=str(state["stage"]),
+        percent=int(state["percent"]),
+        files=tuple(
+            FileShown(file.name, file.title, _file_words(file.name, file.bytes)) for file in order_files(order)
+        ),
+        paper=PAPERS.get(order.fitting.paper, order.fitting.paper),
+        findings=_stored_findings(order) if order.state is OrderState.NEEDS_DESIGNER else (),
+        facts=(Pair("Pattern", order.fitting.listing.title), *entered_pairs(order.fitting, card)),
+        fitting=order.fitting.token,
+    )
+
+
+def progress_state(order: Order) -> dict[str, Any]:
+    """What the order's page asks for while it waits."""
+    stage = order.stage or ("Waiting for a free worker" if order.state is OrderState.PLACED else "Beginning")
+    return {"waiting": order.state in _WAITING, "stage": stage, "percent": round(100 * order.progress)}
+
+
+def findings_of(problems: Iterable[Problem]) -> tuple[Finding, ...]:
+    """Problems as people read them: what is wrong and what to do."""
+    return tuple(Finding(problem.message, problem.fix) for problem in problems)
+
+
+def entered_pairs(fitting: Fitting, card: DraftCard | None) -> tuple[Pair, ...]:
+    """Everything a customer entered, in words."""
+    unit = Unit(fitting.unit)
+    choices = {choice.name: choice for choice in card.choices} if card else {}
+    titles = {name: title for name, title, _width in card.fabrics} if card else {}
+    measures = (Pair(MEASURES[name].title, show_length(mm, unit)) for name, mm in fitting.measurements.items())
+    chosen = (Pair(*_chosen(name, value, choices.get(name), unit)) for name, value in fitting.choices.items())
+    cloths = (
+        Pair(
+            titles.get(name, words_of(name)),
+            ", ".join(
+                [
+                    f"{show_length(cloth.width_mm, unit)} wide",
+                    "folded" if cloth.folded else "laid open",
+                    *(["one way"] if cloth.one_way else []),
+                ]
+            ),
+        )
+        for name, cloth in cloths_of(fitting).items()
+    )
+    return (*measures, *chosen, *cloths, Pair("Paper", PAPERS.get(fitting.paper, fitting.paper)))
+
+
+_HEADINGS = {
+    OrderState.PLACED: (
+        "Your pattern is being made",
+        "It is drawn, checked, laid out and printed to files, one after the other.",
+    ),
+    OrderState.BUILDING: (
+        "Your pattern is being made",
+        "It is drawn, checked, laid out and printed to files, one after the other.",
+    ),
+    OrderState.READY: ("Your pattern is ready", "Every check holds. Download the files and keep them with your cloth."),
+    OrderState.NEEDS_DESIGNER: (
+        "This needs the designer",
+        "The pattern did not pass all its checks for your measurements, so no files were made. "
+        "The designer has it on her list and will look at it; this page will show what comes of it.",
+    ),
+    OrderState.FAILED: (
+        "The build stopped",
+        "Something broke on our side; your entries are safe. The studio sees it and can start the build again.",
+    ),
+    OrderState.CANCELLED: ("This order was cancelled", "Nothing was made and nothing was charged."),
+}
+
+
+def _drawing_words(pattern: Pattern | None) -> str:
+    if pattern is None:
+        return ""
+    return f"{count(len(pattern.pieces), 'piece').capitalize()}, all to one scale, drawn for your measurements."
+
+
+def _girth(girth: Girth, unit: Unit) -> GirthShown:
+    body = show_length(girth.body, unit) if girth.measure else "–"
+    ease = show_length(girth.measured - girth.body, unit) if girth.measure else "–"
+    return GirthShown(girth.title or words_of(girth.name), body, ease, show_length(girth.measured, unit))
+
+
+def _cloth(needed: ClothNeeded, unit: Unit) -> ClothShown:
+    if not isinstance(needed.plan, LayPlan):
+        words = " ".join(f"{problem.message} {problem.fix}" for problem in needed.plan)
+        return ClothShown(needed.fabric.title, "", "", Markup(), words)
+    cloth = needed.plan.cloth
+    laid = "folded along its length" if cloth.folded else "laid open"
+    direction = ", all pieces one way" if cloth.one_way else ""
+    return ClothShown(
+        title=needed.fabric.title,
+        buy=show_cloth_length(needed.plan.buy, unit),
+        words=f"of cloth {show_length(cloth.width, unit)} wide, {laid}{direction}",
+        drawing=Markup(lay_svg(needed.plan)),
+        problem="",
+    )
+
+
+def _notion(notion: Notion, unit: Unit) -> str:
+    amount = [f"{notion.count:g} ×"] if notion.count is not None else []
+    length = [f"{show_length(notion.length, unit)} of"] if notion.length is not None else []
+    return " ".join([*amount, *length, notion.title])
+
+
+def _chosen(name: str, value: float | str | bool, choice: Choice | None, unit: Unit) -> tuple[str, str]:
+    title = choice.title if choice else words_of(name)
+    if isinstance(value, bool):
+        return title, "yes" if value else "no"
+    if isinstance(value, str):
+        return title, words_of(value)
+    return title, show_length(value, unit) if choice is None or choice.kind == "length" else f"{value:g}"
+
+
+def _stored_findings(order: Order) -> tuple[Finding, ...]:
+    return tuple(Finding(str(found.get("message", "")), str(found.get("fix", ""))) for found in order.findings)
+
+
+def _file_words(name: str, size: int) -> str:
+    kind = name.rpartition(".")[2].upper()
+    return f"{kind}, {size / 1_000_000:.1f} MB" if size >= 100_000 else f"{kind}, {max(1, round(size / 1000))} kB"

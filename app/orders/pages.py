@@ -1,0 +1,104 @@
+"""The customer's pages: the measurement form, the review of a fitting, and the order."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fastapi import APIRouter, Request
+from starlette.exceptions import HTTPException
+from starlette.responses import FileResponse, RedirectResponse, Response
+
+from app.catalogue.access import ListingOnSale, listing_on_sale
+from app.catalogue.cards import card_of
+from app.orders import forms, service
+from app.orders.access import TheFitting, TheOrder
+from app.orders.contexts import fabric_page, progress_page, progress_state, review_page
+from app.orders.customer import customer_fields, read_customer
+from app.orders.form_page import measure_page
+from app.pattern.units import Unit
+from app.web.posted import Posted
+from app.web.templating import render
+from app.web.transactions import Transaction
+
+__all__ = ["router"]
+
+router = APIRouter()
+
+
+@router.get("/patterns/{slug}/measure")
+def measure(request: Request, found: ListingOnSale) -> Response:
+    """The empty form."""
+    page = measure_page(found.listing, found.card, forms.blank(found.card, Unit.CM))
+    return render(request, "orders/measure.html", page)
+
+
+@router.post("/patterns/{slug}/measure")
+def send_measures(request: Request, session: Transaction, found: ListingOnSale, posted: Posted) -> Response:
+    """The filled form: changed by a helper button, shown again with what is wrong, or saved as a fitting."""
+    sent = forms.read_sent(posted)
+    changed = forms.changed(found.card, sent)
+    if changed is not None:
+        return render(request, "orders/measure.html", measure_page(found.listing, found.card, changed))
+    checked = forms.check(found.card, sent)
+    if checked.entry is None:
+        return render(request, "orders/measure.html", measure_page(found.listing, found.card, sent, checked), 422)
+    fitting = service.save_fitting(session, found.listing, checked.entry)
+    return RedirectResponse(f"/fittings/{fitting.token}", status_code=303)
+
+
+@router.get("/fittings/{token}")
+def review(request: Request, fitting: TheFitting) -> Response:
+    """The pattern for one body, before it is ordered."""
+    page = review_page(fitting, card_of(fitting.draft_version, fitting.listing), customer_fields({}, {}), {})
+    return render(request, "orders/review.html", page)
+
+
+@router.get("/fittings/{token}/edit")
+def edit(request: Request, session: Transaction, fitting: TheFitting) -> Response:
+    """The form of the listing as it is now, with everything as it was entered."""
+    found = listing_on_sale(session, fitting.listing.slug)
+    page = measure_page(found.listing, found.card, forms.reopened(found.card, fitting))
+    return render(request, "orders/measure.html", page)
+
+
+@router.get("/fittings/{token}/fabric")
+def fabric(request: Request, fitting: TheFitting) -> Response:
+    """The cloth and notions to buy."""
+    return render(request, "orders/fabric.html", fabric_page(fitting))
+
+
+@router.post("/fittings/{token}/order")
+def order_it(request: Request, session: Transaction, fitting: TheFitting, posted: Posted) -> Response:
+    """Place the order, once."""
+    customer, errors = read_customer(posted)
+    page = review_page(
+        fitting, card_of(fitting.draft_version, fitting.listing), customer_fields(posted, errors), errors
+    )
+    if errors or not page.can_order:
+        return render(request, "orders/review.html", page, 422)
+    placed = service.place_order(session, request.app.state.queue, fitting, customer)
+    return RedirectResponse(f"/orders/{placed.token}", status_code=303)
+
+
+@router.get("/orders/{token}")
+def progress(request: Request, order: TheOrder) -> Response:
+    """An order: how far it is, then its files."""
+    return render(
+        request, "orders/order.html", progress_page(order, card_of(order.draft_version, order.fitting.listing))
+    )
+
+
+@router.get("/orders/{token}/state")
+def state(order: TheOrder) -> dict[str, Any]:
+    """How far an order is, for the page that follows it."""
+    return progress_state(order)
+
+
+@router.get("/orders/{token}/files/{name}")
+def download(request: Request, order: TheOrder, name: str) -> Response:
+    """One file of a ready order."""
+    file = next((file for file in service.order_files(order) if file.name == name), None)
+    path = request.app.state.packs.file(order.pack_folder, name) if file else None
+    if path is None:
+        raise HTTPException(404)
+    return FileResponse(path, filename=f"{order.number}-{name}")

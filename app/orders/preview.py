@@ -1,0 +1,83 @@
+"""Between the pages and the core: a fitting's pattern and its cloth, worked out once and kept for a while."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from app.catalogue.cards import draft_name
+from app.orders.models import Fitting
+from app.orders.pack import Cloth
+from app.orders.service import cloths_of
+from app.pattern import lay
+from app.pattern.drawing import preview_svg
+from app.pattern.make import Made, Refused, make_pattern
+from app.pattern.pieces.model import Fabric, Pattern
+from app.pattern.problem import Problem
+from app.pattern.units import Unit
+
+__all__ = ["ClothNeeded", "cloth_needed", "drawing_of", "pattern_of"]
+
+#: Patterns kept in memory: a customer looks at hers several times within minutes.
+KEPT = 64
+
+_Pairs = tuple[tuple[str, float | str | bool], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ClothNeeded:
+    """One fabric of a pattern with its lay plan, or the problems that forbid one."""
+
+    fabric: Fabric
+    plan: lay.LayPlan | tuple[Problem, ...]
+
+
+def pattern_of(fitting: Fitting) -> Made | Refused:
+    """The fitting's pattern by the draft version it was saved with."""
+    version = fitting.draft_version
+    return _made(version.text, draft_name(fitting.listing), _pairs(fitting.measurements), _pairs(fitting.choices))
+
+
+def drawing_of(pattern: Pattern, unit: Unit) -> str:
+    """The pieces side by side, as SVG."""
+    return preview_svg(pattern, unit)
+
+
+def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:
+    """How much of each fabric to buy for the cloth the customer has; empty when there is no pattern."""
+    made = pattern_of(fitting)
+    if not isinstance(made, Made):
+        return ()
+    cloths = cloths_of(fitting)
+    cut_from = [(fabric, cloths[fabric.name]) for fabric in made.pattern.fabrics if fabric.name in cloths]
+    return tuple(
+        ClothNeeded(fabric, _plan(lay.items_for(made.pattern, fabric.name), _lay_cloth(fabric, cloth)))
+        for fabric, cloth in cut_from
+    )
+
+
+def _lay_cloth(fabric: Fabric, cloth: Cloth) -> lay.Cloth:
+    return lay.Cloth(
+        name=fabric.name,
+        title=fabric.title,
+        width=cloth.width_mm,
+        folded=cloth.folded,
+        one_way=cloth.one_way or fabric.one_way,
+        shrinkage=fabric.shrinkage,
+    )
+
+
+def _pairs(values: Mapping[str, float | str | bool]) -> _Pairs:
+    return tuple(sorted(values.items()))
+
+
+@lru_cache(maxsize=KEPT)
+def _made(text: str, name: str, body: _Pairs, choices: _Pairs) -> Made | Refused:
+    return make_pattern(text, name, {measure: float(mm) for measure, mm in body}, dict(choices))
+
+
+@lru_cache(maxsize=KEPT)
+def _plan(items: tuple[lay.LayItem, ...], cloth: lay.Cloth) -> lay.LayPlan | tuple[Problem, ...]:
+    # As hard a look as the build takes, so that the figure shown before the order is the one in the order.
+    return lay.plan(items, cloth, effort=lay.EFFORT_FULL)

@@ -1,0 +1,51 @@
+"""What the pages for signing in show, ready to print."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from app.pattern.problem import Problem
+from app.people.passwords import LEAST_LENGTH
+from app.web.fields import Field, Slip
+
+__all__ = ["PasswordPage", "SignInPage", "password_page", "sign_in_page"]
+
+
+@dataclass(frozen=True, slots=True)
+class SignInPage:
+    """E-mail and password, and why the last try was refused."""
+
+    fields: tuple[Field, ...]
+    slips_title: str = ""
+    slips: tuple[Slip, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PasswordPage:
+    """A new password by a one-time link: for whom, and where the form goes."""
+
+    email: str
+    action: str
+    fields: tuple[Field, ...]
+    slips_title: str = ""
+    slips: tuple[Slip, ...] = ()
+
+
+def sign_in_page(email: str = "", problem: Problem | None = None) -> SignInPage:
+    """The sign-in form with the e-mail as typed; a password is never sent back."""
+    fields = (
+        Field(name="email", label="E-mail", kind="email", value=email, complete="username"),
+        Field(name="password", label="Password", kind="password", complete="current-password"),
+    )
+    return SignInPage(fields, "You are not signed in", _slips("email", problem))
+
+
+def password_page(email: str, action: str, problem: Problem | None = None) -> PasswordPage:
+    """The form for a new password."""
+    hint = f"At least {LEAST_LENGTH} characters. Four or five unrelated words are long enough and easy to remember."
+    field = Field(name="password", label="New password", kind="password", hint=hint, complete="new-password")
+    return PasswordPage(email, action, (field,), "The password was not set", _slips("password", problem))
+
+
+def _slips(field: str, problem: Problem | None) -> tuple[Slip, ...]:
+    return () if problem is None else (Slip(field, f"{problem.message} {problem.fix}"),)

@@ -1,0 +1,210 @@
+"""What the designer's pages show, ready to print."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from urllib.parse import urlencode
+
+from app.catalogue.cards import card_of
+from app.orders.contexts import Finding, Pair, entered_pairs
+from app.orders.models import Order, OrderState
+from app.orders.service import OrderPage, OrderSearch
+from app.studio.service import ListingRow
+from app.web.fields import Field, Option
+from app.web.words import count, day, money
+
+__all__ = [
+    "DashboardPage",
+    "ListingLine",
+    "OrderLine",
+    "StudioOrderPage",
+    "dashboard_page",
+    "read_search",
+    "studio_order_page",
+]
+
+_STATES = {
+    OrderState.PLACED: "placed",
+    OrderState.BUILDING: "building",
+    OrderState.READY: "ready",
+    OrderState.NEEDS_DESIGNER: "needs you",
+    OrderState.FAILED: "failed",
+    OrderState.CANCELLED: "cancelled",
+}
+#: What can be done with an order in each state: the last part of the address, and the words on the button.
+_REBUILD = Option("rebuild", "Build it again")
+_NEW_DRAFT = Option("current-draft", "Take the current draft and build again")
+_CANCEL = Option("cancel", "Cancel the order")
+_ACTIONS = {
+    OrderState.PLACED: (_CANCEL,),
+    OrderState.BUILDING: (_CANCEL,),
+    OrderState.READY: (_REBUILD,),
+    OrderState.NEEDS_DESIGNER: (_REBUILD, _NEW_DRAFT, _CANCEL),
+    OrderState.FAILED: (_REBUILD, _NEW_DRAFT, _CANCEL),
+    OrderState.CANCELLED: (),
+}
+#: More words than anyone types in a search.
+LONGEST_SEARCH = 100
+
+
+@dataclass(frozen=True, slots=True)
+class ListingLine:
+    """One listing with what can be done to it."""
+
+    slug: str
+    title: str
+    words: str
+    state: str
+    state_class: str
+    published: bool
+    price: str
+    currency: str
+    action: str
+    action_words: str
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """One order in the list."""
+
+    number: str
+    placed: str
+    title: str
+    customer: str
+    state: str
+    state_class: str
+
+
+@dataclass(frozen=True, slots=True)
+class DashboardPage:
+    """Listings and orders: the search as typed, the orders found, and links to the other pages of them."""
+
+    listings: tuple[ListingLine, ...]
+    filters: tuple[Field, ...]
+    orders: tuple[OrderLine, ...]
+    found: str
+    page_links: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StudioOrderPage:
+    """One order as the designer sees it, with the reason it stopped, the findings and what she can do."""
+
+    number: str
+    token: str
+    fitting: str
+    state: str
+    state_class: str
+    reason: str
+    findings: tuple[Finding, ...]
+    facts: tuple[Pair, ...]
+    actions: tuple[Option, ...]
+
+
+def read_search(query: Mapping[str, str]) -> OrderSearch:
+    """What to look for, from the address; anything that makes no sense is left out."""
+    state, page = query.get("state", ""), query.get("page", "1")
+    return OrderSearch(
+        text=query.get("text", "")[:LONGEST_SEARCH],
+        state=OrderState(state) if state in set(OrderState) else None,
+        page=int(page) if page.isascii() and page.isdigit() and len(page) < 7 else 1,
+    )
+
+
+def dashboard_page(rows: list[ListingRow], wanted: OrderSearch, found: OrderPage) -> DashboardPage:
+    """The designer's first page."""
+    return DashboardPage(
+        listings=tuple(_listing(row) for row in rows),
+        filters=_filters(wanted, found),
+        orders=tuple(_order(order) for order in found.orders),
+        found=_found_words(found),
+        page_links=_page_links(wanted, found),
+    )
+
+
+def studio_order_page(order: Order) -> StudioOrderPage:
+    """One order."""
+    fitting = order.fitting
+    card = card_of(order.draft_version, fitting.listing)
+    facts = (
+        Pair("Pattern", f"{fitting.listing.title}, draft version {order.draft_version.number}"),
+        Pair("Placed", day(order.created_at)),
+        Pair("Customer", order.customer_name or "no name given"),
+        Pair("E-mail", order.customer_email or "none given"),
+        Pair("Price", f"{money(order.price_cents, order.currency)} ({order.payment_kind})"),
+        *entered_pairs(fitting, card),
+    )
+    return StudioOrderPage(
+        number=order.number,
+        token=order.token,
+        fitting=fitting.token,
+        state=_STATES[order.state],
+        state_class=_state_class(order.state),
+        reason=order.reason,
+        findings=tuple(Finding(str(one.get("message", "")), str(one.get("fix", ""))) for one in order.findings),
+        facts=facts,
+        actions=_ACTIONS[order.state],
+    )
+
+
+def _state_class(state: OrderState) -> str:
+    return state.value.replace("_", "-")
+
+
+def _listing(row: ListingRow) -> ListingLine:
+    listing = row.listing
+    waiting = f", {row.needing_designer} waiting for you" if row.needing_designer else ""
+    draft = f"Draft version {row.version}" if row.version else "No draft yet"
+    return ListingLine(
+        slug=listing.slug,
+        title=listing.title,
+        words=f"{draft} · {count(row.orders, 'order')}{waiting}",
+        state="on sale" if listing.published else "not on sale",
+        state_class="published" if listing.published else "unpublished",
+        published=listing.published,
+        price=f"{listing.price_cents // 100}.{listing.price_cents % 100:02d}",
+        currency=listing.currency,
+        action="unpublish" if listing.published else "publish",
+        action_words="Take off sale" if listing.published else "Put on sale",
+    )
+
+
+def _order(order: Order) -> OrderLine:
+    return OrderLine(
+        number=order.number,
+        placed=day(order.created_at),
+        title=order.fitting.listing.title,
+        customer=order.customer_name or order.customer_email or "–",
+        state=_STATES[order.state],
+        state_class=_state_class(order.state),
+    )
+
+
+def _filters(wanted: OrderSearch, found: OrderPage) -> tuple[Field, ...]:
+    everything = Option("", f"all ({sum(found.by_state.values())})", wanted.state is None)
+    states = tuple(
+        Option(state.value, f"{words} ({found.by_state.get(state, 0)})", state is wanted.state)
+        for state, words in _STATES.items()
+    )
+    return (
+        Field(name="text", label="Number, pattern, name or e-mail", kind="search", value=wanted.text),
+        Field(name="state", label="State", kind="select", options=(everything, *states)),
+    )
+
+
+def _found_words(found: OrderPage) -> str:
+    if not found.total:
+        return "No order found."
+    pages = f", page {found.page} of {found.pages}" if found.pages > 1 else ""
+    return f"{count(found.total, 'order')}{pages}."
+
+
+def _page_links(wanted: OrderSearch, found: OrderPage) -> tuple[Option, ...]:
+    near = (("Newer orders", found.page - 1), ("Older orders", found.page + 1))
+    state = wanted.state.value if wanted.state else ""
+    return tuple(
+        Option(f"/studio?{urlencode({'text': wanted.text, 'state': state, 'page': page})}#orders", title)
+        for title, page in near
+        if 1 <= page <= found.pages
+    )

@@ -1,0 +1,118 @@
+"""The designer's back room: her listings, their prices, and her orders."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Depends, Request
+from sqlalchemy.orm import Session
+from starlette.exceptions import HTTPException
+from starlette.responses import RedirectResponse, Response
+
+from app.catalogue.models import Listing
+from app.orders import service as orders
+from app.orders.models import Order
+from app.pattern.problem import Problem
+from app.people.access import signed_in_designer
+from app.studio import service
+from app.studio.contexts import dashboard_page, read_search, studio_order_page
+from app.web.posted import Posted
+from app.web.sessions import leave_notice
+from app.web.templating import render
+from app.web.transactions import Transaction
+from app.web.words import read_money
+
+__all__ = ["router"]
+
+router = APIRouter(prefix="/studio", dependencies=[Depends(signed_in_designer)])
+
+_NO_PRICE = Problem("studio.price-unreadable", "This is not a price.", "Write it like 14 or 14.50.")
+
+
+@router.get("")
+def dashboard(request: Request, session: Transaction) -> Response:
+    """Listings and orders."""
+    wanted = read_search(request.query_params)
+    page = dashboard_page(service.listings(session), wanted, service.find_orders(session, wanted))
+    return render(request, "studio/dashboard.html", page)
+
+
+@router.post("/listings/{slug}/publish")
+def publish(request: Request, session: Transaction, slug: str) -> Response:
+    """Put a listing on sale."""
+    listing = _listing(session, slug)
+    return _back(request, service.set_published(session, listing, True), f"{listing.title} is on sale.")
+
+
+@router.post("/listings/{slug}/unpublish")
+def unpublish(request: Request, session: Transaction, slug: str) -> Response:
+    """Take a listing off sale; orders that stand go on."""
+    listing = _listing(session, slug)
+    return _back(request, service.set_published(session, listing, False), f"{listing.title} is no longer on sale.")
+
+
+@router.post("/listings/{slug}/price")
+def set_price(request: Request, session: Transaction, posted: Posted, slug: str) -> Response:
+    """Set a listing's price for orders from now on."""
+    listing = _listing(session, slug)
+    cents = read_money(posted.get("price", ""))
+    problem = _NO_PRICE if cents is None else service.set_price(session, listing, cents)
+    return _back(request, problem, f"The price of {listing.title} is set.")
+
+
+@router.get("/orders/{number}")
+def order(request: Request, session: Transaction, number: str) -> Response:
+    """One order, with the reason it stopped and the findings."""
+    return render(request, "studio/order.html", studio_order_page(_order(session, number)))
+
+
+@router.post("/orders/{number}/rebuild")
+def rebuild(request: Request, session: Transaction, number: str) -> Response:
+    """Build an order once more from the same inputs."""
+    done = orders.request_rebuild(session, request.app.state.queue, _order(session, number))
+    return _to_order(request, number, done, "The order is being built again.")
+
+
+@router.post("/orders/{number}/current-draft")
+def take_current_draft(request: Request, session: Transaction, number: str) -> Response:
+    """Move an order that was never delivered to the current draft, and build it."""
+    done = orders.use_current_draft(session, _order(session, number))
+    if not isinstance(done, Problem):
+        done = orders.request_rebuild(session, request.app.state.queue, done)
+    return _to_order(request, number, done, "The order is being built from the current draft.")
+
+
+@router.post("/orders/{number}/cancel")
+def cancel(request: Request, session: Transaction, number: str) -> Response:
+    """Cancel an order that was not delivered."""
+    done = orders.cancel_order(session, request.app.state.queue, _order(session, number))
+    return _to_order(request, number, done, "The order is cancelled.")
+
+
+def _listing(session: Session, slug: str) -> Listing:
+    listing = service.listing(session, slug)
+    if listing is None:
+        raise HTTPException(404)
+    return listing
+
+
+def _order(session: Session, number: str) -> Order:
+    found = service.order(session, number)
+    if found is None:
+        raise HTTPException(404)
+    return found
+
+
+def _back(request: Request, problem: Problem | None, done: str) -> Response:
+    _tell(request, problem, done)
+    return RedirectResponse("/studio", status_code=303)
+
+
+def _to_order(request: Request, number: str, outcome: Order | Problem, done: str) -> Response:
+    _tell(request, outcome if isinstance(outcome, Problem) else None, done)
+    return RedirectResponse(f"/studio/orders/{number}", status_code=303)
+
+
+def _tell(request: Request, problem: Problem | None, done: str) -> None:
+    if problem is None:
+        leave_notice(request, done)
+    else:
+        leave_notice(request, f"{problem.message} {problem.fix}", "wrong")

@@ -1,0 +1,1 @@
+"""What every page shares: rendering, sessions, forged-form protection, headers and error pages."""

@@ -1,0 +1,102 @@
+"""What a visitor reads when something cannot be shown, in the shop's own look."""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from starlette.exceptions import HTTPException
+from starlette.responses import RedirectResponse, Response
+
+from app.web.csrf import ForgedForm
+from app.web.headers import always
+from app.web.templating import render
+
+__all__ = ["FailurePage", "SignInNeeded", "add_failure_pages"]
+
+_log = logging.getLogger(__name__)
+
+
+class SignInNeeded(Exception):
+    """The page is the designer's, and nobody is signed in."""
+
+
+@dataclass(frozen=True, slots=True)
+class FailurePage:
+    """What went wrong in a visitor's words, what to do next, and the link that does it."""
+
+    title: str
+    words: str
+    link: str = "/"
+    link_words: str = "See all the patterns"
+
+
+_NOT_FOUND = FailurePage(
+    "There is nothing at this address",
+    "The page may have moved, or a letter of a long link was lost on the way. Links to a fitting or an order must be "
+    "complete, to the last letter.",
+)
+_FORGED = FailurePage(
+    "This form could not be taken",
+    "It had been open for a long time, or your browser did not send its cookie back. Nothing was changed. "
+    "Go back, load the page again and send it once more: cookies from this shop must be allowed.",
+)
+_TOO_OFTEN = FailurePage(
+    "Too many tries",
+    "For safety there is a pause after several wrong passwords. Wait fifteen minutes, then try again.",
+    "/studio/sign-in",
+    "Back to the sign-in page",
+)
+_BROKEN = FailurePage(
+    "Something broke on our side",
+    "It was not your doing, and it has been written down for the studio. Nothing you had saved is lost. "
+    "Try once more in a minute.",
+)
+_NOT_UNDERSTOOD = FailurePage(
+    "This request could not be read",
+    "Part of it was missing or damaged. Go back, load the page again, and try once more.",
+)
+_TOO_LARGE = FailurePage(
+    "That was too much to read",
+    "A form of this shop is far smaller. Go back, shorten what you typed, and send it again.",
+)
+_BY_STATUS = {413: _TOO_LARGE, 403: _FORGED, 404: _NOT_FOUND, 405: _NOT_FOUND, 422: _NOT_UNDERSTOOD, 429: _TOO_OFTEN}
+
+
+async def _refused(request: Request, error: Exception) -> Response:
+    assert isinstance(error, HTTPException)
+    return render(
+        request, "problems/failure.html", _BY_STATUS.get(error.status_code, _NOT_UNDERSTOOD), error.status_code
+    )
+
+
+async def _forged(request: Request, _error: Exception) -> Response:
+    return render(request, "problems/failure.html", _FORGED, 403)
+
+
+async def _not_understood(request: Request, _error: Exception) -> Response:
+    return render(request, "problems/failure.html", _NOT_UNDERSTOOD, 422)
+
+
+async def _sign_in_needed(_request: Request, _error: Exception) -> Response:
+    return RedirectResponse("/studio/sign-in", status_code=303)
+
+
+async def _broken(request: Request, error: Exception) -> Response:
+    # Only the path and the place in our code are written down: a form may hold measurements.
+    _log.error("%s %s failed: %s", request.method, request.url.path, type(error).__name__, exc_info=error)
+    page = render(request, "problems/failure.html", _BROKEN, 500)
+    # This answer is given outside the middleware that dresses all others.
+    page.headers.update(always(request.url.path))
+    return page
+
+
+def add_failure_pages(app: FastAPI) -> None:
+    """Answer every failure of `app` with a page of its own."""
+    app.add_exception_handler(HTTPException, _refused)
+    app.add_exception_handler(RequestValidationError, _not_understood)
+    app.add_exception_handler(ForgedForm, _forged)
+    app.add_exception_handler(SignInNeeded, _sign_in_needed)
+    app.add_exception_handler(Exception, _broken)

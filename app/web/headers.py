@@ -1,0 +1,98 @@
+"""Security headers on every answer, cache rules by path, and a limit on what is sent to us."""
+
+from __future__ import annotations
+
+from starlette.datastructures import MutableHeaders
+from starlette.exceptions import HTTPException
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+__all__ = ["CONTENT_SECURITY_POLICY", "BodyLimit", "SafeHeaders", "always"]
+
+CONTENT_SECURITY_POLICY = "; ".join(
+    (
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "img-src 'self'",
+        "font-src 'self'",
+        "connect-src 'self'",
+        "form-action 'self'",
+        "base-uri 'none'",
+        "frame-ancestors 'none'",
+    )
+)
+
+_ALWAYS = {
+    "content-security-policy": CONTENT_SECURITY_POLICY,
+    "x-content-type-options": "nosniff",
+    "x-frame-options": "DENY",
+    "referrer-policy": "same-origin",
+    "cross-origin-opener-policy": "same-origin",
+    "cross-origin-resource-policy": "same-origin",
+    "permissions-policy": "camera=(), geolocation=(), microphone=(), payment=(), usb=()",
+}
+
+#: Pages that show a body or the studio's books: no copy may stay behind on a shared computer.
+_PRIVATE = ("/fittings", "/orders", "/studio")
+
+
+def always(path: str) -> dict[str, str]:
+    """The headers that every answer at this path carries."""
+    return {**_ALWAYS, "cache-control": _cache_rule(path)}
+
+
+class SafeHeaders:
+    """Adds the headers that keep a page to itself."""
+
+    def __init__(self, app: ASGIApp, *, https_only: bool) -> None:
+        """Wrap `app`; with `https_only`, browsers are told never to come back without encryption."""
+        self._app = app
+        self._extra = {"strict-transport-security": "max-age=31536000"} if https_only else {}
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Pass the request on and dress the answer."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+
+        async def dressed(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                headers = MutableHeaders(scope=message)
+                for name, value in (always(scope["path"]) | self._extra).items():
+                    headers.setdefault(name, value)
+            await send(message)
+
+        await self._app(scope, receive, dressed)
+
+
+def _cache_rule(path: str) -> str:
+    if path.startswith(_PRIVATE):
+        return "no-store"
+    # A form half filled in must survive the Back button, so these pages may stay in the browser's own memory.
+    return "public, max-age=3600" if path.startswith("/static/") else "private, no-cache"
+
+
+class BodyLimit:
+    """Stops reading a request body after `most` bytes; whoever was reading it gets a 413."""
+
+    def __init__(self, app: ASGIApp, *, most: int) -> None:
+        """Wrap `app`."""
+        self._app = app
+        self._most = most
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Count the body as it comes in."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        taken = 0
+
+        async def counted() -> Message:
+            nonlocal taken
+            message = await receive()
+            taken += len(message.get("body", b""))
+            if taken > self._most:
+                raise HTTPException(413)
+            return message
+
+        await self._app(scope, counted, send)
