@@ -35,8 +35,8 @@ def _width(edge: Edge) -> float:
 
 
 def _edges(edges: list[tuple[Piece, Edge]], width: float) -> str:
-    by_edge: dict[str, list[str]] = {}
+    by_piece: dict[str, list[str]] = {}
     for piece, edge in edges:
         if _width(edge) == width:
-            by_edge.setdefault(plain_name(edge.name), []).append(piece.title)
-    return "; ".join(f"{name} of {and_list(pieces)}" for name, pieces in by_edge.items())
+            by_piece.setdefault(piece.title, []).append(plain_name(edge.name))
+    return and_list(f"{title} ({', '.join(names)})" for title, names in by_piece.items())

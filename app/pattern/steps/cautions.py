@@ -82,13 +82,11 @@ _LOCAL = Caution(
     "you live and work; where those ask for a licensed or qualified person, ask one.",
     "common practice",
 )
-#: (words that bring a caution in, only for a child, the caution)
-_WHEN: tuple[tuple[re.Pattern[str], bool, Caution], ...] = (
-    (re.compile(r"\b(flame|candle|lighter|singe|seal(ed|ing)? the (cut )?(edge|end)s?|melt)", re.I), False, _FLAME),
-    (re.compile(r"\b(cord|drawstring|tie|ties|ribbon)\b", re.I), False, _CORDS),
-    (re.compile(r"\b(button|buttons|bead|beads|popper|snap|toggle)", re.I), True, _SMALL_PARTS),
-    (re.compile(r"\b(night(wear|gown|dress|shirt)|pyjama|pajama|sleepwear)", re.I), False, _NIGHTWEAR),
-)
+_CHILDS_CORDS = re.compile(r"\b(cords?|draw-?strings?|ties?|ribbons?)\b", re.I)
+_DRAWSTRING = re.compile(r"\bdraw-?strings?\b", re.I)
+_SMALL = re.compile(r"\b(buttons?|beads?|poppers?|snaps?|toggles?)\b", re.I)
+_NIGHT = re.compile(r"\b(night(wear|gown|dress|shirt)|pyjamas?|pajamas?|sleepwear)\b", re.I)
+_FIRE = re.compile(r"\b(flame|candle|lighter|singe|melt)|\bseal(ed|ing)? (the )?(cut )?(edge|end)s?\b", re.I)
 
 
 def cautions_for(pattern: Pattern, body: Mapping[str, float]) -> tuple[Caution, ...]:
@@ -96,13 +94,24 @@ def cautions_for(pattern: Pattern, body: Mapping[str, float]) -> tuple[Caution, 
 
     `body` is in mm under ISO 8559-1 names: its `stature`, where known, tells a young child's garment.
     """
-    text = _all_words(pattern)
-    child = body.get("stature", float("inf")) <= _YOUNG
-    extra = tuple(c for words, children_only, c in _WHEN if words.search(text) and (child or not children_only))
-    return (*_ALWAYS, *extra, _LOCAL)
+    things, work = _things(pattern), _work(pattern)
+    young = body.get("stature", float("inf")) <= _YOUNG
+    asked = (
+        (_FLAME, _FIRE.search(work)),
+        # An iron has a cord too: in the steps only a drawstring is sure to be the garment's.
+        (_CORDS, _CHILDS_CORDS.search(things) or _DRAWSTRING.search(work)),
+        (_SMALL_PARTS, young and (_SMALL.search(things) or _SMALL.search(work))),
+        (_NIGHTWEAR, _NIGHT.search(things) or _NIGHT.search(work)),
+    )
+    return (*_ALWAYS, *(caution for caution, cause in asked if cause), _LOCAL)
 
 
-def _all_words(pattern: Pattern) -> str:
+def _things(pattern: Pattern) -> str:
+    """The names of what the garment is made of."""
+    return "\n".join([pattern.title, *(p.title for p in pattern.pieces), *(n.title for n in pattern.notions)])
+
+
+def _work(pattern: Pattern) -> str:
+    """What the maker is told to do."""
     steps = [f"{step.title}\n{step.markdown}" for step in pattern.steps]
-    pieces = [f"{piece.title} {piece.note}" for piece in pattern.pieces]
-    return "\n".join([pattern.title, *steps, *pieces, *(notion.title for notion in pattern.notions)])
+    return "\n".join([*steps, *(piece.note for piece in pattern.pieces)])

@@ -34,7 +34,7 @@ def _amount(notion: Notion, unit: Unit) -> str:
     count = "" if notion.count is None else str(ceil(notion.count - _SLACK))
     length = "" if notion.length is None else show_length(_rounded_up(notion.length, unit), unit)
     if count and length:
-        return f"{count}, each {length} long"
+        return f"{count}, {length} long" if count == "1" else f"{count}, each {length} long"
     return count or length
 
 

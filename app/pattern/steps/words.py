@@ -24,11 +24,15 @@ def and_list(words: Iterable[str]) -> str:
 
 
 def side_in_words(pattern: Pattern, side: Sequence[EdgeRun]) -> str:
-    """One side of a seam in words, piece by piece: `Sleeve cap back and cap front`."""
+    """One side of a seam in words, piece by piece: `Sleeve (cap back, cap front)`."""
     groups = groupby(side, key=lambda run: run.piece)
-    return and_list(f"{pattern.piece(piece).title} {and_list(map(_edge, runs))}" for piece, runs in groups)
+    return and_list(f"{pattern.piece(piece).title} ({_edges(runs)})" for piece, runs in groups)
+
+
+def _edges(runs: Iterable[EdgeRun]) -> str:
+    return ", ".join(dict.fromkeys(_edge(run) for run in runs))
 
 
 def _edge(run: EdgeRun) -> str:
-    both = " (both halves)" if run.times == 2 else f" ({run.times} times)" if run.times > 2 else ""
+    both = ", both halves" if run.times == 2 else f", {run.times} times" if run.times > 2 else ""
     return plain_name(run.edge) + both

@@ -25,7 +25,7 @@ def test_iron_blades_pins_and_machine_are_always_there_and_local_rules_come_last
 
 
 def test_every_caution_says_where_it_comes_from(tunic):
-    risky = with_step(tunic, "Sew on the buttons, thread the cord and seal the ends with a flame. A nightdress.")
+    risky = with_step(tunic, "Sew on the buttons, thread the drawstring and seal the ends with a flame. A nightdress.")
     assert all(caution.source and caution.words.endswith(".") for caution in cautions_for(risky, CHILD))
 
 
@@ -37,6 +37,12 @@ def test_work_with_a_flame_brings_its_caution_and_the_safer_ways_first(tunic, wo
 
 def test_a_drawstring_brings_the_caution_on_childrens_cords_whoever_it_is_for(tunic):
     assert "Cords and ties on children" in topics(with_step(tunic, "Thread the drawstring."), ADULT)
+
+
+def test_a_cord_among_the_notions_counts_and_the_irons_own_cord_does_not(tunic):
+    corded = replace(tunic, notions=(Notion("cord", "Cotton cord", length=900.0),))
+    assert "Cords and ties on children" in topics(corded, ADULT)
+    assert "Cords and ties on children" not in topics(with_step(tunic, "Keep the iron's cord out of reach."), ADULT)
 
 
 def test_buttons_matter_on_a_young_childs_garment_only(tunic):

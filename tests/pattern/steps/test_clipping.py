@@ -38,7 +38,7 @@ def test_an_edge_that_bends_outward_is_notched():
 
 def test_an_edge_that_bends_inward_is_clipped():
     (found,) = advice(arc(80.0, -pi / 2))
-    assert (found.how, found.where) == ("clip", "Collar curve")
+    assert (found.how, found.where) == ("clip", "Collar (curve)")
 
 
 def test_an_edge_drawn_against_the_outline_is_seen_from_the_piece():
@@ -71,7 +71,7 @@ def test_an_s_shaped_edge_is_clipped_and_notched():
 def test_the_neckline_and_the_armholes_of_a_tunic_are_clipped(tunic):
     found = clip_advice(tunic)
     assert [(clip.seam, clip.how) for clip in found] == [(1, "clip"), (3, "clip")]
-    assert "Back neck" in found[0].where
+    assert "Back (neck)" in found[0].where
 
 
 def test_a_tunic_without_curved_seams_gets_no_advice(tunic):

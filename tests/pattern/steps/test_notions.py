@@ -41,6 +41,7 @@ def test_a_length_computed_a_hair_over_a_step_is_that_step():
 
 def test_a_count_and_a_length_say_how_long_each_one_is():
     assert amount(Notion("zip", "Zip", count=2, length=200.0), CM) == "2, each 20 cm long"
+    assert amount(Notion("zip", "Zip", count=1, length=200.0), CM) == "1, 20 cm long"
 
 
 def test_a_count_from_a_formula_is_rounded_up():

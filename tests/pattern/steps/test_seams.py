@@ -56,14 +56,26 @@ def test_elastic_is_named():
 
 def test_sides_of_several_edges_are_named_piece_by_piece(tunic):
     armhole = seam_notes(tunic)[3]
-    assert armhole.a == "Sleeve cap front and cap back"
-    assert armhole.b == "Front armhole and Back armhole"
+    assert armhole.a == "Sleeve (cap front, cap back)"
+    assert armhole.b == "Front (armhole) and Back (armhole)"
+
+
+def test_a_title_with_commas_in_it_stays_clear(tunic):
+    pieces = tuple(replace(p, title="Back, upper and lower") if p.name == "back" else p for p in tunic.pieces)
+    words = seam_notes(replace(tunic, pieces=pieces))[3].b
+    assert words == "Front (armhole) and Back, upper and lower (armhole)"
+
+
+def test_an_edge_that_comes_again_and_again_is_named_once(tunic):
+    runs = (EdgeRun("front", "neck"), EdgeRun("back", "neck"), EdgeRun("front", "neck", backwards=True))
+    seam = Seam(runs, (EdgeRun("back", "neck"),))
+    assert seam_notes(replace(tunic, seams=(seam,)))[0].a == "Front (neck) and Back (neck)"
 
 
 def test_an_edge_walked_twice_counts_twice_and_says_so(tunic):
     seam = Seam((EdgeRun("front", "neck", times=2),), (EdgeRun("back", "neck"),))
     twice = seam_notes(replace(tunic, seams=(seam,)))[0]
-    assert twice.a == "Front neck (both halves)"
+    assert twice.a == "Front (neck, both halves)"
     assert twice.a_length == pytest.approx(2 * tunic.piece("front").edge("neck").path.length)
 
 
