@@ -93,7 +93,7 @@ def make_engine(address: str) -> sa.Engine:
     return engine
 
 
-def _prepare_sqlite(connection: Any, _record: Any) -> None:  # noqa: ANN401 - the driver's own connection
+def _prepare_sqlite(connection: Any, _record: Any) -> None:
     # Transactions are begun by `_begin_sqlite`: the driver's own start too late, at the first write.
     connection.isolation_level = None
     for pragma in ("journal_mode=WAL", f"busy_timeout={BUSY_MS}", "foreign_keys=ON", "synchronous=FULL"):

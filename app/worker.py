@@ -135,7 +135,7 @@ class Workshop:
         with self.database.writing() as session:
             builds.release_silent_builds(session, self.silence)
             live = builds.live_slots(session, self.silence)
-        adopt_jobs(self.queue, live)
+        adopt_jobs(self.queue, self.settings.worker_slot, live)
         with self.database.reading() as session:
             waiting = builds.left_behind(session, timedelta(seconds=self.settings.sweep_seconds))
         for order in waiting:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 import math
-from collections.abc import Callable, Container
+from collections.abc import Callable, Set
 
 from dbos import DBOS, DBOSConfig, WorkflowStatus
 
@@ -59,17 +59,18 @@ def stop_engine(seconds: float) -> None:
     DBOS.destroy(destroy_registry=True, workflow_completion_timeout_sec=math.ceil(seconds))
 
 
-def adopt_jobs(queue: DbosQueue, live_slots: Container[str]) -> int:
+def adopt_jobs(queue: DbosQueue, slot: str, live_slots: Set[str]) -> int:
     """Put jobs that nobody is left to run back into the queue; returns how many.
 
     A job of our version that a dead worker had begun is resumed. A job of an older
     version, unless a live worker is at it, is cancelled: the sweep of the orders then
-    queues it afresh under our version.
+    queues it afresh under our version. `slot` is the caller's own: what an older
+    version began in it is dead, since the caller holds it now.
     """
     adopted = 0
     for job in queue.unfinished():
         if job.app_version != VERSION:
-            adopted += _drop_old(queue, job, live_slots)
+            adopted += _drop_old(queue, job, live_slots - {slot})
         elif job.status == "PENDING" and job.executor_id not in live_slots:
             _log.info("job %s: its worker %s is gone, resuming it", job.workflow_id, job.executor_id)
             queue.client.resume_workflow(job.workflow_id, queue_name=QUEUE)
@@ -77,7 +78,7 @@ def adopt_jobs(queue: DbosQueue, live_slots: Container[str]) -> int:
     return adopted
 
 
-def _drop_old(queue: DbosQueue, job: WorkflowStatus, live_slots: Container[str]) -> int:
+def _drop_old(queue: DbosQueue, job: WorkflowStatus, live_slots: Set[str]) -> int:
     if job.status == "PENDING" and job.executor_id in live_slots:
         return 0
     _log.info("job %s: queued under the older version %s, queueing it afresh", job.workflow_id, job.app_version)

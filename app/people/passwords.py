@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from functools import cache
 from hashlib import sha256
 
 from argon2 import PasswordHasher
@@ -20,8 +21,6 @@ MOST_LENGTH = 256
 
 # The second recommended choice of RFC 9106, section 4: t=3, p=4, 64 MiB.
 _HASHER = PasswordHasher.from_parameters(RFC_9106_LOW_MEMORY)
-# Hashed against when no such designer exists, so that an answer takes as long either way.
-_NOBODY = _HASHER.hash(secrets.token_urlsafe(32))
 
 
 def check_password(password: str) -> Problem | None:
@@ -53,7 +52,7 @@ def hash_password(password: str) -> str:
 def password_matches(stored: str | None, password: str) -> bool:
     """True when the password belongs to the stored hash; takes as long when there is none."""
     try:
-        _HASHER.verify(stored or _NOBODY, password[:MOST_LENGTH])
+        _HASHER.verify(stored or _nobody(), password[:MOST_LENGTH])
     except (VerificationError, InvalidHashError):
         return False
     return stored is not None
@@ -67,3 +66,9 @@ def new_token() -> str:
 def token_digest(token: str) -> str:
     """The form in which a token is stored: its SHA-256 in hexadecimal."""
     return sha256(token.encode()).hexdigest()
+
+
+@cache
+def _nobody() -> str:
+    # Hashed against when there is no such designer or she has no password yet, so that the answer takes as long.
+    return _HASHER.hash(secrets.token_urlsafe(32))

@@ -64,6 +64,12 @@ class Yard:
     def worker(self, slot="worker-1", **environment):
         return self.start("worker_process.py", TAPELINE_WORKER_SLOT=slot, **environment)
 
+    def kill(self, process):
+        """kill -9 the process and whatever it started."""
+        if process.poll() is None:
+            os.killpg(process.pid, signal.SIGKILL)
+        process.wait(10)
+
     def order(self, steps=4, pause=0.05, then="ready"):
         """Place an order whose build goes as told; returns its id."""
         with self.database.writing() as session:
@@ -85,6 +91,10 @@ class Yard:
             assert time.monotonic() < deadline, f"still {order.state} (try {order.attempt})\n{self.logs()}"
             time.sleep(0.05)
         return order
+
+    def pause(self):
+        """A short rest between two looks."""
+        time.sleep(0.05)
 
     def wait_for_steps(self, count, seconds=25):
         """Wait until builders have noted this many steps."""
@@ -120,18 +130,38 @@ class Yard:
 
     def close(self):
         for process in self.processes:
-            kill(process)
+            self.kill(process)
             process.stdout.close()
             process.log.close()
         self.queue.close()
         self.database.close()
 
 
-def kill(process):
-    """kill -9 the process and whatever it started."""
-    if process.poll() is None:
-        os.killpg(process.pid, signal.SIGKILL)
-    process.wait(10)
+@pytest.fixture(scope="session")
+def postgres():
+    """A connection to a PostgreSQL server that can make databases, with one that has all our tables to copy from."""
+    address = sa.make_url(POSTGRES)
+    server = sa.create_engine(
+        address.set(drivername="postgresql+psycopg"),
+        isolation_level="AUTOCOMMIT",
+        connect_args={"connect_timeout": 2},
+    )
+    template = f"tapeline_kills_{secrets.token_hex(6)}"
+    try:
+        connection = server.connect()
+    except sa.exc.OperationalError as error:
+        pytest.skip(f"no PostgreSQL at {address.host}: {error.orig}")
+    connection.execute(sa.text(f"CREATE DATABASE {template}"))
+    migrations.upgrade(Settings(database_url=address_of(template)))
+    connection.info["template"] = template
+    yield connection
+    connection.execute(sa.text(f"DROP DATABASE {template} WITH (FORCE)"))
+    connection.close()
+    server.dispose()
+
+
+def address_of(database):
+    return sa.make_url(POSTGRES).set(database=database).render_as_string(hide_password=False)
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
@@ -141,20 +171,10 @@ def yard(request, tmp_path):
         yield made
         made.close()
         return
-    server = sa.create_engine(
-        sa.make_url(POSTGRES).set(drivername="postgresql+psycopg"),
-        isolation_level="AUTOCOMMIT",
-        connect_args={"connect_timeout": 2},
-    )
+    server = request.getfixturevalue("postgres")
     name = f"tapeline_kills_{secrets.token_hex(6)}"
-    try:
-        with server.connect() as connection:
-            connection.execute(sa.text(f"CREATE DATABASE {name}"))
-    except sa.exc.OperationalError as error:
-        pytest.skip(f"no PostgreSQL at {sa.make_url(POSTGRES).host}: {error.orig}")
-    made = Yard(tmp_path, sa.make_url(POSTGRES).set(database=name).render_as_string(hide_password=False))
+    server.execute(sa.text(f"CREATE DATABASE {name} TEMPLATE {server.info['template']}"))
+    made = Yard(tmp_path, address_of(name))
     yield made
     made.close()
-    with server.connect() as connection:
-        connection.execute(sa.text(f"DROP DATABASE {name} WITH (FORCE)"))
-    server.dispose()
+    server.execute(sa.text(f"DROP DATABASE {name} WITH (FORCE)"))

@@ -48,7 +48,9 @@ def slow_builder(request, folder, progress):
     match plan["then"]:
         case "refuse":
             message = "The side seams differ: front 412.0 mm, back 415.5 mm."
-            return PackRefused((Problem("checks.seam-walk", message, "Move the hem by 3.5 mm.", Place("front", "side")),))
+            return PackRefused(
+                (Problem("checks.seam-walk", message, "Move the hem by 3.5 mm.", Place("front", "side")),)
+            )
         case "raise":
             raise ZeroDivisionError("bust girth 912.5")
         case "die":

@@ -1,0 +1,26 @@
+"""Builds that end without a pack, in a real worker: checks that do not hold, and builders that fail."""
+
+import pytest
+
+from app.orders.models import OrderState
+from app.orders.service import told_customer
+
+pytestmark = pytest.mark.kills
+
+
+def test_refusals_and_failures_reach_the_designer_with_figures_and_the_customer_in_plain_words(yard):
+    refused_id, failed_id, good_id = yard.order(then="refuse"), yard.order(then="raise"), yard.order()
+    yard.worker(TAPELINE_BUILD_ATTEMPTS="2")
+    refused = yard.wait(refused_id, OrderState.NEEDS_DESIGNER)
+    assert refused.reason == "The side seams differ: front 412.0 mm, back 415.5 mm."
+    assert refused.findings[0]["fix"] == "Move the hem by 3.5 mm."
+    assert refused.findings[0]["where"] == "front, edge side"
+    failed = yard.wait(failed_id, OrderState.FAILED)
+    assert failed.reason == "The build failed 2 times, at last with ZeroDivisionError: bust girth 912.5"
+    assert failed.attempt == 2
+    assert "ZeroDivisionError" not in told_customer(failed)
+    yard.pack(yard.wait(good_id, OrderState.READY))
+    assert len(list((yard.folder / "packs").iterdir())) == 1
+    # Measurements are personal: they reach the designer, never a log.
+    assert "912.5" not in yard.logs()
+    assert "ZeroDivisionError at worker_process.py:" in yard.logs()
