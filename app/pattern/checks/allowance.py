@@ -2,7 +2,7 @@
 
 Why: the cutting line is what the scissors follow. Widths are checked at points of every
 edge that are clear of its corners, where the allowance is shaped on purpose. A piece
-whose stitching line crosses itself is left to the outline check.
+whose stitching line is not sound is left to the outline check.
 """
 
 from __future__ import annotations
@@ -36,12 +36,12 @@ CORNER_SINE = 0.03
 def check(table: Table) -> Iterator[Problem]:
     """Every fault of every piece's cutting line."""
     for laid in table.pieces:
-        if laid.simple_stitching and laid.piece.stitching.signed_area > 0.0:
+        if laid.sound:
             yield from _cutting(laid)
 
 
 def _cutting(laid: LaidPiece) -> Iterator[Problem]:
-    if not laid.simple_cutting:
+    if not laid.piece.cutting.closed or not laid.simple_cutting:
         yield _crossing(laid.piece)
         return
     shapely.prepare(laid.inside_cutting)
@@ -53,8 +53,9 @@ def _cutting(laid: LaidPiece) -> Iterator[Problem]:
 
 def _crossing(piece: Piece) -> Problem:
     places = self_crossings(piece.cutting)
-    at = places[0].point if places else piece.cutting.start
-    message = f"The cutting line of {piece.name} crosses itself at {at.x:.1f}, {at.y:.1f} mm."
+    at = places[0].point if places else piece.cutting.end
+    wrong = "crosses itself" if piece.cutting.closed else "does not close"
+    message = f"The cutting line of {piece.name} {wrong} at {at.x:.1f}, {at.y:.1f} mm."
     fix = "Make the allowance narrower there, or the hollow of the outline wider."
     return finding("cutting-crosses", message, fix, Place(piece.name, at=at), spans=(("the piece", piece.span),))
 

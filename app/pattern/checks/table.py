@@ -29,6 +29,12 @@ class LaidPiece:
     simple_stitching: bool
     simple_cutting: bool
 
+    @property
+    def sound(self) -> bool:
+        """True when the stitching line is fit to measure on: closed, free of crossings, anticlockwise."""
+        line = self.piece.stitching
+        return self.simple_stitching and line.closed and line.signed_area > 0.0
+
 
 @dataclass(frozen=True, slots=True)
 class Table:
