@@ -1,49 +1,44 @@
 """The one door of the core: from a draft's text, a body and choices to a made pattern, or to problems.
 
-`read_draft` needs no body; `make_pattern` drafts, cuts and checks (no files, no
-lay plan: that is the quick path behind previews and proofs); `lay_out` plans the
-cloth; the files themselves are written by `app.pattern.sheets` and
-`app.documents`.
+`read_draft` needs no body; `make_pattern` drafts, cuts and checks. It writes no file
+and plans no lay: it is the quick path behind previews and proofs. The cloth is
+planned by `app.pattern.lay`, the paper by `app.pattern.sheets`, and the pack is put
+together by `app.documents`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from time import perf_counter
+from typing import Any
 
+from app.pattern.checks import run_checks
+from app.pattern.drafting import Choice, Env, Given, Program, choose, compile_draft, draw_sheets, missing
+from app.pattern.language import parse
+from app.pattern.pieces.assemble import assemble
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, has_errors
+from app.pattern.units import Unit
 
-__all__ = ["Choice", "DraftCard", "Made", "Refused"]
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """A choice the customer makes. `kind` is "length", "number", "option" or "yesno".
-
-    For a length (mm) or a number: `least`, `most` and `default` are floats. For an
-    option: `options` in order and `default` one of them. For yes/no: `default` bool.
-    `when` is a sentence for people when the choice applies only under another choice, else "".
-    """
-
-    name: str
-    title: str
-    kind: str
-    default: float | str | bool
-    least: float | None = None
-    most: float | None = None
-    options: tuple[str, ...] = ()
+__all__ = ["Choice", "DraftCard", "Made", "Refused", "make_pattern", "make_timed", "read_draft"]
 
 
 @dataclass(frozen=True, slots=True)
 class DraftCard:
-    """What a draft says of itself before any body is known: what the shop needs to show a listing."""
+    """What a draft says of itself before any body is known: what the shop needs to show a listing.
+
+    `fabrics` are (name, title, suggested width in mm); `pieces` are (name, title);
+    `notions` are titles.
+    """
 
     title: str
     needs: tuple[str, ...]
     choices: tuple[Choice, ...]
     fabrics: tuple[tuple[str, str, float], ...]
     pieces: tuple[tuple[str, str], ...]
+    notions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +48,7 @@ class Made:
     card: DraftCard
     pattern: Pattern
     body: Mapping[str, float]
-    choices: Mapping[str, float | str | bool]
+    choices: Mapping[str, Given]
     findings: tuple[Problem, ...] = ()
 
 
@@ -63,3 +58,87 @@ class Refused:
 
     problems: tuple[Problem, ...]
     pattern: Pattern | None = None
+
+
+@lru_cache(maxsize=64)
+def _program(text: str, name: str) -> Program | tuple[Problem, ...]:
+    """The compiled draft; kept, since a listing's text is read again for every customer."""
+    parsed = parse(text, name)
+    if parsed.draft is None:
+        return parsed.problems
+    program, problems = compile_draft(parsed.draft, parsed.source)
+    # A line that could not be read makes later names unknown: those would be false alarms.
+    if parsed.problems:
+        return (*parsed.problems, *(p for p in problems if not p.code.startswith("drafting.unknown")))
+    return problems if has_errors(problems) else program
+
+
+@lru_cache(maxsize=64)
+def read_draft(text: str, name: str) -> DraftCard | tuple[Problem, ...]:
+    """Read and check a draft without a body; `name` is the file name that problems carry."""
+    program = _program(text, name)
+    return _card(program) if isinstance(program, Program) else program
+
+
+def _card(program: Program) -> DraftCard:
+    draft = program.draft
+    empty = Env({})
+    widths: list[Any] = [program.run_of(f.width)(empty) if f.width is not None else 1400.0 for f in draft.fabrics]
+    return DraftCard(
+        draft.title,
+        tuple(need.name for need in draft.needs),
+        program.choices,
+        tuple((f.name, f.title, float(width)) for f, width in zip(draft.fabrics, widths, strict=True)),
+        tuple((piece.name, piece.title) for piece in draft.pieces),
+        tuple(notion.title for notion in draft.notions),
+    )
+
+
+def make_pattern(
+    text: str, name: str, body: Mapping[str, float], choices: Mapping[str, Any], unit: Unit = Unit.CM
+) -> Made | Refused:
+    """Draft, cut and check a garment for one body.
+
+    `body` is mm by ISO 8559-1 name; `choices` may leave names out (defaults hold) and
+    give lengths as mm or as text with a unit; `unit` is that of the words in the steps.
+    """
+    return make_timed(text, name, body, choices, unit, lambda stage, seconds: None)
+
+
+def make_timed(
+    text: str,
+    name: str,
+    body: Mapping[str, float],
+    choices: Mapping[str, Any],
+    unit: Unit,
+    clock: Callable[[str, float], None],
+) -> Made | Refused:
+    """`make_pattern`, telling `clock` the seconds of each stage ("read", "draft", "cut", "check")."""
+    at = perf_counter()
+
+    def lap(stage: str) -> None:
+        nonlocal at
+        now = perf_counter()
+        clock(stage, now - at)
+        at = now
+
+    program = _program(text, name)
+    lap("read")
+    if not isinstance(program, Program):
+        return Refused(program)
+    chosen, wrong = choose(program.choices, choices)
+    if problems := (*missing(program, body), *wrong):
+        return Refused(problems)
+    env, failed = draw_sheets(program, body, chosen)
+    lap("draft")
+    if failed:
+        return Refused(failed)
+    pattern, problems = assemble(program, env, unit)
+    lap("cut")
+    if pattern is None or has_errors(problems):
+        return Refused(problems)
+    findings = (*problems, *run_checks(pattern))
+    lap("check")
+    if has_errors(findings):
+        return Refused(findings, pattern)
+    return Made(_card(program), pattern, dict(body), chosen, findings)

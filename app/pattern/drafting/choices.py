@@ -93,7 +93,9 @@ def _chosen(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
     if choice.kind == "option":
         if given in choice.options:
             return str(given), None
-        return choice.default, _wrong(choice, given, perhaps(str(given), choice.options, "One of: " + ", ".join(choice.options)))
+        return choice.default, _wrong(
+            choice, given, perhaps(str(given), choice.options, "One of: " + ", ".join(choice.options))
+        )
     return _measured(choice, given)
 
 

@@ -100,6 +100,7 @@ class Words:
         self.pieces: dict[str, dict[str, Known]] = {}
         self.piece_scopes: dict[str, Scope] = {}
         self.table: dict[int, Run] = {}
+        self.kinds: dict[int, str] = {}
 
     def note(self, code: str, message: str, fix: str, span: Span) -> None:
         """Note a problem at a place of the draft."""
@@ -112,6 +113,7 @@ class Words:
         if not compiled.kind.fits(wanted) and not (zero and wanted in ("length", "angle")):
             self._wrong_kind(node, compiled.kind, wanted)
         self.table[id(node)] = compiled.run
+        self.kinds[id(node)] = compiled.kind.name
         return compiled
 
     def _wrong_kind(self, node: n.Expr, kind: Kind, wanted: str) -> None:
@@ -120,7 +122,10 @@ class Words:
             self.note("drafting.no-unit", f"{said} what? A length needs its unit.", f"Write {said}cm.", node.span)
             return
         self.note(
-            "drafting.kind", f"This is {say_kind(kind.name)}; {say_kind(wanted)} belongs here.", "Put one here.", node.span
+            "drafting.kind",
+            f"This is {say_kind(kind.name)}; {say_kind(wanted)} belongs here.",
+            "Put one here.",
+            node.span,
         )
 
     def _written(self, span: Span) -> str:
@@ -159,9 +164,11 @@ class Words:
         )
 
     def _dotted(self, node: n.Dotted, scope: Scope) -> Compiled:
-        if (edges := self.pieces.get(node.owner)) is not None:
+        # A piece knows its edges and, behind them, what else stands on its sheet.
+        edges = self.pieces.get(node.owner)
+        sheet = self.piece_scopes.get(node.owner) or self.sheets.get(node.owner)
+        if edges is not None and (node.name in edges or sheet is None or node.name not in sheet.names):
             return self._edge(node, edges)
-        sheet = self.sheets.get(node.owner)
         known = sheet.names.get(node.name) if sheet else None
         if known is not None:
             return Compiled(known.kind, _looked_up(known.key, node.name))
@@ -262,7 +269,10 @@ class Words:
         takes = _parts(form.takes, len(node.args))
         if takes is None:
             self.note(
-                "drafting.parts", f"{form.name} does not take {len(node.args)} parts.", f"Write: {form.example}", node.span
+                "drafting.parts",
+                f"{form.name} does not take {len(node.args)} parts.",
+                f"Write: {form.example}",
+                node.span,
             )
             return Compiled(_UNKNOWN, _constant(0.0))
         parts = [self.wanted(arg, scope, kind) for arg, kind in zip(node.args, takes, strict=True)]
@@ -329,7 +339,10 @@ class Words:
                     self._wrong_kind(part, Kind(kind), other)
                 return other
         self.note(
-            "drafting.sum", f"{say_kind(a)} and {say_kind(b)} cannot be added.".capitalize(), "Bring both to one kind.", node.span
+            "drafting.sum",
+            f"{say_kind(a)} and {say_kind(b)} cannot be added.".capitalize(),
+            "Bring both to one kind.",
+            node.span,
         )
         return "unknown"
 

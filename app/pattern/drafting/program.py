@@ -9,7 +9,7 @@ from typing import Any
 
 from app.pattern.body import MEASURES
 from app.pattern.drafting.choices import Choice, read_choices
-from app.pattern.drafting.env import Env, Run, Step
+from app.pattern.drafting.env import Run, Step
 from app.pattern.drafting.expressions import Known, Scope, Words, name_list
 from app.pattern.drafting.kinds import Kind
 from app.pattern.drafting.steps import lay_steps
@@ -35,19 +35,11 @@ class Program:
     sheets: tuple[tuple[str, tuple[Step, ...]], ...]
     piece_sheets: dict[str, str]
     table: dict[int, Run]
+    kinds: dict[int, str]
 
     def run_of(self, node: n.Expr) -> Run:
         """The compiled form of `node`."""
         return self.table[id(node)]
-
-    def holds(self, test: n.Expr | None, env: Env) -> bool:
-        """True when there is no test or the test holds."""
-        return test is None or bool(self.run_of(test)(env))
-
-    def number(self, node: n.Expr, env: Env) -> float:
-        """The value of an expression that was checked to be a quantity."""
-        value: Any = self.run_of(node)(env)
-        return float(value)
 
 
 def compile_draft(draft: Draft, source: Source) -> tuple[Program, tuple[Problem, ...]]:
@@ -76,9 +68,11 @@ class _Compiler:
         self._fabrics()
         self._assembly()
         self._instructions()
-        source, table = self.words.source, self.words.table
-        program = Program(self.draft, source, choices, figures, sheets, self.piece_sheets, table)
-        return program, tuple(self.words.problems)
+        words = self.words
+        program = Program(
+            self.draft, words.source, choices, figures, sheets, self.piece_sheets, words.table, words.kinds
+        )
+        return program, tuple(words.problems)
 
     # ---- what is known from the start
     def _needs(self) -> None:
@@ -134,10 +128,16 @@ class _Compiler:
 
     def _sheet_of(self, piece: n.PieceNode) -> Scope:
         sheets = self.words.sheets
-        name = piece.sheet or (piece.name if piece.name in sheets else next(iter(sheets), "") if len(sheets) == 1 else "")
+        name = piece.sheet or (
+            piece.name if piece.name in sheets else next(iter(sheets), "") if len(sheets) == 1 else ""
+        )
         if name not in sheets:
             fix = perhaps(piece.sheet, sheets, f"Write: from SHEET. Known are: {name_list(list(sheets))}.")
-            said = f"There is no sheet “{piece.sheet}”." if piece.sheet else "It is not said from which sheet this piece comes."
+            said = (
+                f"There is no sheet “{piece.sheet}”."
+                if piece.sheet
+                else "It is not said from which sheet this piece comes."
+            )
             self.words.note("drafting.unknown-sheet", said, fix, piece.span)
         scope = sheets.get(name, Scope({}, self.globals))
         self.piece_sheets[piece.name] = name

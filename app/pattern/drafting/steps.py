@@ -180,5 +180,3 @@ def play(steps: Sequence[Step], env: Env) -> None:
     """Play compiled steps in order; raises StepFailed at the first that cannot be drawn."""
     for step in steps:
         step(env)
-
-

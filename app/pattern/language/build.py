@@ -183,8 +183,8 @@ class Builder(Transformer[Token, Any]):
         """`stretches R`."""
         return "stretches", c[0]
 
-    trait_count: Callable[..., tuple[str, Any]] = lambda self, meta, c: ("count", c[0])  # noqa: E731
-    trait_length: Callable[..., tuple[str, Any]] = lambda self, meta, c: ("length", c[0])  # noqa: E731
+    trait_count: Callable[..., tuple[str, Any]] = lambda self, meta, c: ("count", c[0])
+    trait_length: Callable[..., tuple[str, Any]] = lambda self, meta, c: ("length", c[0])
 
     def when_tail(self, meta: Meta, c: list[n.Expr]) -> n.Expr:
         """`when TEST` at the end of a line."""
@@ -242,9 +242,7 @@ class Builder(Transformer[Token, Any]):
     def piece_head(self, meta: Meta, c: list[Any]) -> n.PieceNode:
         """The head of a piece; its clauses are put in by the parser."""
         name, title, sheet, *cuts, when = c
-        return n.PieceNode(
-            str(name), _text(title), str(sheet) if sheet else "", tuple(cuts), (), when, self.span(meta)
-        )
+        return n.PieceNode(str(name), _text(title), str(sheet) if sheet else "", tuple(cuts), (), when, self.span(meta))
 
     def path_ref(self, meta: Meta, c: list[Token]) -> n.Expr:
         """A name of the sheet, or of another sheet."""
@@ -342,11 +340,15 @@ class Builder(Transformer[Token, Any]):
 
     def seam_notch(self, meta: Meta, c: list[Any]) -> n.SeamNotch:
         """A matched notch."""
-        return n.SeamNotch(c[0], c[1] is not None, False, self.span(meta))
+        return n.SeamNotch(c[0], c[1] is not None, False, False, self.span(meta))
+
+    def seam_notch_facing(self, meta: Meta, c: list[Any]) -> n.SeamNotch:
+        """A notch facing a point of the other side."""
+        return n.SeamNotch(c[0], False, False, True, self.span(meta))
 
     def seam_notch_double(self, meta: Meta, c: list[Any]) -> n.SeamNotch:
         """A matched double notch."""
-        return n.SeamNotch(c[0], c[1] is not None, True, self.span(meta))
+        return n.SeamNotch(c[0], c[1] is not None, True, False, self.span(meta))
 
     def sew_line(self, meta: Meta, c: list[Any]) -> n.SewLine:
         """A seam."""

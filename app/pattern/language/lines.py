@@ -136,7 +136,10 @@ def _place(line: Line, stack: list[Line], top: list[Line], problems: list[Proble
         span = Span(source.file, line.number, 1, line.indent + 1)
         problems.append(
             source.problem(
-                "language.too-deep", f"Blocks stand more than {LIMITS.depth} deep.", "Bring the block further out.", span
+                "language.too-deep",
+                f"Blocks stand more than {LIMITS.depth} deep.",
+                "Bring the block further out.",
+                span,
             )
         )
         return

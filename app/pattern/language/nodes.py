@@ -317,11 +317,12 @@ class RunNode:
 
 @dataclass(frozen=True, slots=True)
 class SeamNotch:
-    """A matched notch: so far along side a from its start or its end."""
+    """A matched notch: so far along side a from its start or its end, or `facing` a point so far along side b."""
 
     distance: Expr
     from_end: bool
     double: bool
+    facing: bool
     span: Span
 
 

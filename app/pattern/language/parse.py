@@ -70,7 +70,9 @@ class _Reader:
     def _parse(self, text: str, start: str, number: int, shift: int) -> Any | None:
         if (deep := _nesting(text)) > LIMITS.nesting:
             span = Span(self.source.file, number, 1, 2)
-            self._note("language.nesting", f"Brackets stand {deep} deep.", "Give inner parts a name of their own.", span)
+            self._note(
+                "language.nesting", f"Brackets stand {deep} deep.", "Give inner parts a name of their own.", span
+            )
             return None
         try:
             tree = _lark().parse(text, start=start)
@@ -208,7 +210,12 @@ class _Reader:
                 rows.append((number, row))
             elif row.strip():
                 span = Span(self.source.file, number, 1, len(row) + 1)
-                self._note("language.step-title", "These words stand before the first step.", "Begin with ## and a title.", span)
+                self._note(
+                    "language.step-title",
+                    "These words stand before the first step.",
+                    "Begin with ## and a title.",
+                    span,
+                )
         self._close_step(title, rows)
 
     def _close_step(self, title: tuple[int, str] | None, rows: list[tuple[int, str]]) -> None:
@@ -297,5 +304,3 @@ def parse(text: str, file: str) -> Parsed:
         reader.section(line)
     draft = reader.draft(Span(file, 1, 1, 2))
     return Parsed(draft, tuple(problems + reader.problems), source)
-
-

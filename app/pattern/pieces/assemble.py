@@ -141,7 +141,7 @@ class _Assembly:
     def _spec(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> PieceSpec | None:
         found = len(self.problems)
         allowances = self._allowances(node)
-        items = tuple(self._item(node, item, allowances) for item in self._clause(node, n.OutlineClause).items)
+        items = _darts_as_listed([self._item(node, i, allowances) for i in self._clause(node, n.OutlineClause).items])
         grain = self._grain(self._clause(node, n.GrainClause))
         if len(self.problems) > found or grain is None:
             return None
@@ -244,8 +244,9 @@ class _Assembly:
         """The notch as it is wanted along side a, mm; a plain number is a share of the whole."""
         value = self._number(notch.distance, notch.span)
         if self.program.kinds.get(id(notch.distance)) == "number":
-            value *= run_length(self.pieces, seam.a)
-        return NotchWish(value, "end" if notch.from_end else "start", notch.double, "a", notch.span)
+            value *= run_length(self.pieces, seam.b if notch.facing else seam.a)
+        side = "b" if notch.facing else "a"
+        return NotchWish(value, "end" if notch.from_end else "start", notch.double, side, notch.span)
 
     # ---- figures and words
     def girth(self, line: n.GirthLine) -> Girth | None:
@@ -299,6 +300,18 @@ def _dart_spec(item: n.OutlineItem, dart: DartShape) -> DartSpec:
     pressed = "a" if toward_a >= 0.0 else "b"
     label = item.name.replace("_", " ")
     return DartSpec(item.name, dart.tip, dart.a, dart.b, pressed, dart.clear_of, dart.clear_by, label, item.span)
+
+
+def _darts_as_listed(items: list[Edge | DartSpec]) -> tuple[Edge | DartSpec, ...]:
+    """Darts turned round where the outline is listed the other way than they were drawn."""
+    turned: list[Edge | DartSpec] = []
+    for before, item in zip([items[-1], *items], items, strict=False):
+        if isinstance(item, DartSpec) and isinstance(before, Edge) and item.a is not None and item.b is not None:
+            ends = (before.path.start, before.path.end)
+            if min(map(item.b.distance, ends)) < min(map(item.a.distance, ends)):
+                item = replace(item, a=item.b, b=item.a, pressed_to="a" if item.pressed_to == "b" else "b")
+        turned.append(item)
+    return tuple(turned)
 
 
 def _seam_of(pattern: Pattern, dotted: n.Dotted) -> int | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt, tan
+from math import acos, asin, atan2, ceil, cos, hypot, pi, sin, sqrt, tan
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.forms.form import Form
@@ -15,7 +15,9 @@ __all__ = ["NUMBERS"]
 def _root(value: float) -> float:
     if value < 0.0:
         raise CannotDraw(
-            "drafting.root", f"The root of {value:.2f} was asked for, which is below nothing.", "Keep what it is taken of positive."
+            "drafting.root",
+            f"The root of {value:.2f} was asked for, which is below nothing.",
+            "Keep what it is taken of positive.",
         )
     return sqrt(value)
 
@@ -34,6 +36,12 @@ def _arccos(ratio: float) -> float:
     if not -1.0 <= ratio <= 1.0:
         raise CannotDraw("drafting.arccos", f"No angle has the cosine {ratio:.3f}.", "Keep the ratio between -1 and 1.")
     return acos(ratio)
+
+
+def _arcsin(ratio: float) -> float:
+    if not -1.0 <= ratio <= 1.0:
+        raise CannotDraw("drafting.arcsin", f"No angle has the sine {ratio:.3f}.", "Keep the ratio between -1 and 1.")
+    return asin(ratio)
 
 
 def _length(what: Path) -> float:
@@ -56,6 +64,7 @@ NUMBERS = (
     Form("tan()", ("angle",), "number", tan, "tan(30deg)"),
     Form("arctan()", ("number",), "angle", lambda r: atan2(r, 1.0), "arctan(drop / run)"),
     Form("arccos()", ("number",), "angle", _arccos, "arccos(near / far)"),
+    Form("arcsin()", ("number",), "angle", _arcsin, "arcsin(rise / far)"),
     Form("full_turns()", ("number",), "angle", lambda n: 2.0 * pi * n, "full_turns(1/4)"),
     Form("hypot()", ("length", "length"), "length", hypot, "hypot(rise, run)"),
     Form("round_up()", ("length", "length"), "length", _round_up, "round_up(band, 5mm)"),
