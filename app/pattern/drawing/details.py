@@ -16,7 +16,15 @@ from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyl
 from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Dart, Edge, Mark, MarkKind, Notch, Piece
 
-__all__ = ["draw_darts", "draw_edge_names", "draw_grain", "draw_marks", "draw_notches", "notch_ticks"]
+__all__ = [
+    "draw_darts",
+    "draw_edge_names",
+    "draw_grain",
+    "draw_grain_word",
+    "draw_marks",
+    "draw_notches",
+    "notch_ticks",
+]
 
 _TICK = 8.0
 _TICK_INSIDE = 5.0
@@ -82,7 +90,7 @@ def _dart_words(dart: Dart, pen: Pen, look: Look) -> None:
 
 
 def draw_grain(piece: Piece, pen: Pen, look: Look) -> None:
-    """The grain arrow, a head at both ends, with the word along its lower third."""
+    """The grain arrow, a head at both ends."""
     start, end = piece.grain.start, piece.grain.end
     length = start.distance(end)
     if length < 1.0:
@@ -91,7 +99,12 @@ def draw_grain(piece: Piece, pen: Pen, look: Look) -> None:
     pen.line(Path.through(start, end), LineStyle.GRAIN)
     arrow_head(start, end, pen, head)
     arrow_head(end, start, pen, head)
-    if length >= 45.0 * look.scale:
+
+
+def draw_grain_word(piece: Piece, pen: Pen, look: Look) -> None:
+    """The word along the lower third of the grain arrow, where it is long enough."""
+    start, end = piece.grain.start, piece.grain.end
+    if start.distance(end) >= 45.0 * look.scale:
         angle = readable(atan2(end.y - start.y, end.x - start.x))
         up = Point(0.0, 1.0).turned(angle, Point(0.0, 0.0))
         at = start.between(end, 0.26).plus(up.scaled(1.4 * look.scale))

@@ -21,6 +21,7 @@ _FILES = {
     Face.ITALIC: "SourceSans3-It",
     Face.STRONG: "SourceSans3-Semibold",
     Face.PALE: "SourceSans3-Regular",
+    Face.SIGN: "SourceSans3-Semibold",
 }
 
 

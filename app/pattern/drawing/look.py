@@ -48,7 +48,7 @@ class Palette:
             style: s if style in (LineStyle.FURNITURE, LineStyle.JOINT) else replace(s, shade=1.0)
             for style, s in self.strokes.items()
         }
-        words = {face: 0.5 if face is Face.PALE else 1.0 for face in self.words}
+        words = {f: shade if f in (Face.PALE, Face.SIGN) else 1.0 for f, shade in self.words.items()}
         return replace(self, strokes=MappingProxyType(strokes), words=MappingProxyType(words))
 
 
@@ -69,6 +69,7 @@ GREY = Palette(
             LineStyle.LABEL_LEADER: Stroke(0.2, 0.5),
             LineStyle.JOINT: Stroke(0.18, 0.42),
             LineStyle.FURNITURE: Stroke(0.2, 0.4),
+            LineStyle.MINIATURE: Stroke(0.22, 0.7),
             LineStyle.RULER: Stroke(0.25, 0.9),
             LineStyle.HIGHLIGHT: Stroke(1.3, 1.0),
         }
@@ -76,7 +77,9 @@ GREY = Palette(
     fills=MappingProxyType(
         {FillStyle.INK: 0.78, FillStyle.PIECE: 0.06, FillStyle.SHEET: 0.0, FillStyle.HERE: 0.35, FillStyle.ACCENT: 1.0}
     ),
-    words=MappingProxyType({Face.REGULAR: 0.78, Face.ITALIC: 0.68, Face.STRONG: 0.85, Face.PALE: 0.5}),
+    words=MappingProxyType(
+        {Face.REGULAR: 0.78, Face.ITALIC: 0.68, Face.STRONG: 0.85, Face.PALE: 0.52, Face.SIGN: 0.42}
+    ),
 )
 BLACK = GREY.darker()
 

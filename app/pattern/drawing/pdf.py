@@ -33,6 +33,10 @@ class PdfPen:
         """A pen on the same canvas with a transform done before this one's."""
         return PdfPen(self._canvas, transform.then(self._transform), self._palette)
 
+    def inked(self, palette: Palette) -> PdfPen:
+        """A pen on the same canvas with other inks."""
+        return PdfPen(self._canvas, self._transform, palette)
+
     def line(self, path: Path, style: LineStyle) -> None:
         """Stroke a path in its style's width, dashes and grey."""
         stroke, canvas = self._palette.strokes[style], self._canvas

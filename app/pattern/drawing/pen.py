@@ -27,6 +27,7 @@ class LineStyle(StrEnum):
     LABEL_LEADER = "leader"
     JOINT = "joint"  # a sheet's frame, where it is trimmed
     FURNITURE = "furniture"  # join marks, maps, rules: the page's own things
+    MINIATURE = "miniature"  # a piece's outline on a map
     RULER = "ruler"  # a check square: its edge is measured with a ruler
     HIGHLIGHT = "highlight"  # the edge that is being sewn
 
@@ -48,6 +49,7 @@ class Face(StrEnum):
     ITALIC = "italic"
     STRONG = "strong"
     PALE = "pale"  # regular, in the furniture's ink
+    SIGN = "sign"  # strong, in the furniture's ink: a sheet's name
 
 
 class Anchor(StrEnum):

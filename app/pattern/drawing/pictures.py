@@ -49,6 +49,11 @@ def _shelves(pieces: Iterable[Piece], wide: float, gap: float) -> tuple[_Spot, .
     return tuple(spots)
 
 
+def _tallest_first(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Pieces by height, so that shelves are well filled; equals keep their order."""
+    return tuple(sorted(pieces, key=lambda p: p.cutting.bounds.bottom - p.cutting.bounds.top))
+
+
 def _shelf_width(pieces: tuple[Piece, ...], shape: float) -> float:
     """A width at which the shelves come out about `shape` times as wide as high."""
     boxes = [p.cutting.bounds for p in pieces]
@@ -99,7 +104,7 @@ def preview_svg(pattern: Pattern, unit: Unit) -> str:
     wide = _shelf_width(pattern.pieces, 1.7)
     scale = max(1.0, wide / _NATURAL)
     look = Look(scale=scale)
-    spots = _shelves(pattern.pieces, wide, 14.0 * scale)
+    spots = _shelves(_tallest_first(pattern.pieces), wide, 14.0 * scale)
     pen = SvgPen(palette=GREY.thicker(scale))
     for spot in spots:
         box = spot.box

@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from app.pattern.drawing.block import Block, block_beside, block_inside, draw_block
-from app.pattern.drawing.details import draw_darts, draw_edge_names, draw_grain, draw_marks, draw_notches
+from app.pattern.drawing.details import (
+    draw_darts,
+    draw_edge_names,
+    draw_grain,
+    draw_grain_word,
+    draw_marks,
+    draw_notches,
+)
 from app.pattern.drawing.look import Look
 from app.pattern.drawing.outline import draw_fold, draw_outline
 from app.pattern.drawing.pen import Pen
@@ -23,6 +30,7 @@ def draw_lines(piece: Piece, pen: Pen, look: Look) -> None:
     draw_darts(piece, pen, look)
     draw_marks(piece, pen, look)
     draw_grain(piece, pen, look)
+    draw_grain_word(piece, pen, look)
     draw_notches(piece, pen)
     if look.edge_names:
         draw_edge_names(piece, pen, look)
@@ -32,7 +40,7 @@ def place_title(piece: Piece, drawn: list[Drawn], look: Look) -> Block:
     """The title block: inside where it fits clear of what is drawn, else beside the piece with a leader."""
     full, short = title_block(piece, look), short_block(piece, look)
     inside = block_inside(piece.stitching, drawn, (full, short), look.scale)
-    return inside or block_beside(piece.cutting.bounds, full, look.scale)
+    return inside or block_beside(piece.cutting.bounds, short, look.scale)
 
 
 def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:

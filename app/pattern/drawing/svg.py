@@ -13,7 +13,13 @@ from app.pattern.geometry import Box, Line, Path, Point, Transform
 
 __all__ = ["SvgPen", "svg_page"]
 
-_WEIGHT = {Face.REGULAR: "", Face.ITALIC: ' font-style="italic"', Face.STRONG: ' font-weight="600"', Face.PALE: ""}
+_WEIGHT = {
+    Face.REGULAR: "",
+    Face.ITALIC: ' font-style="italic"',
+    Face.STRONG: ' font-weight="600"',
+    Face.PALE: "",
+    Face.SIGN: ' font-weight="600"',
+}
 
 
 def _number(value: float) -> str:

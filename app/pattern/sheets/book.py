@@ -1,0 +1,68 @@
+"""A PDF file being written: pages of given sizes in mm, with title, language, bookmarks and page labels; no clock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path as FilePath
+
+from reportlab.pdfgen.canvas import Canvas
+
+from app.pattern.drawing import PdfPen
+from app.pattern.drawing.pdf import PT
+from app.pattern.geometry import Box
+from app.pattern.sheets.info import PrintInfo
+
+__all__ = ["Book"]
+
+
+class Book:
+    """One PDF. The same content gives the same bytes; viewers are asked not to scale it when printing."""
+
+    def __init__(self, path: FilePath, info: PrintInfo, subject: str) -> None:
+        """Start a file; nothing is on disk before `close`."""
+        self.canvas = Canvas(str(path), invariant=1, pageCompression=1, lang=info.language)
+        title = f"{info.title} · order {info.order_number}" if info.order_number else info.title
+        self.canvas.setTitle(title)
+        self.canvas.setAuthor(info.studio)
+        self.canvas.setSubject(subject)
+        self.canvas.setCreator("Tapeline")
+        self.canvas.setViewerPreference("PrintScaling", "None")
+        self.canvas.setViewerPreference("DisplayDocTitle", "true")
+        self._page = 0
+
+    def open_page(self, width: float, height: float, *, label: str) -> PdfPen:
+        """Start a page of that size in mm; `label` is what viewers show as its number."""
+        self.canvas.setPageSize((width * PT, height * PT))
+        self.canvas.addPageLabel(self._page, prefix=label)
+        self.canvas.bookmarkPage(_key(label))
+        return PdfPen(self.canvas)
+
+    def close_page(self) -> None:
+        """End the page."""
+        self.canvas.showPage()
+        self._page += 1
+
+    def clip(self, box: Box) -> None:
+        """Keep what follows inside a box on the page, until `unclip`."""
+        self.canvas.saveState()
+        frame = self.canvas.beginPath()
+        frame.rect(box.left * PT, box.bottom * PT, (box.right - box.left) * PT, (box.top - box.bottom) * PT)
+        self.canvas.clipPath(frame, stroke=0, fill=0)
+
+    def unclip(self) -> None:
+        """Draw on the whole page again."""
+        self.canvas.restoreState()
+
+    def bookmark(self, words: str, label: str, *, under: Iterable[tuple[str, str]] = ()) -> None:
+        """A bookmark to a labelled page, with others (words, label) under it."""
+        self.canvas.addOutlineEntry(words, _key(label), level=0, closed=False)
+        for inner, place in under:
+            self.canvas.addOutlineEntry(inner, _key(place), level=1)
+
+    def close(self) -> None:
+        """Write the file."""
+        self.canvas.save()
+
+
+def _key(label: str) -> str:
+    return f"page-{label}"

@@ -1,0 +1,173 @@
+"""Where every piece lies on the wall of sheets, and which sheets carry it: values to be kept with an order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import floor
+
+from shapely.geometry import box
+from shapely.geometry.base import BaseGeometry
+
+from app.pattern.geometry import Box, Transform
+from app.pattern.pieces.model import Pattern
+from app.pattern.problem import Problem
+from app.pattern.sheets.footprint import Ground, ground_of, moved, piece_problems
+from app.pattern.sheets.info import look_of
+from app.pattern.sheets.packing import Laid, Tile, pack, row_of
+from app.pattern.sheets.paper import Paper, paper_problems
+
+__all__ = ["PlacedPiece", "Sheet", "SheetPlan", "plan_sheets", "sheet_name", "sheets_in_a_row"]
+
+#: Half of the widest line, mm: a line this near to a joint shows on both sheets.
+_INK = 0.3
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPiece:
+    """A piece in its place. `transform` leads from the piece's frame to the wall's.
+
+    The wall's origin is the top left corner of sheet A1's printed part; x right, y up
+    (so y <= 0), mm. `turns` counts quarter turns anticlockwise.
+    """
+
+    piece: str
+    turns: int
+    transform: Transform
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One sheet of the wall: row and column from 0 at the top left, the part of the wall it shows, and its pieces."""
+
+    row: int
+    column: int
+    box: Box
+    pieces: tuple[str, ...]
+
+    @property
+    def name(self) -> str:
+        """Row letter and column number, such as B3."""
+        return sheet_name(self.row, self.column)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPlan:
+    """The wall of sheets for one pattern on one paper; sheets go row by row, only those that carry a piece."""
+
+    paper: Paper
+    placed: tuple[PlacedPiece, ...]
+    sheets: tuple[Sheet, ...]
+    in_a_row: int
+
+    @property
+    def rows(self) -> int:
+        """How many rows the wall has."""
+        return 1 + max(s.row for s in self.sheets)
+
+    @property
+    def columns(self) -> int:
+        """How many columns the wall has."""
+        return 1 + max(s.column for s in self.sheets)
+
+    def sheet_at(self, row: int, column: int) -> Sheet | None:
+        """The sheet at a place of the wall; None where the wall has a gap or ends."""
+        return next((s for s in self.sheets if (s.row, s.column) == (row, column)), None)
+
+    def sheets_of(self, piece: str) -> tuple[Sheet, ...]:
+        """The sheets that carry a piece."""
+        return tuple(s for s in self.sheets if piece in s.pieces)
+
+
+def sheet_name(row: int, column: int) -> str:
+    """A1 at the top left; after row Z comes AA."""
+    letters, rest = "", row + 1
+    while rest:
+        rest, letter = divmod(rest - 1, 26)
+        letters = chr(ord("A") + letter) + letters
+    return f"{letters}{column + 1}"
+
+
+def plan_sheets(pattern: Pattern, paper: Paper, *, tries: int = 6) -> SheetPlan | tuple[Problem, ...]:
+    """The pattern laid on as few sheets of a paper as found, or why it cannot be.
+
+    `tries` is how many further orders of the pieces are tried; the same input always gives the same plan.
+    """
+    problems = (*paper_problems(paper), *pattern_problems(pattern))
+    if problems:
+        return problems
+    look = look_of(pattern)
+    grounds = tuple(ground_of(piece, look) for piece in pattern.pieces)
+    tile = Tile(*paper.printable)
+    row = row_of(grounds)
+    in_a_row = len(_touched(row, grounds, tile))
+    packed = pack(grounds, tile, tries=tries)
+    laid = packed if packed and len(_touched(packed, grounds, tile)) <= in_a_row else row
+    return _as_plan(paper, _pulled_in(_in_order(laid, pattern), grounds, tile), grounds, in_a_row)
+
+
+def pattern_problems(pattern: Pattern) -> tuple[Problem, ...]:
+    """Why a pattern cannot be laid on paper: no pieces, or a piece without an outline."""
+    if not pattern.pieces:
+        return (
+            Problem(
+                code="sheets.no-pieces",
+                message=f"{pattern.title} has no pieces, so there is nothing to print.",
+                fix="Trace at least one piece in the draft.",
+            ),
+        )
+    return tuple(problem for piece in pattern.pieces for problem in piece_problems(piece))
+
+
+def sheets_in_a_row(pattern: Pattern, paper: Paper) -> int:
+    """How many sheets the pieces would touch standing in one row as drafted."""
+    look = look_of(pattern)
+    grounds = tuple(ground_of(piece, look) for piece in pattern.pieces)
+    return len(_touched(row_of(grounds), grounds, Tile(*paper.printable)))
+
+
+def _in_order(laid: Iterable[Laid], pattern: Pattern) -> tuple[Laid, ...]:
+    place = {piece.name: index for index, piece in enumerate(pattern.pieces)}
+    return tuple(sorted(laid, key=lambda one: place[one.piece]))
+
+
+def _shape_of(one: Laid, grounds: Sequence[Ground]) -> BaseGeometry:
+    ground = next(g for g in grounds if g.piece == one.piece)
+    return moved(ground.shape, one.transform)
+
+
+def _cells(shape: BaseGeometry, tile: Tile) -> set[tuple[int, int]]:
+    """The sheets (row, column) that a shape on the wall touches."""
+    inked = shape.buffer(_INK)
+    left, bottom, right, top = inked.bounds
+    rows = range(floor(-top / tile.height), floor(-bottom / tile.height) + 1)
+    columns = range(floor(left / tile.width), floor(right / tile.width) + 1)
+    return {(r, c) for r in rows for c in columns if inked.intersects(box(*_tile_box(r, c, tile)))}
+
+
+def _tile_box(row: int, column: int, tile: Tile) -> Box:
+    left, top = column * tile.width, -row * tile.height
+    return Box(left, top - tile.height, left + tile.width, top)
+
+
+def _touched(laid: Iterable[Laid], grounds: Sequence[Ground], tile: Tile) -> set[tuple[int, int]]:
+    return {cell for one in laid for cell in _cells(_shape_of(one, grounds), tile)}
+
+
+def _pulled_in(laid: tuple[Laid, ...], grounds: Sequence[Ground], tile: Tile) -> tuple[Laid, ...]:
+    """The wall moved by whole sheets so that its first used row and column come first."""
+    used = _touched(laid, grounds, tile)
+    row, column = min(r for r, _ in used), min(c for _, c in used)
+    shift = Transform.move(-column * tile.width, row * tile.height)
+    return tuple(Laid(one.piece, one.turns, one.transform.then(shift)) for one in laid)
+
+
+def _as_plan(paper: Paper, laid: tuple[Laid, ...], grounds: Sequence[Ground], in_a_row: int) -> SheetPlan:
+    tile = Tile(*paper.printable)
+    held = {one.piece: _cells(_shape_of(one, grounds), tile) for one in laid}
+    sheets = tuple(
+        Sheet(row, column, _tile_box(row, column, tile), tuple(n for n in held if (row, column) in held[n]))
+        for row, column in sorted({cell for cells in held.values() for cell in cells})
+    )
+    placed = tuple(PlacedPiece(one.piece, one.turns, one.transform) for one in laid)
+    return SheetPlan(paper, placed, sheets, in_a_row)

@@ -1,0 +1,142 @@
+"""The whole pattern on one sheet, for a copy shop's roll or a plotter."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from pathlib import Path as FilePath
+
+from app.pattern.drawing import GREY, Palette, replay
+from app.pattern.geometry import Box, Transform
+from app.pattern.pieces.model import Pattern
+from app.pattern.problem import Place, Problem
+from app.pattern.sheets.book import Book
+from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
+from app.pattern.sheets.cover import CAUTION, draw_heading
+from app.pattern.sheets.footprint import Ground, ground_of, moved
+from app.pattern.sheets.info import PrintInfo, info_problems, look_of
+from app.pattern.sheets.packing import CLEAR, Laid, Tile, pack
+from app.pattern.sheets.plan import PlacedPiece, pattern_problems
+from app.pattern.sheets.setting import Column
+from app.pattern.sheets.tiled import marks_of
+
+__all__ = ["LONGEST", "RollPlan", "plan_roll", "write_one_sheet_pdf", "write_roll_pdf"]
+
+#: A PDF page may not be longer than 14 400 units of 1/72 inch (ISO 32000-1:2008, annex C).
+LONGEST = 14_400 / 72.0 * 25.4
+MARGIN = 10.0
+#: Width tried first when none is asked for: that of an A0 roll (ISO 216), mm.
+USUAL_WIDTH = 841.0
+_STEP = 10.0
+_HEADING = 108.0
+_WORDS = (
+    "Print at 100 % (“actual size”), never “fit to page”. Before you cut, measure both squares: 5 cm and 2 in exactly."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class RollPlan:
+    """One page of `width` x `height` mm; `placed` leads from each piece's frame to the page's (lower left origin)."""
+
+    width: float
+    height: float
+    placed: tuple[PlacedPiece, ...]
+
+
+def plan_roll(pattern: Pattern, width: float | None = None, *, tries: int = 3) -> RollPlan | tuple[Problem, ...]:
+    """The pattern on one page as short as found: `width` mm wide, or as wide as the packed pieces when None."""
+    problems = pattern_problems(pattern)
+    if problems:
+        return problems
+    look = look_of(pattern)
+    grounds = tuple(ground_of(piece, look) for piece in pattern.pieces)
+    usable = (width or _width_for(grounds)) - 2.0 * MARGIN
+    if usable < SQUARES_WIDE:
+        return (_too_narrow(width or 0.0),)
+    laid = pack(grounds, Tile(usable, _STEP), widths=1, tries=tries)
+    if laid is None:
+        return (_too_wide(grounds, usable),)
+    plan = _as_page(laid, grounds, width)
+    return plan if plan.height <= LONGEST else (_too_long(plan.height),)
+
+
+def _width_for(grounds: tuple[Ground, ...]) -> float:
+    """The usual width, or what the piece that needs most asks for."""
+    need = max(_least_side(g) for g in grounds)
+    return max(USUAL_WIDTH, ceil(need + 2.0 * CLEAR + 2.0 * MARGIN + 1.0))
+
+
+def _least_side(ground: Ground) -> float:
+    left, bottom, right, top = ground.shape.bounds
+    return float(min(right - left, top - bottom))
+
+
+def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float | None) -> RollPlan:
+    ground = {g.piece: g.shape for g in grounds}
+    boxes = [moved(ground[one.piece], one.transform).bounds for one in laid]
+    right, low = max(b[2] for b in boxes), min(b[1] for b in boxes)
+    wide = width or ceil(max(right + CLEAR, SQUARES_WIDE + 70.0)) + 2.0 * MARGIN
+    high = ceil(-low + CLEAR) + _HEADING + 2.0 * MARGIN
+    shift = Transform.move(MARGIN, high - MARGIN - _HEADING)
+    places = {one.piece: PlacedPiece(one.piece, one.turns, one.transform.then(shift)) for one in laid}
+    return RollPlan(wide, high, tuple(places[g.piece] for g in grounds))
+
+
+def _too_narrow(width: float) -> Problem:
+    return Problem(
+        code="sheets.roll-too-narrow",
+        message=f"A sheet {width:g} mm wide has no room for the check squares.",
+        fix=f"Choose a width of at least {ceil(SQUARES_WIDE + 2.0 * MARGIN)} mm.",
+    )
+
+
+def _too_wide(grounds: tuple[Ground, ...], usable: float) -> Problem:
+    widest = max(grounds, key=_least_side)
+    need = _least_side(widest) + 2.0 * CLEAR
+    return Problem(
+        code="sheets.too-wide",
+        message=f"{widest.piece} is {need:.0f} mm across and the sheet has {usable:.0f} mm between its margins.",
+        fix=f"Choose a roll at least {ceil(need + 2.0 * MARGIN + 1.0)} mm wide.",
+        where=Place(piece=widest.piece),
+    )
+
+
+def _too_long(height: float) -> Problem:
+    return Problem(
+        code="sheets.too-long",
+        message=f"The sheet would be {height / 1000.0:.2f} m long; a PDF page holds {LONGEST / 1000.0:.2f} m.",
+        fix="Choose a wider roll, or print on single sheets.",
+    )
+
+
+def write_roll_pdf(
+    plan: RollPlan, pattern: Pattern, info: PrintInfo, path: FilePath, *, palette: Palette = GREY
+) -> tuple[Problem, ...]:
+    """Write the one-page PDF for a plan made from this pattern; returns warnings about the words on it, if any."""
+    book = Book(path, info, "Sewing pattern on one sheet, true to scale at 100 %")
+    pen = book.open_page(plan.width, plan.height, label="sheet").inked(palette)
+    left, top = MARGIN, plan.height - MARGIN
+    y = draw_heading(pen, Box(left, 0.0, plan.width - MARGIN, top), info) - 4.0
+    draw_check_squares(pen, left, y)
+    column = Column(pen, left + SQUARES_WIDE + 7.0, y, min(90.0, plan.width - MARGIN - left - SQUARES_WIDE - 7.0))
+    if column.width >= 40.0:
+        column.line("Print it true", 4.6)
+        column.paragraph(_WORDS, 3.6)
+        column.space(2.0)
+        column.paragraph(CAUTION, 3.1)
+    assert y - SQUARES_HIGH >= top - _HEADING
+    marks = marks_of(pattern, info)
+    for placed in plan.placed:
+        replay(marks[placed.piece], pen.moved(placed.transform))
+    book.close_page()
+    book.bookmark(f"{info.title}, whole", "sheet")
+    book.close()
+    return info_problems(info)
+
+
+def write_one_sheet_pdf(
+    pattern: Pattern, info: PrintInfo, path: FilePath, width: float | None = None
+) -> tuple[Problem, ...]:
+    """Plan and write the whole pattern on one page `width` mm wide (914 mm is a 36 in roll), or as wide as needed."""
+    plan = plan_roll(pattern, width)
+    return write_roll_pdf(plan, pattern, info, path) if isinstance(plan, RollPlan) else plan

@@ -1,0 +1,62 @@
+"""Setting running words on a page: lines broken at a width, one under another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from app.pattern.drawing import Anchor, Face, Lettering, Pen
+from app.pattern.drawing.fonts import width_of
+from app.pattern.geometry import Point
+
+__all__ = ["Column", "fitted", "wrapped"]
+
+
+def wrapped(words: str, size: float, width: float, face: Face = Face.REGULAR) -> tuple[str, ...]:
+    """Words broken into lines no wider than `width` mm (a single longer word keeps its line)."""
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width_of(longer, size, face) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+def fitted(words: str, size: float, width: float, face: Face = Face.REGULAR) -> float:
+    """The em size, at most `size` mm, at which words fit on one line of `width` mm."""
+    wide = width_of(words, size, face)
+    return size if wide <= width else size * width / wide
+
+
+@dataclass(slots=True)
+class Column:
+    """A column of words being set from its top downwards; `y` is where the next line's top goes."""
+
+    pen: Pen
+    left: float
+    y: float
+    width: float
+
+    def line(self, words: str, size: float, face: Face = Face.REGULAR) -> None:
+        """One line, made smaller when it would not fit."""
+        em = fitted(words, size, self.width, face)
+        self.pen.text(Point(self.left, self.y - 0.78 * em), words, Lettering(em, 0.0, Anchor.START, face))
+        self.y -= 1.28 * em
+
+    def paragraph(self, words: str, size: float, face: Face = Face.REGULAR) -> None:
+        """Words over as many lines as they need."""
+        for line in wrapped(words, size, self.width, face):
+            self.line(line, size, face)
+
+    def item(self, sign: str, words: str, size: float) -> None:
+        """A paragraph with a sign, such as a number, hanging to its left."""
+        indent = 1.5 * size
+        self.pen.text(Point(self.left, self.y - 0.78 * size), sign, Lettering(size, 0.0, Anchor.START, Face.STRONG))
+        inner = Column(self.pen, self.left + indent, self.y, self.width - indent)
+        inner.paragraph(words, size)
+        self.y = inner.y
+
+    def space(self, mm: float) -> None:
+        """Leave some room."""
+        self.y -= mm

@@ -1,0 +1,98 @@
+"""Writes the pattern for a home printer: a first page, then one page for each sheet of the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path as FilePath
+
+from app.pattern.drawing import Palette, PdfPen, piece_marks
+from app.pattern.drawing.look import GREY
+from app.pattern.drawing.record import Drawn, RecordPen, box_of_points, replay
+from app.pattern.geometry import Box, Point, Transform
+from app.pattern.pieces.model import Pattern
+from app.pattern.problem import Problem
+from app.pattern.sheets.book import Book
+from app.pattern.sheets.cover import draw_cover
+from app.pattern.sheets.info import PrintInfo, info_problems, look_of
+from app.pattern.sheets.joins import draw_frame, draw_joint, joints_of
+from app.pattern.sheets.plan import Sheet, SheetPlan
+from app.pattern.sheets.plate import draw_plate, quiet_place
+
+__all__ = ["marks_of", "write_tiled_pdf"]
+
+#: How far the drawing runs on beyond the frame, so that a joint a hair off shows no gap, mm.
+BLEED = 2.0
+
+
+def write_tiled_pdf(
+    plan: SheetPlan, pattern: Pattern, info: PrintInfo, path: FilePath, *, palette: Palette = GREY
+) -> tuple[Problem, ...]:
+    """Write the tiled PDF for a plan made from this pattern; returns warnings about the words on it, if any."""
+    marks = marks_of(pattern, info)
+    book = Book(path, info, f"Sewing pattern on {plan.paper.title}, true to scale at 100 %")
+    pen = book.open_page(plan.paper.width, plan.paper.height, label="start")
+    draw_cover(plan, pattern, info, pen)
+    book.close_page()
+    for sheet in plan.sheets:
+        pen = book.open_page(plan.paper.width, plan.paper.height, label=sheet.name).inked(palette)
+        _draw_sheet(book, pen, _SheetJob(plan, sheet, info, marks))
+        book.close_page()
+    _bookmarks(book, plan, pattern)
+    book.close()
+    return info_problems(info)
+
+
+def marks_of(pattern: Pattern, info: PrintInfo) -> dict[str, tuple[Drawn, ...]]:
+    """Every piece's drawing, by its name, each in the piece's own frame."""
+    look = look_of(pattern, info)
+    return {piece.name: piece_marks(piece, look) for piece in pattern.pieces}
+
+
+class _SheetJob:
+    """What is needed to draw one sheet."""
+
+    def __init__(self, plan: SheetPlan, sheet: Sheet, info: PrintInfo, marks: Mapping[str, tuple[Drawn, ...]]) -> None:
+        self.plan, self.sheet, self.info = plan, sheet, info
+        wide, high = plan.paper.printable
+        margin = plan.paper.margin
+        self.frame = Box(margin, margin, margin + wide, margin + high)
+        bleed = min(BLEED, margin)
+        self.clip = Box(margin - bleed, margin - bleed, margin + wide + bleed, margin + high + bleed)
+        to_page = Transform.move(margin - sheet.box.left, margin - sheet.box.bottom)
+        places = {p.piece: p.transform.then(to_page) for p in plan.placed}
+        self.drawn = tuple(
+            (mark, places[name])
+            for name in sheet.pieces
+            for mark in marks[name]
+            if _shows(mark, places[name], self.clip)
+        )
+
+
+def _shows(mark: Drawn, place: Transform, clip: Box) -> bool:
+    """True when a mark's box, on the page, meets the part of the page that is drawn on."""
+    low_x, low_y, high_x, high_y = mark.bounds
+    corners = (Point(low_x, low_y), Point(high_x, low_y), Point(high_x, high_y), Point(low_x, high_y))
+    box = box_of_points(place.apply(p) for p in corners)
+    return box.left < clip.right and box.right > clip.left and box.bottom < clip.top and box.top > clip.bottom
+
+
+def _draw_sheet(book: Book, pen: PdfPen, job: _SheetJob) -> None:
+    """The page's furniture first, the pattern over it."""
+    furniture = RecordPen()
+    draw_frame(job.frame, furniture)
+    for joint in joints_of(job.plan, job.sheet, job.frame):
+        draw_joint(joint, furniture)
+    replay(furniture.marks, pen)
+    taken = (*job.drawn, *((mark, Transform()) for mark in furniture.marks))
+    draw_plate(job.plan, job.sheet, job.info, pen, quiet_place(job.frame, taken))
+    book.clip(job.clip)
+    for mark, place in job.drawn:
+        replay((mark,), pen.moved(place))
+    book.unclip()
+
+
+def _bookmarks(book: Book, plan: SheetPlan, pattern: Pattern) -> None:
+    book.bookmark("Print this page first", "start")
+    book.bookmark("Sheets", plan.sheets[0].name, under=((f"Sheet {s.name}", s.name) for s in plan.sheets))
+    firsts = ((piece.title, plan.sheets_of(piece.name)[0].name) for piece in pattern.pieces)
+    book.bookmark("Pieces", plan.sheets[0].name, under=firsts)
