@@ -22,6 +22,7 @@ from app.pattern.steps import (
     FinishedSize,
     MakingStep,
     NotionRow,
+    SeamNote,
     allowance_list,
     cautions_for,
     cutting_list,
@@ -41,6 +42,7 @@ __all__ = [
     "InstructionSheet",
     "LayPicture",
     "PieceCard",
+    "SeamPicture",
     "SheetFor",
     "SizeRow",
     "StepBlock",
@@ -51,6 +53,12 @@ __all__ = [
 
 #: The space between a figure and its unit or fraction, where no line may break.
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:cm|mm|m|in|yd)\b|%|\d/\d)")
+
+_VIEW = re.compile(r'viewBox="\S+ \S+ (\S+) (\S+)"')
+#: A picture this many times wider than high gets the room of two.
+_WIDE = 1.7
+#: More rows of figures than this in a column of the cover, and the picture above them is made smaller.
+_ROOMY = 11
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,13 +121,22 @@ class LayPicture:
 
 
 @dataclass(frozen=True, slots=True)
+class SeamPicture:
+    """The picture of a seam with what to do with it; `wide` when it is much wider than high."""
+
+    svg: Markup
+    caption: str
+    wide: bool
+
+
+@dataclass(frozen=True, slots=True)
 class StepBlock:
-    """One step as printed: text, pictures of its seams, each with its caption, and asides on clipping."""
+    """One step as printed: text, pictures of its seams, and asides on clipping."""
 
     number: int
     title: str
     text: Markup
-    pictures: tuple[tuple[Markup, str], ...]
+    pictures: tuple[SeamPicture, ...]
     asides: tuple[str, ...]
 
 
@@ -142,6 +159,11 @@ class InstructionSheet:
     cautions: tuple[Caution, ...]
     steps: tuple[StepBlock, ...]
     other_seams: tuple[str, ...]
+
+    @property
+    def crowded(self) -> bool:
+        """True when the cover has so many figures that its picture must be smaller."""
+        return max(len(self.measurements), len(self.sizes) + len(self.choices)) > _ROOMY
 
 
 def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> InstructionSheet:
@@ -225,19 +247,26 @@ def _allowance(row: AllowanceRow, unit: Unit) -> Figure:
 
 
 def _step(pattern: Pattern, step: MakingStep, unit: Unit) -> StepBlock:
-    pictures = tuple(
-        (Markup(seam_svg(pattern, pattern.seams[note.index])), seam_in_words(note, unit)) for note in step.notes
-    )
+    pictures = tuple(_picture(pattern, note, unit) for note in step.notes)
     return StepBlock(
         step.number, step.title, prose(step.markdown), pictures, tuple(_clip(clip, unit) for clip in step.clips)
     )
+
+
+def _picture(pattern: Pattern, note: SeamNote, unit: Unit) -> SeamPicture:
+    svg = seam_svg(pattern, pattern.seams[note.index])
+    view = _VIEW.search(svg)
+    shape = float(view[1]) / float(view[2]) if view else 1.0
+    return SeamPicture(Markup(svg), seam_in_words(note, unit), shape > _WIDE)
 
 
 def _clip(clip: ClipAdvice, unit: Unit) -> str:
     """What to do to the allowance of a curved seam, in words."""
     every, stop = show_length(clip.spacing, unit), show_small_length(STOP_SHORT, unit)
     if clip.how == "clip":
-        what = "bends inward, clip into its allowance every {}, so that it spreads"
+        what = f"where the edge bends inward, clip into the allowance every {every}, so that it spreads"
     else:
-        what = "bends outward, cut a small notch out of its allowance every {}, so that it does not bunch"
-    return f"Where {clip.where} {what.format(every)}. Stop {stop} short of the stitching."
+        what = (
+            f"where the edge bends outward, cut a small notch out of the allowance every {every}, so that it lies flat"
+        )
+    return f"{clip.where}: {what}. Stop {stop} short of the stitching."

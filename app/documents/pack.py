@@ -18,7 +18,17 @@ from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, items_for, plan
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Problem
-from app.pattern.sheets import PAPERS, PrintInfo, SheetPlan, plan_sheets, write_one_sheet_pdf, write_tiled_pdf
+from app.pattern.sheets import (
+    PAPERS,
+    PrintInfo,
+    RollPlan,
+    SheetPlan,
+    info_problems,
+    plan_roll,
+    plan_sheets,
+    write_roll_pdf,
+    write_tiled_pdf,
+)
 from app.pattern.units import Unit, show_cloth_length
 
 __all__ = ["Stage", "StageClock", "build_pack", "build_timed"]
@@ -64,6 +74,7 @@ class _Planned:
     made: Made
     lays: Mapping[str, LayPlan]
     sheets: SheetPlan
+    roll: RollPlan
 
 
 @dataclass(slots=True)
@@ -117,8 +128,10 @@ def _plan(request: PackRequest, progress: Progress) -> _Planned | tuple[Problem,
     if problems:
         return problems
     _begin(progress, Stage.SHEETS)
-    sheets = plan_sheets(made.pattern, PAPERS[request.paper])
-    return sheets if not isinstance(sheets, SheetPlan) else _Planned(made, lays, sheets)
+    sheets, roll = plan_sheets(made.pattern, PAPERS[request.paper]), plan_roll(made.pattern)
+    if isinstance(sheets, SheetPlan) and isinstance(roll, RollPlan):
+        return _Planned(made, lays, sheets, roll)
+    return tuple(problem for found in (sheets, roll) if isinstance(found, tuple) for problem in found)
 
 
 def _begin(progress: Progress, stage: Stage) -> None:
@@ -165,18 +178,22 @@ def _write(request: PackRequest, planned: _Planned, folder: Path, progress: Prog
 
 
 def _print(request: PackRequest, planned: _Planned, folder: Path) -> tuple[SheetCount, ...]:
-    pattern = planned.made.pattern
-    info = PrintInfo(
+    pattern, info, tiled = planned.made.pattern, _info(request), f"pattern-{request.paper}.pdf"
+    write_tiled_pdf(planned.sheets, pattern, info, folder / tiled)
+    write_roll_pdf(planned.roll, pattern, info, folder / "pattern-one-sheet.pdf")
+    # The first page carries the check squares and the map.
+    pages = 1 + len(planned.sheets.sheets)
+    return SheetCount(tiled, request.paper, pages), SheetCount("pattern-one-sheet.pdf", "one sheet", 1)
+
+
+def _info(request: PackRequest) -> PrintInfo:
+    return PrintInfo(
         title=request.title,
         order_number=request.order_number,
         customer=request.customer,
         studio=request.studio,
         unit=Unit(request.unit),
     )
-    tiled = f"pattern-{request.paper}.pdf"
-    pages = write_tiled_pdf(pattern, planned.sheets, info, folder / tiled)
-    write_one_sheet_pdf(pattern, info, folder / "pattern-one-sheet.pdf")
-    return SheetCount(tiled, request.paper, pages), SheetCount("pattern-one-sheet.pdf", "one sheet", 1)
 
 
 def _to(request: PackRequest) -> SheetFor:
@@ -211,7 +228,7 @@ def _summary(request: PackRequest, planned: _Planned) -> dict[str, Any]:
         "sheets": len(planned.sheets.sheets),
         "paper": request.paper,
         "cloths": list(_cloth_summaries(request, planned)),
-        "notes": [problem.message for problem in planned.made.findings],
+        "notes": [problem.message for problem in (*planned.made.findings, *info_problems(_info(request)))],
     }
 
 

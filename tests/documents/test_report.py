@@ -1,0 +1,147 @@
+"""report.json: every figure, agreeing with the pattern it was read from, in a documented shape, in the same bytes."""
+
+import json
+from dataclasses import replace
+from math import hypot
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from app.documents import report as room
+from app.documents.report import SheetCount, report, report_bytes, schema
+from app.pattern.checks import CHECKS
+from app.pattern.geometry import Cubic, Line, Point
+from app.pattern.problem import Place, Problem, Severity
+from app.pattern.steps import seam_notes
+
+SCHEMA = Path(room.__file__).with_name("report_schema.json")
+SHEETS = (SheetCount("pattern-a4.pdf", "a4", 21), SheetCount("pattern-one-sheet.pdf", "one sheet", 1))
+
+
+@pytest.fixture(scope="module")
+def figures(skirt, lays):
+    return report(skirt, lays, SHEETS)
+
+
+def numbers(value):
+    """Every number anywhere in a JSON value."""
+    if isinstance(value, dict):
+        for inner in value.values():
+            yield from numbers(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from numbers(inner)
+    elif isinstance(value, float):
+        yield value
+
+
+def test_the_schema_file_is_the_shape_of_the_report():
+    kept = json.loads(SCHEMA.read_text("utf-8"))
+    assert kept == schema(), (
+        "The report's shape has changed. If an older reader could misread it, raise VERSION in report_model.py; "
+        "then write report_schema.json again: json.dumps(schema(), indent=1, sort_keys=True) and a newline."
+    )
+
+
+def test_a_report_holds_to_the_schema(figures):
+    jsonschema.Draft202012Validator(json.loads(SCHEMA.read_text("utf-8"))).validate(figures)
+    assert (figures["format"], figures["version"]) == ("pattern-report", 1)
+
+
+def test_a_reader_can_trust_that_nothing_else_is_in_it(figures):
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate({**figures, "extra": 1}, schema())
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate({key: value for key, value in figures.items() if key != "seams"}, schema())
+
+
+def test_the_same_pattern_gives_the_same_bytes_whatever_the_order_of_its_measurements(skirt, lays, figures):
+    turned = replace(skirt, body=dict(reversed(skirt.body.items())))
+    again = report(turned, dict(reversed(lays.items())), SHEETS)
+    assert report_bytes(again) == report_bytes(figures)
+    assert json.loads(report_bytes(figures)) == figures
+
+
+def test_no_number_is_finer_than_it_is_meant_to_be_nor_a_negative_nought(figures):
+    text = report_bytes(figures).decode()
+    assert "-0.0," not in text
+    assert "NaN" not in text
+    for piece in figures["pieces"]:
+        assert all(value == round(value, 3) for value in numbers(piece["cutting"]["points"]))
+
+
+def test_every_piece_is_there_with_both_outlines_closed_and_anticlockwise(skirt, figures):
+    assert [piece["name"] for piece in figures["pieces"]] == [piece.name for piece in skirt.pattern.pieces]
+    for piece in figures["pieces"]:
+        for outline in (piece["stitching"], piece["cutting"]):
+            assert outline["area"] > 0
+            (x0, y0), (x1, y1) = outline["points"][0], outline["points"][-1]
+            assert hypot(x1 - x0, y1 - y0) < 0.01
+        assert piece["cutting"]["area"] > piece["stitching"]["area"]
+
+
+def test_edges_carry_their_lengths_and_allowances(skirt, figures):
+    for piece, written in zip(skirt.pattern.pieces, figures["pieces"], strict=True):
+        for edge, figure in zip(piece.edges, written["edges"], strict=True):
+            assert figure["name"] == edge.name
+            assert figure["length"] == pytest.approx(edge.path.length, abs=0.001)
+            assert figure["allowance"] == pytest.approx(edge.allowance.width, abs=0.001)
+
+
+def test_segments_give_the_curve_back_exactly(skirt, figures):
+    """A cubic rebuilt from the report lies on the pattern's own to within the rounding."""
+    path = skirt.pattern.piece("centre").edge("panel_seam").path
+    edge = next(e for e in figures["pieces"][0]["edges"] if e["name"] == "panel_seam")
+    kinds = {"line": Line, "cubic": Cubic}
+    for segment, written in zip(path.segments, edge["segments"], strict=True):
+        assert isinstance(segment, kinds[written["kind"]])
+        names = ("start", "end") if written["kind"] == "line" else ("start", "c1", "c2", "end")
+        rebuilt = kinds[written["kind"]](*(Point(*written[name]) for name in names))
+        assert rebuilt.point(0.37).distance(segment.point(0.37)) < 0.002
+
+
+def test_seams_carry_both_lengths_as_the_maker_reads_them(skirt, figures):
+    for note, seam in zip(seam_notes(skirt.pattern), figures["seams"], strict=True):
+        assert seam["a_length"] == pytest.approx(note.a_length, abs=0.001)
+        assert seam["difference"] == pytest.approx(seam["a_length"] - seam["b_length"], abs=0.002)
+
+
+def test_finished_sizes_are_body_plus_ease(figures):
+    sizes = {size["name"]: size for size in figures["finished_sizes"]}
+    assert sizes["waist"]["garment"] == pytest.approx(sizes["waist"]["body"] + sizes["waist"]["ease"], abs=0.002)
+    assert sizes["hem"]["body"] is None
+
+
+def test_it_names_every_check_that_ran(figures):
+    assert len(figures["checks"]["run"]) == len(CHECKS) == len(set(figures["checks"]["run"]))
+    assert "seam walk" in figures["checks"]["run"]
+
+
+def test_findings_say_where_and_what_to_do(skirt, lays):
+    warned = Problem("checks.truing", "A corner.", "Round it.", Place("side", "hem"), Severity.WARNING)
+    written = report(replace(skirt, findings=(warned,)), lays, SHEETS)["checks"]["findings"]
+    assert written == [
+        {
+            "code": "checks.truing",
+            "severity": "warning",
+            "message": "A corner.",
+            "fix": "Round it.",
+            "where": "side, edge hem",
+        }
+    ]
+
+
+def test_the_lay_is_kept_so_that_it_can_be_drawn_again(lays, figures):
+    main = next(cloth for cloth in figures["cloths"] if cloth["fabric"] == "main")
+    assert main["buy"] >= main["length"] == pytest.approx(lays["main"].length, abs=0.001)
+    assert len(main["placements"]) == len(lays["main"].placements)
+    for placement in main["placements"]:
+        assert all(-0.001 <= x <= main["length"] + 0.001 for x, _ in placement["outline"])
+
+
+def test_the_page_counts_are_those_of_the_files(figures):
+    assert [(s["file"], s["pages"]) for s in figures["sheets"]] == [
+        ("pattern-a4.pdf", 21),
+        ("pattern-one-sheet.pdf", 1),
+    ]
