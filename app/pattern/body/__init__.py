@@ -3,9 +3,10 @@
 from app.pattern.body.chart import SIZES, nearest_size, size_body
 from app.pattern.body.checked import CheckedBody, check_body
 from app.pattern.body.complete import complete_body
+from app.pattern.body.corners import corner_bodies
 from app.pattern.body.files import BodiesRead, NamedBody, read_bodies_csv, read_body_file
 from app.pattern.body.measures import LANDMARKS, Kind, Measure
-from app.pattern.body.populations import CUSTOMERS_AT_LARGE, corner_bodies, draw_bodies
+from app.pattern.body.populations import CUSTOMERS_AT_LARGE, draw_bodies
 from app.pattern.body.register import MEASURES
 
 __all__ = [

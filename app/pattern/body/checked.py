@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from math import isfinite
 
 from app.pattern.body.guess import guesses
-from app.pattern.body.measures import Measure
+from app.pattern.body.measures import ALSO_CALLED, Measure
 from app.pattern.body.register import MEASURES
 from app.pattern.body.second_opinion import doubts
 from app.pattern.problem import Place, Problem, has_errors
@@ -17,6 +18,8 @@ from app.pattern.units import LengthError, Unit, read_length, show_length
 __all__ = ["CheckedBody", "check_body", "unknown_measure"]
 
 Entry = str | float
+
+_FEET = re.compile(r"^(\d{1,2})\s*(?:feet|foot|ft|['’′])\s*(\d{1,2})?(?:\s*(?:inches|inch|in|[\"”″]))?$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,23 +74,34 @@ def _read(name: str, entry: Entry, unit: Unit) -> float | Problem | None:
     try:
         mm = read_length(entry, unit) if isinstance(entry, str) else float(entry)
     except LengthError as error:
-        return _unreadable(measure, str(error), unit)
+        return _unreadable(measure, str(error), _FEET.match(str(entry).strip()), unit)
     if not isfinite(mm):
-        return _unreadable(measure, f"“{entry}” is not a length.", unit)
+        return _unreadable(measure, f"“{entry}” is not a length.", None, unit)
     least, most = measure.hard
     return mm if least <= mm <= most else _out_of_range(measure, mm, unit)
 
 
 def unknown_measure(name: str) -> Problem:
     """The problem for a name that is not in the register, with the nearest one that is."""
-    near = get_close_matches(name, MEASURES, n=1)
-    fix = f"Did you mean {near[0]}?" if near else "Use a name from the list of measurements."
+    near = _nearest_name(name)
+    fix = f"Did you mean {near}?" if near else "Use a name from the list of measurements."
     return Problem("body.unknown-measure", f"There is no measurement called “{name}”.", fix, Place(point=name))
 
 
-def _unreadable(measure: Measure, why: str, unit: Unit) -> Problem:
+def _nearest_name(name: str) -> str:
+    """The registered name that someone who wrote `name` most likely means, or nothing."""
+    plain = name.strip().lower().replace(" ", "_").replace("-", "_")
+    begins = [known for known in MEASURES if len(plain) > 2 and known.startswith(plain)]
+    close = get_close_matches(plain, [*MEASURES, *ALSO_CALLED], n=1)
+    found = next(iter([*begins, *close]), "")
+    return ALSO_CALLED.get(found, found)
+
+
+def _unreadable(measure: Measure, why: str, feet: re.Match[str] | None, unit: Unit) -> Problem:
     example = show_length(sum(measure.typical) / 2, unit)
     fix = f"Write the {measure.title.lower()} as a number, such as {example}."
+    if feet is not None:
+        fix = f"Write feet as inches: {feet[0]} is {int(feet[1]) * 12 + int(feet[2] or 0)} in."
     return Problem("body.unreadable", f"{measure.title}: {why}", fix, Place(point=measure.name))
 
 

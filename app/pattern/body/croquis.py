@@ -33,7 +33,7 @@ def mirrored(points: str) -> str:
 
 def _flip(pair: str) -> str:
     x, y = pair.split(",")
-    return f"{-float(x):g},{y}"
+    return f"{0.0 - float(x):g},{y}"
 
 
 # The right-hand half of the front, from the neck round the arm and the leg to the crotch.

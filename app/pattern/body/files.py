@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from app.pattern.body.checked import CheckedBody, check_body, unknown_measure
 from app.pattern.body.register import MEASURES
 from app.pattern.problem import Place, Problem, Span
-from app.pattern.units import Unit
+from app.pattern.units import LengthError, Unit, read_length
 
 __all__ = ["MOST_BODIES", "BodiesRead", "NamedBody", "read_bodies_csv", "read_body_file"]
 
@@ -49,7 +49,7 @@ def read_body_file(text: str, file: str) -> CheckedBody:
     if isinstance(pairs, Problem):
         return CheckedBody({}, (pairs,), {})
     refused = [problem for pair in _faulty(pairs) for problem in [_placed(pair, text, file)]]
-    entries = {name: value for name, value in pairs if isinstance(value, str) and _UNIT.search(value)}
+    entries = {name: str(value) for name, value in pairs if name not in MEASURES or _has_unit(value)}
     checked = check_body(entries, (), Unit.CM)
     placed = [_placed(problem, text, file) for problem in checked.problems]
     return CheckedBody(checked.body, (*refused, *placed), {name: str(value) for name, value in pairs})
@@ -57,13 +57,13 @@ def read_body_file(text: str, file: str) -> CheckedBody:
 
 def _pairs(text: str, file: str) -> list[tuple[str, object]] | Problem:
     try:
-        found = json.loads(text, object_pairs_hook=list)
+        found = json.loads(text, object_pairs_hook=list, parse_int=str, parse_float=str, parse_constant=str)
     except json.JSONDecodeError as error:
         where = Span(file, error.lineno, error.colno, error.colno + 1)
         return Problem("body.file-unreadable", f"This is not JSON: {error.msg}.", _JSON_FIX, where)
     except RecursionError:
         return Problem("body.file-unreadable", "This is nested too deep for a body.", _JSON_FIX, Span(file, 1, 1, 2))
-    if not isinstance(found, list) or not all(isinstance(pair, tuple) for pair in found):
+    if not found or not isinstance(found, list) or not all(isinstance(pair, tuple) for pair in found):
         return Problem("body.file-unreadable", "This is JSON, but not one body.", _JSON_FIX, Span(file, 1, 1, 2))
     return found
 
@@ -76,18 +76,34 @@ def _faulty(pairs: list[tuple[str, object]]) -> Iterator[Problem]:
     for name, value in pairs:
         if name in seen:
             yield Problem("body.file-twice", f"{name} is given twice.", "Keep one of the two.", Place(point=name))
-        elif not isinstance(value, str) or not _UNIT.search(value):
-            yield _no_unit(name, value)
+        elif name not in MEASURES:
+            pass  # `check_body` says so.
+        elif not isinstance(value, str):
+            message = f"{name}: this is not a length."
+            yield Problem("body.unreadable", message, 'Write it like "96.5cm".', Place(point=name))
+        elif _lacks_unit(value):
+            message = f"{name}: {value} of what? The unit is missing."
+            fix = f'Write "{value}cm", "{value}mm" or "{value}in", whichever it is, in quotes.'
+            yield Problem("body.unit-missing", message, fix, Place(point=name))
         seen.add(name)
 
 
-def _no_unit(name: str, value: object) -> Problem:
-    if name not in MEASURES:
-        return unknown_measure(name)
-    if isinstance(value, str | int | float) and not isinstance(value, bool) and str(value).strip():
-        fix = f'Write "{value}cm", "{value}mm" or "{value}in", whichever it is, in quotes.'
-        return Problem("body.unit-missing", f"{name}: {value} of what? The unit is missing.", fix, Place(point=name))
-    return Problem("body.unreadable", f"{name}: this is not a length.", 'Write it like "96.5cm".', Place(point=name))
+def _has_unit(value: object) -> bool:
+    """True for a text that names its unit, or that is no length at all (which `check_body` then says)."""
+    return isinstance(value, str) and not _lacks_unit(value)
+
+
+def _lacks_unit(text: str) -> bool:
+    """True for a text that would be a length if it had a unit."""
+    return not _UNIT.search(text) and _is_length(f"{text}mm")
+
+
+def _is_length(text: str) -> bool:
+    try:
+        read_length(text, Unit.CM)
+    except LengthError:
+        return False
+    return True
 
 
 def _placed(problem: Problem, text: str, file: str) -> Problem:
@@ -184,7 +200,7 @@ def _id_faults(name: str, seen: set[str], where: Span) -> Iterator[Problem]:
 
 
 def _checked_row(record: Mapping[str, str], header: list[str], file: str, line: int) -> CheckedBody:
-    in_mm = {name: cell if _UNIT.search(cell) or not cell else f"{cell}mm" for name, cell in record.items()}
+    in_mm = {name: f"{cell}mm" if _lacks_unit(cell) else cell for name, cell in record.items()}
     checked = check_body(in_mm, (), Unit.CM)
     return replace(checked, problems=tuple(_in_column(problem, header, file, line) for problem in checked.problems))
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
 
-__all__ = ["LANDMARKS", "Kind", "Measure", "by_name"]
+__all__ = ["ALSO_CALLED", "LANDMARKS", "OWN_NAME", "SURVEYED", "WORKED_OUT", "Kind", "Measure", "by_name"]
 
 
 class Kind(StrEnum):
@@ -18,6 +18,37 @@ class Kind(StrEnum):
     WIDTH = "width"
     HEIGHT = "height"
 
+
+#: What people call some measurements besides; only to help someone who uses the other word.
+ALSO_CALLED: Mapping[str, str] = MappingProxyType(
+    {
+        "height": "stature",
+        "chest": "bust_girth",
+        "chest_girth": "bust_girth",
+        "seat": "hip_girth",
+        "seat_girth": "hip_girth",
+        "nape_to_waist": "back_waist_length",
+        "inside_leg": "inside_leg_height",
+        "inseam": "inside_leg_height",
+        "crotch_height": "inside_leg_height",
+        "outseam": "outside_leg_length",
+        "sleeve_length": "arm_length",
+        "biceps": "upper_arm_girth",
+        "armhole": "armscye_girth",
+        "armhole_depth": "scye_depth",
+        "crotch_depth": "body_rise",
+        "hip_depth": "waist_to_hip",
+        "across_back": "back_width",
+        "across_front": "front_width",
+        "crotch_length": "total_crotch_length",
+    }
+)
+
+# Where a measure's name and ranges come from. Names: the term list of ISO 8559:1989 and, from memory, ISO 8559-1:2017;
+# the wording of every definition is our own.
+SURVEYED = "Name after ISO 8559-1. Ranges: US Army surveys of 1988 and 2012, widened for customers at large."
+OWN_NAME = "A name of our own in the manner of ISO 8559-1. Ranges: US Army survey of 1988, widened for customers."
+WORKED_OUT = "Name after ISO 8559-1. Ranges: worked out from neighbouring measurements; no survey figure at hand."
 
 #: The places on the body that measurements run between, in our own words.
 LANDMARKS: Mapping[str, str] = MappingProxyType(

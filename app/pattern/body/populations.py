@@ -1,4 +1,4 @@
-"""Bodies to prove a draft on: seeded draws from the survey, widened for customers at large, and bodies at the corners.
+"""Bodies to prove a draft on: seeded draws from the survey, widened for customers at large.
 
 Each body is one draw from a normal distribution over all measures of the survey
 at once, with the survey's correlations. At `spread` 1 means, standard deviations
@@ -25,12 +25,12 @@ from collections.abc import Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from app.pattern.body.complete import complete_body, derive
+from app.pattern.body.complete import derive
 from app.pattern.body.register import MEASURES
 from app.pattern.body.rules import broken_orders, broken_ratios
 from app.pattern.body.survey import Group, Moments, moments
 
-__all__ = ["CUSTOMERS_AT_LARGE", "SIZE_SHIFT", "WAIST_SHIFT", "corner_bodies", "draw_bodies", "is_plausible"]
+__all__ = ["CUSTOMERS_AT_LARGE", "SIZE_SHIFT", "WAIST_SHIFT", "draw_bodies", "is_plausible"]
 
 CUSTOMERS_AT_LARGE = 1.6
 SIZE_SHIFT = 1.5
@@ -91,60 +91,3 @@ def _body(names: tuple[str, ...], row: NDArray[np.float64]) -> dict[str, float]:
     taken = {name: float(value) for name, value in zip(names, row, strict=True) if name in MEASURES}
     full = derive(taken)
     return {name: round(full[name], 1) for name in MEASURES}
-
-
-def _corner(changes: Mapping[str, float], **basis: float) -> dict[str, float]:
-    plain = complete_body({f"{name}_girth" if name != "stature" else name: cm * 10.0 for name, cm in basis.items()})
-    moved = {name: plain[name] + change for name, change in changes.items()}
-    given = {name: plain[name] for name in ("stature", "bust_girth", "waist_girth", "hip_girth")}
-    full = complete_body({**given, **moved})
-    return {name: full[name] for name in MEASURES}
-
-
-def corner_bodies() -> dict[str, dict[str, float]]:
-    """Women's bodies at the corners of what a draft meets, by a plain name; every measure of the register in mm."""
-    return {
-        "tall and slight": _corner({}, stature=185, bust=80, waist=62, hip=88),
-        "short and slight": _corner({}, stature=148, bust=76, waist=60, hip=84),
-        "short and full": _corner({}, stature=150, bust=118, waist=106, hip=122),
-        "tall and full": _corner({}, stature=184, bust=126, waist=114, hip=128),
-        "very full bust": _corner(
-            {"under_bust_girth": -90.0, "neck_shoulder_point_to_bust_point": 45.0, "bust_point_width": 15.0},
-            stature=163,
-            bust=112,
-            waist=80,
-            hip=102,
-        ),
-        "small bust, full hip": _corner({}, stature=165, bust=86, waist=76, hip=116),
-        "full bust, slim hip": _corner({}, stature=168, bust=106, waist=90, hip=94),
-        "large waist": _corner({}, stature=162, bust=104, waist=112, hip=108),
-        "small waist": _corner({}, stature=166, bust=94, waist=65, hip=101),
-        "long back": _corner(
-            {"back_waist_length": 55.0, "front_waist_length": 42.0}, stature=170, bust=92, waist=76, hip=99
-        ),
-        "short back": _corner(
-            {"back_waist_length": -45.0, "front_waist_length": -35.0}, stature=160, bust=92, waist=76, hip=99
-        ),
-        "broad shoulders": _corner(
-            {"shoulder_length": 22.0, "back_width": 45.0, "shoulder_width": 35.0},
-            stature=174,
-            bust=98,
-            waist=80,
-            hip=98,
-        ),
-        "narrow sloping shoulders": _corner(
-            {"shoulder_length": -22.0, "back_width": -35.0, "shoulder_width": -30.0},
-            stature=160,
-            bust=90,
-            waist=74,
-            hip=98,
-        ),
-        "full arms": _corner(
-            {"upper_arm_girth": 70.0, "elbow_girth": 25.0, "armscye_girth": 35.0},
-            stature=162,
-            bust=102,
-            waist=88,
-            hip=106,
-        ),
-        "very large": _corner({}, stature=166, bust=150, waist=146, hip=158),
-    }

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from app.pattern.body.measures import Kind, Measure
+from app.pattern.body.measures import OWN_NAME, SURVEYED, WORKED_OUT, Kind, Measure
 
 __all__ = ["LIMB_MEASURES"]
 
-_ISO = "Name after ISO 8559-1. Ranges: US Army surveys of 1988 and 2012, widened for customers at large."
-_OWN = "A name of our own in the manner of ISO 8559-1. Ranges: US Army survey of 1988, widened for customers at large."
-_TRADE = "Name after ISO 8559-1. Ranges: worked out from neighbouring measurements; no survey figure at hand."
 
 LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
@@ -24,7 +21,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("crown", "floor"),
         hard=(1000, 2300),
         typical=(1480, 1950),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="cervical_height",
@@ -38,7 +35,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("nape", "floor"),
         hard=(850, 2050),
         typical=(1270, 1690),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="waist_height",
@@ -52,7 +49,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("waist", "floor"),
         hard=(600, 1550),
         typical=(930, 1260),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="hip_height",
@@ -66,7 +63,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("hip", "floor"),
         hard=(420, 1300),
         typical=(730, 1010),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="knee_height",
@@ -80,7 +77,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("knee", "floor"),
         hard=(250, 750),
         typical=(390, 570),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="inside_leg_height",
@@ -95,7 +92,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("crotch", "floor"),
         hard=(400, 1200),
         typical=(660, 970),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="outside_leg_length",
@@ -110,7 +107,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("waist", "floor"),
         hard=(600, 1600),
         typical=(940, 1290),
-        source=_TRADE,
+        source=WORKED_OUT,
     ),
     Measure(
         name="waist_to_hip",
@@ -122,9 +119,9 @@ LIMB_MEASURES: tuple[Measure, ...] = (
             "Measure down the side from the lower edge of the cord to that level.",
         ),
         landmarks=("waist", "hip"),
-        hard=(80, 400),
+        hard=(95, 400),
         typical=(150, 300),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="waist_to_knee",
@@ -138,7 +135,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("waist", "knee"),
         hard=(300, 900),
         typical=(500, 720),
-        source=_OWN,
+        source=OWN_NAME,
     ),
     Measure(
         name="body_rise",
@@ -152,7 +149,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("waist",),
         hard=(130, 500),
         typical=(220, 370),
-        source=_TRADE,
+        source=WORKED_OUT,
     ),
     Measure(
         name="total_crotch_length",
@@ -167,7 +164,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("waist", "crotch"),
         hard=(400, 1400),
         typical=(630, 1000),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="thigh_girth",
@@ -181,7 +178,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("crotch",),
         hard=(280, 1250),
         typical=(480, 830),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="knee_girth",
@@ -195,7 +192,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("knee",),
         hard=(210, 850),
         typical=(315, 520),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="calf_girth",
@@ -209,7 +206,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=(),
         hard=(190, 800),
         typical=(300, 500),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="ankle_girth",
@@ -220,7 +217,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("ankle",),
         hard=(130, 550),
         typical=(180, 300),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="heel_girth",
@@ -249,7 +246,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("shoulder point", "elbow", "wrist bone"),
         hard=(300, 850),
         typical=(475, 690),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="upper_arm_length",
@@ -263,7 +260,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("shoulder point", "elbow"),
         hard=(160, 480),
         typical=(240, 380),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="armscye_girth",
@@ -277,7 +274,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("shoulder point", "underarm"),
         hard=(240, 900),
         typical=(320, 550),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="upper_arm_girth",
@@ -292,7 +289,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("underarm",),
         hard=(150, 750),
         typical=(240, 450),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="elbow_girth",
@@ -303,7 +300,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("elbow",),
         hard=(140, 600),
         typical=(210, 350),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="wrist_girth",
@@ -314,7 +311,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("wrist bone",),
         hard=(95, 330),
         typical=(135, 215),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="hand_girth",
@@ -328,6 +325,6 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         landmarks=("knuckles",),
         hard=(115, 360),
         typical=(165, 250),
-        source=_ISO,
+        source=SURVEYED,
     ),
 )

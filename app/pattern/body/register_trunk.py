@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from app.pattern.body.measures import Kind, Measure
+from app.pattern.body.measures import OWN_NAME, SURVEYED, WORKED_OUT, Kind, Measure
 
 __all__ = ["TRUNK_MEASURES"]
 
-#: Names from the term list of ISO 8559:1989 and the catalogue page of ISO 8559-1:2017; wording is our own.
-_ISO = "Name after ISO 8559-1. Ranges: US Army surveys of 1988 and 2012, widened for customers at large."
-_OWN = "A name of our own in the manner of ISO 8559-1. Ranges: US Army survey of 1988, widened for customers at large."
-_TRADE = "Name after ISO 8559-1. Ranges: worked out from neighbouring measurements; no survey figure at hand."
 
 TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
@@ -25,7 +21,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=(),
         hard=(400, 750),
         typical=(510, 610),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="neck_girth",
@@ -39,7 +35,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=(),
         hard=(220, 700),
         typical=(280, 470),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="neck_base_girth",
@@ -54,7 +50,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("nape", "neck-shoulder point", "front neck point"),
         hard=(240, 750),
         typical=(310, 500),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="shoulder_length",
@@ -69,7 +65,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("neck-shoulder point", "shoulder point"),
         hard=(65, 240),
         typical=(110, 180),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="shoulder_width",
@@ -83,7 +79,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("shoulder point",),
         hard=(220, 650),
         typical=(320, 450),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="shoulder_girth",
@@ -97,7 +93,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=(),
         hard=(650, 2300),
         typical=(900, 1350),
-        source=_OWN,
+        source=OWN_NAME,
     ),
     Measure(
         name="upper_chest_girth",
@@ -111,7 +107,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("underarm",),
         hard=(500, 2100),
         typical=(770, 1180),
-        source=_OWN,
+        source=OWN_NAME,
     ),
     Measure(
         name="bust_girth",
@@ -126,7 +122,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("bust point", "underarm"),
         hard=(550, 2200),
         typical=(780, 1300),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="under_bust_girth",
@@ -140,7 +136,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=(),
         hard=(480, 1900),
         typical=(670, 1150),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="waist_girth",
@@ -155,7 +151,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("waist",),
         hard=(450, 2200),
         typical=(600, 1200),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="hip_girth",
@@ -170,7 +166,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("hip",),
         hard=(580, 2400),
         typical=(840, 1320),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="back_waist_length",
@@ -185,7 +181,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("nape", "waist"),
         hard=(240, 620),
         typical=(315, 500),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="front_waist_length",
@@ -200,7 +196,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("front neck point", "waist"),
         hard=(200, 580),
         typical=(260, 440),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="neck_shoulder_point_to_bust_point",
@@ -215,7 +211,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("neck-shoulder point", "bust point"),
         hard=(150, 560),
         typical=(215, 380),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="neck_shoulder_point_to_waist",
@@ -230,7 +226,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("neck-shoulder point", "bust point", "waist"),
         hard=(260, 760),
         typical=(350, 560),
-        source=_TRADE,
+        source=WORKED_OUT,
     ),
     Measure(
         name="bust_point_width",
@@ -244,7 +240,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("bust point",),
         hard=(100, 420),
         typical=(150, 270),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="back_width",
@@ -259,7 +255,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("back armpit fold",),
         hard=(200, 700),
         typical=(290, 480),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="front_width",
@@ -273,7 +269,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("front armpit fold",),
         hard=(180, 680),
         typical=(270, 450),
-        source=_TRADE,
+        source=WORKED_OUT,
     ),
     Measure(
         name="scye_depth",
@@ -287,7 +283,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("nape", "underarm"),
         hard=(100, 380),
         typical=(150, 260),
-        source=_ISO,
+        source=SURVEYED,
     ),
     Measure(
         name="trunk_circumference",
@@ -302,6 +298,6 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         landmarks=("crotch",),
         hard=(1000, 2500),
         typical=(1370, 1900),
-        source=_ISO,
+        source=SURVEYED,
     ),
 )

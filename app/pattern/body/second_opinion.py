@@ -40,12 +40,16 @@ _CLOSER: Mapping[str, tuple[str, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """A measure that lies `off` standard deviations (signed) from its `likely` value in mm."""
+    """A measure that lies `off` standard deviations (signed) from its `likely` value in mm.
+
+    `slope` is how many mm the likely value moves for one mm of the first measure it is held beside.
+    """
 
     name: str
     likely: float
     off: float
     beside: tuple[str, ...]
+    slope: float
 
 
 def doubts(body: Mapping[str, float], unit: Unit) -> tuple[Problem, ...]:
@@ -183,7 +187,7 @@ def _survey_doubts(body: Mapping[str, float]) -> list[Doubt]:
 def _weighed(fits: Iterable[Fit], body: Mapping[str, float], wider: float) -> Doubt:
     """The kindest of the fits: a body is doubted only when it is unlikely by all of them."""
     weighed = [
-        Doubt(f.target, likely, (body[f.target] - likely) / (f.sd * wider), f.predictors)
+        Doubt(f.target, likely, (body[f.target] - likely) / (f.sd * wider), f.predictors, f.slopes[0])
         for f in fits
         for likely in [f.predict(body)]
     ]
@@ -203,8 +207,8 @@ def _blamed(found: list[Doubt], body: Mapping[str, float]) -> list[Doubt]:
 
 def _stature_doubt(side: list[Doubt], body: Mapping[str, float]) -> Doubt:
     names = tuple(doubt.name for doubt in side)
-    implied = [body["stature"] * body[doubt.name] / doubt.likely for doubt in side]
-    return Doubt("stature", sum(implied) / len(implied), -side[0].off, names)
+    errors = [(body[doubt.name] - doubt.likely) / doubt.slope for doubt in side]
+    return Doubt("stature", body["stature"] + sum(errors) / len(errors), -side[0].off, names, 1.0)
 
 
 def _problem(doubt: Doubt, body: Mapping[str, float], unit: Unit) -> Problem:
