@@ -1,0 +1,33 @@
+"""Lay plans: where each piece goes on the cloth, proved free of overlap by a second routine, and the length to buy."""
+
+from app.pattern.lay.model import (
+    EFFORT_FULL,
+    EFFORT_QUICK,
+    ENDS,
+    GAP,
+    Cloth,
+    Effort,
+    LayItem,
+    LayPlan,
+    Placement,
+    length_to_buy,
+)
+from app.pattern.lay.plan import FoldChoice, best_fold, plan
+from app.pattern.lay.verify import overlaps
+
+__all__ = [
+    "EFFORT_FULL",
+    "EFFORT_QUICK",
+    "ENDS",
+    "GAP",
+    "Cloth",
+    "Effort",
+    "FoldChoice",
+    "LayItem",
+    "LayPlan",
+    "Placement",
+    "best_fold",
+    "length_to_buy",
+    "overlaps",
+    "plan",
+]

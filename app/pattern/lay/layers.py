@@ -1,0 +1,127 @@
+"""From items and a cloth to parts: what is laid how often, through how many layers, over the fold or not."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, isfinite
+
+from shapely import Polygon, affinity
+
+from app.pattern.lay.model import MOST_PIECES, Cloth, LayItem
+from app.pattern.lay.shapes import half_above_fold, polygon_of, reversible, settled, unfolded
+from app.pattern.problem import Place, Problem
+
+__all__ = ["Part", "parts_for"]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One outline to lay `copies` times, each cutting through `layers`; `held`: half a piece, its fold at y = 0.
+
+    `shape` is settled: its left and lower bounds are at zero.
+    """
+
+    item: LayItem
+    shape: Polygon
+    copies: int
+    layers: int
+    mirrored: bool = False
+    held: bool = False
+
+    @property
+    def height(self) -> float:
+        """How far it reaches across the cloth, mm."""
+        return float(self.shape.bounds[3])
+
+
+def parts_for(items: Sequence[LayItem], cloth: Cloth) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
+    """The parts to lay, or everything that stands in the way of laying them."""
+    problems = [*_cloth_problems(cloth), *_list_problems(items)]
+    if problems:
+        return (), tuple(problems)
+    parts: list[Part] = []
+    for item in items:
+        outcome = _parts_of(item, cloth)
+        if isinstance(outcome, Problem):
+            problems.append(outcome)
+        else:
+            parts += outcome
+    problems += [_too_wide(part, cloth) for part in parts if part.height > cloth.depth + 1e-6]
+    return (() if problems else tuple(parts)), tuple(dict.fromkeys(problems))
+
+
+def _cloth_problems(cloth: Cloth) -> list[Problem]:
+    if not (isfinite(cloth.width) and cloth.width > 0.0):
+        return [
+            Problem("lay.bad-width", f"{cloth.title} has no usable width.", "Enter the width between the selvages.")
+        ]
+    if not 0.0 <= cloth.shrinkage < 0.5:
+        message = f"{cloth.title} cannot shrink by {cloth.shrinkage:.0%} of its length."
+        return [Problem("lay.bad-shrinkage", message, "Enter the shrinkage as a share of the length, under a half.")]
+    return []
+
+
+def _list_problems(items: Sequence[LayItem]) -> list[Problem]:
+    if not items:
+        return [Problem("lay.nothing", "There is nothing to cut from this cloth.", "Give a piece this fabric.")]
+    uncounted = [item for item in items if item.count < 1]
+    if uncounted:
+        message = f"{uncounted[0].title} is to be cut {uncounted[0].count} times."
+        return [Problem("lay.bad-count", message, "Cut at least one.", Place(uncounted[0].piece))]
+    total = sum(item.count for item in items)
+    if total > MOST_PIECES:
+        message = f"{total} pieces are to be cut from one cloth; a plan takes at most {MOST_PIECES}."
+        return [Problem("lay.too-many", message, "Check the counts of the pieces.")]
+    return []
+
+
+def _parts_of(item: LayItem, cloth: Cloth) -> list[Part] | Problem:
+    outline = polygon_of(item.outline)
+    if outline is None:
+        message = f"The cutting outline of {item.title} crosses itself or encloses nothing."
+        return Problem("lay.bad-outline", message, "Mend the outline of the piece.", Place(item.piece))
+    if not item.on_fold:
+        return _loose_parts(item, settled(outline), cloth)
+    if item.fold is None:
+        message = f"{item.title} is to be cut on the fold but has no fold edge."
+        return Problem("lay.no-fold", message, "Name the straight edge that lies on the fold.", Place(item.piece))
+    whole = unfolded(outline, item.fold)
+    if whole is None:
+        message = f"The fold edge of {item.title} is not a straight outer edge of the piece."
+        return Problem("lay.bad-fold", message, "Make the fold a straight edge of the outline.", Place(item.piece))
+    half = half_above_fold(outline, item.fold) if cloth.folded else None
+    if half is not None:
+        return [Part(item, half, item.count, 2, held=True)]
+    return [Part(item, settled(whole), item.count, 1)]
+
+
+def _loose_parts(item: LayItem, outline: Polygon, cloth: Cloth) -> list[Part]:
+    if not cloth.folded:
+        return _single_cloth(item, outline)
+    # Cutting through doubled cloth gives a piece and its mirror image: right for a pair and for what is its own
+    # mirror image; every other piece is laid once for each and cut through one layer, so that none comes out reversed.
+    turns = (0,) if cloth.one_way else (0, 180)
+    if item.count > 1 and (item.pair or reversible(outline, turns=turns)):
+        double = Part(item, outline, item.count // 2, 2)
+        return [double, Part(item, outline, 1, 1)] if item.count % 2 else [double]
+    return [Part(item, outline, item.count, 1)]
+
+
+def _single_cloth(item: LayItem, outline: Polygon) -> list[Part]:
+    over = item.count // 2 if item.pair else 0
+    parts = [Part(item, outline, item.count - over, 1)]
+    if over:
+        parts.append(Part(item, settled(affinity.scale(outline, 1.0, -1.0)), over, 1, mirrored=True))
+    return parts
+
+
+def _too_wide(part: Part, cloth: Cloth) -> Problem:
+    have = f"half the width of {cloth.title}" if cloth.folded else f"the usable width of {cloth.title}"
+    message = f"{part.item.title} is {part.height / 10:.1f} cm across the cloth; {have} is {cloth.depth / 10:.1f} cm."
+    whole = part.height * (2.0 if part.held else 1.0)
+    if cloth.folded and whole <= cloth.width:
+        fix = f"Lay the cloth open, or take one at least {ceil(part.height * 2.0 / 10.0)} cm wide."
+    else:
+        fix = f"Take a cloth at least {ceil(whole / 10.0)} cm wide, or divide the piece with a seam."
+    return Problem("lay.too-wide", message, fix, Place(part.item.piece))

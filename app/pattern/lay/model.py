@@ -1,0 +1,128 @@
+"""What a lay plan is made of: the items to cut, the cloth, where each piece lies, and how hard to look."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+
+from app.pattern.geometry import Point
+
+__all__ = [
+    "EFFORT_FULL",
+    "EFFORT_QUICK",
+    "ENDS",
+    "GAP",
+    "MOST_PIECES",
+    "Cloth",
+    "Effort",
+    "LayItem",
+    "LayPlan",
+    "Placement",
+    "length_to_buy",
+]
+
+#: Least distance between two pieces on the cloth, mm: room for the shears, and a lay free of overlap with certainty.
+GAP = 2.0
+#: Cloth lost to squaring both cut ends along a thread, mm together (common practice).
+ENDS = 20.0
+#: Cloth is sold by the twentieth of a metre: the buying figure is rounded up to this, mm.
+SOLD_BY = 50.0
+#: More pieces than this in one cloth is a slip in a count, not a garment.
+MOST_PIECES = 200
+
+
+@dataclass(frozen=True, slots=True)
+class LayItem:
+    """One kind of piece to cut.
+
+    `outline` is the cutting outline as a ring of points in mm, turned so that the grain
+    runs along +x, the length of the cloth. With `on_fold` it is half of the piece and
+    `fold` the two ends of its fold edge, and `count` counts whole pieces; with `pair`
+    half of the count are mirrored.
+    """
+
+    piece: str
+    title: str
+    outline: tuple[Point, ...]
+    count: int
+    pair: bool = False
+    on_fold: bool = False
+    fold: tuple[Point, Point] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Cloth:
+    """The cloth to cut from. `width` is the usable width between the selvages in mm, never halved.
+
+    `folded`: along its length, right sides together, selvage on selvage. `one_way`: the
+    nap or print has a direction, so that every piece must point the same way.
+    `shrinkage` is the share of the length lost in the first wash (0.05 for 5 %).
+    """
+
+    name: str
+    title: str
+    width: float
+    folded: bool = False
+    one_way: bool = False
+    shrinkage: float = 0.0
+
+    @property
+    def depth(self) -> float:
+        """What lies on the table from edge to edge, mm: the width, or half of it when folded."""
+        return self.width / 2.0 if self.folded else self.width
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """One outline as it lies on the cloth, in the cloth's frame (mm; x along the length, y across).
+
+    `on_fold`: half a piece whose fold edge lies on y = 0. `turned`: by half a turn.
+    `mirrored`: the paper is turned over. `layers` is how many layers of the cloth are
+    cut through: 2 gives a pair, or one whole piece on the fold.
+    """
+
+    piece: str
+    outline: tuple[Point, ...]
+    label: tuple[float, float]
+    on_fold: bool
+    mirrored: bool
+    turned: bool
+    layers: int = 1
+    title: str = ""
+
+    @property
+    def gives(self) -> int:
+        """How many pieces of cloth this outline yields."""
+        return 1 if self.on_fold else self.layers
+
+
+@dataclass(frozen=True, slots=True)
+class LayPlan:
+    """A lay that the second opinion has passed. Lengths in mm; `utilisation` is the share of the cloth used, 0 to 1."""
+
+    cloth: Cloth
+    length: float
+    buy: float
+    utilisation: float
+    placements: tuple[Placement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to look: `runs` of the general nester of `seconds` each, and `orders` tried by our own placer."""
+
+    runs: int
+    seconds: float
+    orders: int
+
+
+#: For a page that is waiting: about a third of a second.
+EFFORT_QUICK = Effort(runs=1, seconds=0.2, orders=160)
+#: For a plan that is printed: a little over a second.
+EFFORT_FULL = Effort(runs=2, seconds=0.4, orders=1200)
+
+
+def length_to_buy(used: float, shrinkage: float) -> float:
+    """The length to buy in mm for `used` mm of lay: room for shrinkage, squared ends, rounded up to what shops cut."""
+    needed = used / (1.0 - shrinkage) + ENDS
+    return ceil(needed / SOLD_BY - 1e-9) * SOLD_BY

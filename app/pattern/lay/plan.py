@@ -1,0 +1,95 @@
+"""The lay planner: try the placers, let the second opinion judge every lay, and keep the shortest sound one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from shapely import affinity
+
+from app.pattern.geometry import Point
+from app.pattern.lay.layers import Part, parts_for
+from app.pattern.lay.model import EFFORT_FULL, Cloth, Effort, LayItem, LayPlan, Placement, length_to_buy
+from app.pattern.lay.nest import nested
+from app.pattern.lay.orders import lay_in_rows
+from app.pattern.lay.rows import Spot, turned_shape
+from app.pattern.lay.shapes import label_spot
+from app.pattern.lay.verify import overlaps
+from app.pattern.problem import Problem
+
+__all__ = ["FoldChoice", "best_fold", "plan"]
+
+
+@dataclass(frozen=True, slots=True)
+class FoldChoice:
+    """The same pieces on the cloth folded and open: a plan, or why there is none, for each."""
+
+    folded: LayPlan | tuple[Problem, ...]
+    open: LayPlan | tuple[Problem, ...]
+
+    @property
+    def shorter(self) -> LayPlan | None:
+        """The plan that buys less, or the folded one, which is quicker to cut, when they buy the same."""
+        plans = [p for p in (self.folded, self.open) if isinstance(p, LayPlan)]
+        return min(plans, key=lambda p: p.buy, default=None)
+
+    @property
+    def saving(self) -> float:
+        """How much less the shorter plan buys than the other, mm; 0 when only one can be laid."""
+        if isinstance(self.folded, LayPlan) and isinstance(self.open, LayPlan):
+            return abs(self.folded.buy - self.open.buy)
+        return 0.0
+
+
+def plan(
+    items: Sequence[LayItem], cloth: Cloth, *, effort: Effort = EFFORT_FULL, seed: int = 1
+) -> LayPlan | tuple[Problem, ...]:
+    """The shortest sound lay found for the items on the cloth, or the problems that forbid one."""
+    parts, problems = parts_for(items, cloth)
+    if problems:
+        return problems
+    lays = (_plan_of(parts, spots, cloth) for spots in _lays(parts, cloth, effort, seed))
+    sound = [lay for lay in lays if not overlaps(lay, items)]
+    if not sound:
+        message = f"No sound lay was found for {cloth.title}."
+        return (Problem("lay.unsound", message, "Try a wider cloth, or lay it open instead of folded."),)
+    return min(sound, key=lambda lay: lay.length)
+
+
+def best_fold(items: Sequence[LayItem], cloth: Cloth, *, effort: Effort = EFFORT_FULL, seed: int = 1) -> FoldChoice:
+    """The same cloth folded along its length and open, for the customer to choose from."""
+    folded, opened = replace(cloth, folded=True), replace(cloth, folded=False)
+    return FoldChoice(plan(items, folded, effort=effort, seed=seed), plan(items, opened, effort=effort, seed=seed))
+
+
+def _lays(parts: Sequence[Part], cloth: Cloth, effort: Effort, seed: int) -> Iterator[list[Spot]]:
+    turns = (False,) if cloth.one_way else (False, True)
+    if any(part.held for part in parts):
+        yield lay_in_rows(parts, cloth.depth, effort.orders, turns=turns, seed=seed)
+        return
+    # The general nester is the better one by far; a few plain orders stand by in case none of its lays is sound.
+    yield lay_in_rows(parts, cloth.depth, min(2, effort.orders), turns=turns, seed=seed)
+    for run in range(effort.runs):
+        yield nested(parts, cloth.depth, effort.seconds, turns=turns, seed=seed + run)
+
+
+def _plan_of(parts: Sequence[Part], spots: Sequence[Spot], cloth: Cloth) -> LayPlan:
+    placements = tuple(_placement(parts[spot.part], spot) for spot in spots)
+    length = max(x for placement in placements for x, _ in placement.outline)
+    used = sum(parts[spot.part].shape.area * _outlines(parts[spot.part]) for spot in spots)
+    ordered = tuple(sorted(placements, key=lambda p: (min(x for x, _ in p.outline), min(y for _, y in p.outline))))
+    return LayPlan(cloth, length, length_to_buy(length, cloth.shrinkage), used / (cloth.width * length), ordered)
+
+
+def _outlines(part: Part) -> int:
+    """How many times the part's outline is cut out of cloth at one laying."""
+    return 2 if part.held else part.layers
+
+
+def _placement(part: Part, spot: Spot) -> Placement:
+    shape = affinity.translate(turned_shape(part) if spot.turned else part.shape, spot.x, spot.y)
+    ring = tuple(Point(x, y) for x, y in shape.exterior.coords[:-1])
+    item = part.item
+    return Placement(
+        item.piece, ring, label_spot(shape), part.held, part.mirrored, spot.turned, part.layers, item.title
+    )

@@ -1,0 +1,134 @@
+"""Our own placer: pieces held on the fold and loose ones, laid one after the other, each as far left as it goes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from shapely import Polygon, affinity
+
+from app.pattern.lay.layers import Part
+from app.pattern.lay.nofit import Convex, convex_parts, forbidden_shifts, negated
+from app.pattern.lay.shapes import grown
+
+__all__ = ["Call", "Spot", "Tables", "lay_down", "turned_shape"]
+
+Floats = NDArray[np.float64]
+
+#: Rows on which pieces may lie, mm apart; a very wide cloth gets fewer.
+ROW = 3.0
+MOST_ROWS = 320
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a part lies: the left and lower bounds of its shape on the cloth, mm, and whether it is turned."""
+
+    part: int
+    turned: bool
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """The next part to lay: turned or not (None: whichever ends further left), beside the fold or `far` from it."""
+
+    part: int
+    turned: bool | None = None
+    far: bool = False
+
+
+def turned_shape(part: Part) -> Polygon:
+    """The part's shape after half a turn, settled; a half held on the fold stays above it, as its whole piece would."""
+    width, height = part.shape.bounds[2], part.shape.bounds[3]
+    over = affinity.scale(part.shape, -1.0, 1.0 if part.held else -1.0, origin=(0.0, 0.0))
+    return affinity.translate(over, width, 0.0 if part.held else height)
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    part: int
+    turned: bool
+    width: float
+    rows: int  # how many rows its lower bound may lie on
+    convex: tuple[Convex, ...]
+
+
+class Tables:
+    """The shapes of a lay on cloth `depth` mm from edge to edge, and the shifts each forbids another."""
+
+    def __init__(self, parts: Sequence[Part], depth: float, *, turns: Sequence[bool]) -> None:
+        self.step = max(ROW, depth / MOST_ROWS)
+        self.all_rows = int(depth / self.step) + 1
+        self.turns = tuple(turns)
+        self.shapes = {(i, t): self._shape(i, part, depth, t) for i, part in enumerate(parts) for t in turns}
+        self._known: dict[tuple[tuple[int, bool], tuple[int, bool]], Floats] = {}
+        self._heights = np.arange(-self.all_rows, self.all_rows + 1, dtype=np.float64) * self.step
+
+    def _shape(self, index: int, part: Part, depth: float, turned: bool) -> _Shape:
+        shape = turned_shape(part) if turned else part.shape
+        rows = 1 if part.held else int((depth - part.height) / self.step + 1e-9) + 1
+        return _Shape(index, turned, float(shape.bounds[2]), rows, convex_parts(grown(shape)))
+
+    def ways(self, call: Call) -> list[_Shape]:
+        """The shapes to choose from for a call: the way it asks for, or every allowed way."""
+        turns = self.turns if call.turned is None else (call.turned,)
+        return [self.shapes[call.part, turned] for turned in turns]
+
+    def between(self, lying: _Shape, coming: _Shape) -> Floats:
+        """Forbidden dx of `coming` beside `lying` for row differences from -all_rows to all_rows."""
+        key = ((lying.part, lying.turned), (coming.part, coming.turned))
+        if key not in self._known:
+            table = forbidden_shifts(lying.convex, coming.convex, self._heights)
+            self._known[key] = table
+            self._known[key[1], key[0]] = negated(table)
+        return self._known[key]
+
+    def rows_beside(self, lying: _Shape, at: tuple[float, int], coming: _Shape) -> Floats:
+        """Forbidden x of `coming` on each of its rows, beside `lying` at (x, row)."""
+        first = self.all_rows - at[1]
+        return self.between(lying, coming)[first : first + coming.rows] + at[0]
+
+
+def _leftmost(forbidden: list[Floats], rows: int) -> Floats:
+    """The least x >= 0 outside every forbidden interval, for each row."""
+    if not forbidden:
+        return np.zeros(rows)
+    spans = np.concatenate(forbidden, axis=1)
+    order = np.argsort(spans[:, :, 0], axis=1)
+    low = np.take_along_axis(spans[:, :, 0], order, axis=1)
+    high = np.take_along_axis(spans[:, :, 1], order, axis=1)
+    reach = np.maximum(np.maximum.accumulate(high, axis=1), 0.0)
+    here = np.concatenate([np.zeros((rows, 1)), reach], axis=1)
+    free = np.concatenate([low, np.full((rows, 1), np.inf)], axis=1) >= here
+    least: Floats = np.take_along_axis(here, np.argmax(free, axis=1)[:, None], axis=1)[:, 0]
+    return least
+
+
+def lay_down(calls: Sequence[Call], tables: Tables, limit: float) -> tuple[float, list[Spot]]:
+    """Lay the parts as called, each as far left as it goes; (inf, no spots) as soon as it is `limit` mm long."""
+    lying: list[tuple[_Shape, tuple[float, int]]] = []
+    length = 0.0
+    for call in calls:
+        end, x, row, shape = min((_end_of(call, shape, lying, tables) for shape in tables.ways(call)), key=_by_end)
+        length = max(length, end)
+        if length >= limit:
+            return float("inf"), []
+        lying.append((shape, (x, row)))
+    return length, [Spot(shape.part, shape.turned, at[0], at[1] * tables.step) for shape, at in lying]
+
+
+def _end_of(
+    call: Call, shape: _Shape, lying: Sequence[tuple[_Shape, tuple[float, int]]], tables: Tables
+) -> tuple[float, float, int, _Shape]:
+    """Where the shape ends when laid as far left as it goes, with its x and row there."""
+    xs = _leftmost([tables.rows_beside(one, at, shape) for one, at in lying], shape.rows)
+    row = len(xs) - 1 - int(np.argmin(xs[::-1])) if call.far else int(np.argmin(xs))
+    return float(xs[row]) + shape.width, float(xs[row]), row, shape
+
+
+def _by_end(laid: tuple[float, float, int, _Shape]) -> float:
+    return round(laid[0], 6)  # so that a hair's difference never turns a piece for nothing
