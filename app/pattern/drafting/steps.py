@@ -17,10 +17,15 @@ from app.pattern.geometry import GeometryError, Path, Point
 from app.pattern.language import nodes as n
 from app.pattern.problem import Span
 
-__all__ = ["FAR", "guarded", "lay_steps", "play"]
+__all__ = ["FAR", "RESERVED", "guarded", "lay_steps", "play"]
 
 #: No point of a garment lies further from the sheet's origin, mm (50 m).
 FAR = 50_000.0
+#: Words with which a form begins: as names they could never be read again.
+RESERVED = frozenset(
+    "along and arc at between crossing curve dart end foot join line meeting middle no not or otherwise parallel part "
+    "reach smooth start when yes".split()
+)
 _SOLVE_TRIES = 24  # bracket search
 _SOLVE_CLOSE = 1e-4  # mm: a solved condition holds this closely
 
@@ -75,6 +80,13 @@ def _assign(node: n.Assign, words: Words, scope: Scope, place: _Place) -> Step:
 
 
 def _define(name: str, known: Known, words: Words, scope: Scope, place: _Place) -> None:
+    if name in RESERVED and known.span is not None:
+        words.note(
+            "drafting.reserved",
+            f"“{name}” is a word of the language.",
+            f"Choose another name, such as {name}_point.",
+            known.span,
+        )
     before = scope.find(name)
     local = name in scope.names
     if before is not None and known.span is not None and not (local and place.conditional):
