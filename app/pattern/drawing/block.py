@@ -12,11 +12,12 @@ from shapely import contains_xy, prepare, unary_union
 from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from app.pattern.drawing.curves import ring
 from app.pattern.drawing.fonts import CAP_HEIGHT, width_of
 from app.pattern.drawing.pen import Anchor, FillStyle, Lettering, LineStyle, Pen
 from app.pattern.drawing.record import Drawn, Filled, Lined, text_corners
 from app.pattern.drawing.words import TitleLine
-from app.pattern.geometry import Box, Path, Point
+from app.pattern.geometry import Path, Point
 
 __all__ = ["Block", "block_beside", "block_inside", "draw_block"]
 
@@ -82,14 +83,17 @@ def block_inside(
     return None
 
 
-def block_beside(outline: Box, lines: tuple[TitleLine, ...], look_scale: float = 1.0) -> Block:
-    """The block to the right of a small piece, with a leader to its edge."""
-    scale = 0.57 * look_scale
+def block_beside(outline: Path, lines: tuple[TitleLine, ...], look_scale: float = 1.0) -> Block:
+    """The block to the right of a small piece, with a leader to a dot just inside its outline."""
+    scale, gap = 0.57 * look_scale, 6.0 * look_scale
     wide, _ = _block_size(lines, scale)
-    height = (outline.bottom + outline.top) / 2.0
-    gap = 6.0 * look_scale
-    middle = Point(outline.right + gap + wide / 2.0, height)
-    leader = (Point(outline.right + gap - 1.0, height), Point((outline.left + outline.right) / 2.0, height))
+    shape = Polygon(outline.flatten(0.1))
+    left, bottom, right, top = shape.bounds
+    height = (bottom + top) / 2.0
+    across = shape.intersection(LineString([(left, height), (right, height)]))
+    edge = right if across.is_empty else float(across.bounds[2])
+    middle = Point(right + gap + wide / 2.0, height)
+    leader = (Point(right + gap - 1.0, height), Point(edge - 2.0 * look_scale, height))
     return Block(lines, middle, 0.0, scale, leader)
 
 
@@ -97,6 +101,7 @@ def draw_block(block: Block, pen: Pen) -> None:
     """Set a block's lines, centred, and its leader."""
     if block.leader is not None:
         pen.line(Path.through(*block.leader), LineStyle.LABEL_LEADER)
+        pen.fill(ring(block.leader[1], 1.2 * block.scale), FillStyle.INK)
     _, high = block.size
     c, s = cos(block.angle), sin(block.angle)
     down = high / 2.0

@@ -40,7 +40,7 @@ def place_title(piece: Piece, drawn: list[Drawn], look: Look) -> Block:
     """The title block: inside where it fits clear of what is drawn, else beside the piece with a leader."""
     full, short = title_block(piece, look), short_block(piece, look)
     inside = block_inside(piece.stitching, drawn, (full, short), look.scale)
-    return inside or block_beside(piece.cutting.bounds, short, look.scale)
+    return inside or block_beside(piece.cutting, short, look.scale)
 
 
 def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:

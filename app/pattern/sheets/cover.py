@@ -7,6 +7,7 @@ from app.pattern.geometry import Box, Path, Point
 from app.pattern.pieces.model import Pattern
 from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
 from app.pattern.sheets.info import PrintInfo
+from app.pattern.sheets.joining_figure import JOINING_HIGH, JOINING_WIDE, draw_joining
 from app.pattern.sheets.key import KEY_ROW, draw_key, key_rows
 from app.pattern.sheets.maps import draw_assembly_map
 from app.pattern.sheets.plan import Sheet, SheetPlan
@@ -88,7 +89,12 @@ def _joining(plan: SheetPlan, pattern: Pattern, pen: PdfPen, room: Box) -> None:
     sheets = f"{count} sheets" if count > 1 else "one sheet"
     column.line(f"Put {sheets} together", _HEAD, Face.STRONG)
     column.space(0.8)
+    top = column.y
+    if column.width >= 150.0:
+        column.width -= JOINING_WIDE + 8.0
+        draw_joining(pen, plan, Point(room.right - JOINING_WIDE, room.top - 4.0))
     column.paragraph(_JOINING, _TEXT)
+    column.y = min(column.y, top - JOINING_HIGH + 3.0) if column.width < 150.0 else column.y
     column.space(3.0)
     list_wide = min(70.0, 0.36 * (room.right - room.left))
     map_room = Box(room.left, room.bottom, room.right - list_wide - 8.0, column.y)
@@ -98,7 +104,8 @@ def _joining(plan: SheetPlan, pattern: Pattern, pen: PdfPen, room: Box) -> None:
 
 def _piece_list(plan: SheetPlan, pattern: Pattern, pen: PdfPen, room: Box) -> None:
     """Each piece with its sheets, in as many columns as fit; the lines close up when there are many pieces."""
-    columns = max(1, min(2, int((room.right - room.left) / 50.0)))
+    short = len(pattern.pieces) * 9.0 <= room.top - room.bottom
+    columns = 1 if short else max(1, min(2, int((room.right - room.left) / 50.0)))
     rows = -(-len(pattern.pieces) // columns)
     wide = (room.right - room.left) / columns
     step = min(12.0, (room.top - room.bottom) / rows)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import product
 
 from shapely import STRtree
 from shapely.geometry import LineString, box
@@ -23,7 +24,7 @@ __all__ = ["PLATE", "draw_plate", "quiet_place"]
 PLATE = (52.0, 19.0)
 _FROM_EDGE = 11.0
 _MAP = 17.0
-_STEPS = (5, 7)
+_STEPS = (9, 15)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,15 +57,16 @@ def quiet_place(frame: Box, drawn: Iterable[tuple[Drawn, Transform]]) -> Point:
     wide, high = PLATE
     free_x = frame.right - frame.left - 2.0 * _FROM_EDGE - wide
     free_y = frame.top - frame.bottom - 2.0 * _FROM_EDGE - high
-    places = [
-        Point(
-            frame.left + _FROM_EDGE + free_x * i / (_STEPS[0] - 1),
-            frame.bottom + _FROM_EDGE + free_y * j / (_STEPS[1] - 1),
-        )
-        for j in range(_STEPS[1])
-        for i in range(_STEPS[0])
-    ]
-    return min(places, key=lambda p: ink.under(Box(p.x - 2.0, p.y - 2.0, p.x + wide + 2.0, p.y + high + 2.0)))
+    corner = Point(frame.left + _FROM_EDGE, frame.bottom + _FROM_EDGE)
+    best, least = corner, float("inf")
+    for j, i in product(range(_STEPS[1]), range(_STEPS[0])):
+        place = corner.moved(free_x * i / (_STEPS[0] - 1), free_y * j / (_STEPS[1] - 1))
+        covered = ink.under(Box(place.x - 2.0, place.y - 2.0, place.x + wide + 2.0, place.y + high + 2.0))
+        if covered < least:
+            best, least = place, covered
+        if covered == 0.0:
+            break
+    return best
 
 
 def draw_plate(plan: SheetPlan, sheet: Sheet, info: PrintInfo, pen: Pen, at: Point) -> None:

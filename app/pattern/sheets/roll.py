@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 from pathlib import Path as FilePath
 
-from app.pattern.drawing import GREY, Palette, replay
+from app.pattern.drawing import GREY, Face, Palette, replay
 from app.pattern.geometry import Box, Transform
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Place, Problem
@@ -120,7 +120,7 @@ def write_roll_pdf(
     draw_check_squares(pen, left, y)
     column = Column(pen, left + SQUARES_WIDE + 7.0, y, min(90.0, plan.width - MARGIN - left - SQUARES_WIDE - 7.0))
     if column.width >= 40.0:
-        column.line("Print it true", 4.6)
+        column.line("Print it true", 4.6, Face.STRONG)
         column.paragraph(_WORDS, 3.6)
         column.space(2.0)
         column.paragraph(CAUTION, 3.1)
