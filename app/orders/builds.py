@@ -195,7 +195,7 @@ def live_claims(session: Session) -> set[str]:
 
 def unknown_packs(session: Session, names: Iterable[str]) -> list[str]:
     """Those of the kept packs that no order shows and no build may be about to show."""
-    rows = session.execute(sa.select(Order.number, Order.pack_folder, Order.state)).tuples().all()
+    rows = session.execute(sa.select(Order.number, Order.pack_folder, Order.state)).all()
     shown = {folder for _, folder, _ in rows}
     busy = {number for number, _, state in rows if state in (OrderState.PLACED, OrderState.BUILDING)}
     return [name for name in names if name not in shown and name.rsplit("-", 2)[0] not in busy]

@@ -254,7 +254,7 @@ def search(session: Session, wanted: OrderSearch) -> OrderPage:
         .where(matching)
         .group_by(Order.state)
     )
-    by_state = dict(counts.tuples())
+    by_state = dict(counts.all())
     total = sum(by_state.values()) if wanted.state is None else by_state.get(wanted.state, 0)
     pages = max(1, -(-total // wanted.per_page))
     page = min(max(1, wanted.page), pages)

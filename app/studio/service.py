@@ -32,14 +32,12 @@ class ListingRow:
 def listings(session: Session) -> list[ListingRow]:
     """Every listing, on sale or not, in the shop's order, with the orders placed for it."""
     waiting = sa.func.count(Order.id).filter(Order.state.in_((OrderState.NEEDS_DESIGNER, OrderState.FAILED)))
-    counts = {
-        row[0]: (row[1], row[2])
-        for row in session.execute(
-            sa.select(Fitting.listing_id, sa.func.count(Order.id), waiting)
-            .join(Order, Order.fitting_id == Fitting.id)
-            .group_by(Fitting.listing_id)
-        ).tuples()
-    }
+    placed = (
+        sa.select(Fitting.listing_id, sa.func.count(Order.id), waiting)
+        .join(Order, Order.fitting_id == Fitting.id)
+        .group_by(Fitting.listing_id)
+    )
+    counts = {listing_id: (total, needing) for listing_id, total, needing in session.execute(placed)}
     query = sa.select(Listing).options(joinedload(Listing.current_version)).order_by(Listing.position, Listing.id)
     return [_row(listing, counts.get(listing.id, (0, 0))) for listing in session.scalars(query)]
 

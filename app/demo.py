@@ -1,0 +1,131 @@
+"""The demo shop: an invented studio with three designs, loaded as often as you like with the same result."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Session
+
+from app.catalogue.models import DraftVersion, Level, Listing
+from app.catalogue.service import ListingWords, add_draft_version, save_listing
+from app.people.models import Designer
+from app.people.service import ensure_designer, ensure_studio, password_link_token
+
+__all__ = ["DEMO", "DemoListing", "load_demo", "password_links"]
+
+DRAFTS = Path(__file__).parent / "catalogue" / "drafts"
+
+_ABOUT = """\
+I draft for the people who come to me between two sizes. Every pattern from this studio is drafted for one
+body, walked seam by seam before it leaves the house, and sent out with instructions in your own figures.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class DemoListing:
+    """A demo design: its words, and the file of its draft."""
+
+    words: ListingWords
+    draft: str
+
+
+DEMO = (
+    DemoListing(
+        ListingWords(
+            slug="fernhill-skirt",
+            title="Fernhill skirt",
+            tagline="A six-gore skirt that hangs from a smooth waistband",
+            description_md=(
+                "Fitted to the hip, then flared from every seam, so that it moves when you walk. The waistband is "
+                "interfaced and closes over a concealed zip with a hook and bar.\n\n"
+                "Choose the length, the flare and the depth of the band. **Cloth:** anything with some body, from "
+                "a firm cotton to a wool flannel. Wash and press the cloth before you cut."
+            ),
+            level=Level.FIRST_GARMENT,
+            price_cents=1200,
+            currency="EUR",
+            picture="gore-skirt.svg",
+            position=1,
+        ),
+        "gore_skirt.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="larkspur-tunic",
+            title="Larkspur tunic",
+            tagline="A sleeveless tunic drawn in by a shirred panel at the back waist",
+            description_md=(
+                "Cut straight and easy in front, with bust darts; at the back a panel of shirring takes in the waist "
+                "without a zip, and two ties close over it. Lined, or finished with bias binding.\n\n"
+                "Shirring is worked from **your own swatch**: sew a few rows, measure how far they draw in, and give "
+                "us the figure. **Cloth:** lawn, batiste, double gauze or a fine linen."
+            ),
+            level=Level.CONFIDENT,
+            price_cents=1400,
+            currency="EUR",
+            picture="shirred-tunic.svg",
+            position=2,
+        ),
+        "shirred_tunic.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="saltmarsh-blouse",
+            title="Saltmarsh blouse",
+            tagline="A buttoned blouse with a set-in sleeve, a cuff and a stand collar",
+            description_md=(
+                "The sleeve cap is drafted to your armhole with just the ease that you choose, and walked against it "
+                "before the pattern is printed. Button bands, deep cuffs and a low stand collar.\n\n"
+                "**Cloth:** shirting, poplin, chambray, or a silk with a dry hand. Make a toile of bodice and sleeve "
+                "first: it is the one place where an evening spent saves good cloth."
+            ),
+            level=Level.PRACTISED,
+            price_cents=1800,
+            currency="EUR",
+            picture="set-in-blouse.svg",
+            position=3,
+        ),
+        "set_in_blouse.draft",
+    ),
+)
+
+
+def load_demo(session: Session, designs: Iterable[DemoListing] = DEMO) -> None:
+    """Add the studio, its designer (without a password) and its designs, where they are missing.
+
+    A design that is there already keeps its words, price and place in the shop; a
+    draft text that the shop has never had becomes its new version.
+    """
+    ensure_studio(session, "Cotter Row Studio", "hello@cotter-row.example", _ABOUT)
+    ensure_designer(session, "ottilie@cotter-row.example", "Ottilie Brack")
+    for design in designs:
+        listing = session.scalar(sa.select(Listing).where(Listing.slug == design.words.slug))
+        _load_draft(session, listing or _new_listing(session, design.words), design.draft)
+
+
+def password_links(session: Session, public_url: str) -> list[str]:
+    """A line for each designer who has no password yet, with a fresh one-time link to set it."""
+    waiting = session.scalars(sa.select(Designer).where(Designer.password_hash.is_(None)).order_by(Designer.id))
+    return [
+        f"Set the password of {designer.email} within a day: "
+        f"{public_url.rstrip('/')}/password/{password_link_token(session, designer)}"
+        for designer in waiting
+    ]
+
+
+def _new_listing(session: Session, words: ListingWords) -> Listing:
+    listing = save_listing(session, words)
+    listing.published = True
+    return listing
+
+
+def _load_draft(session: Session, listing: Listing, draft: str) -> None:
+    text = (DRAFTS / draft).read_text(encoding="utf-8")
+    known = session.scalars(sa.select(DraftVersion.sha256).where(DraftVersion.listing_id == listing.id))
+    if sha256(text.encode()).hexdigest() not in set(known):
+        session.refresh(listing, ["current_version"])
+        add_draft_version(session, listing, text)
