@@ -42,8 +42,8 @@ def lays(skirt: Made) -> dict[str, LayPlan]:
     return found
 
 
-@pytest.fixture
-def request_for_skirt(draft_text: str) -> PackRequest:
+@pytest.fixture(scope="session")
+def order(draft_text: str) -> PackRequest:
     """An order for the skirt."""
     return PackRequest(
         draft_text=draft_text,

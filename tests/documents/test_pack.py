@@ -1,0 +1,147 @@
+"""A pack: every file or none, the same files for the same order, and what the order's page needs to know."""
+
+import json
+from dataclasses import replace
+from hashlib import sha256
+from zipfile import ZipFile
+
+import pikepdf
+import pytest
+
+from app.documents.pack import Stage, StageClock, build_pack, build_timed
+from app.orders.pack import Cloth as ClothChoice
+from app.orders.pack import PackReady, PackRefused
+
+NAMES = ["instructions.pdf", "pattern-a4.pdf", "pattern-one-sheet.pdf", "report.json", "everything.zip"]
+
+
+def quiet(stage: str, share: float) -> None:
+    """Listen to nothing."""
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory, order):
+    """One pack, built once: its folder, what came back, and what the listener was told."""
+    folder, told = tmp_path_factory.mktemp("pack"), []
+    outcome = build_pack(order, folder, lambda stage, share: told.append((stage, share)))
+    assert isinstance(outcome, PackReady), outcome
+    return folder, outcome, told
+
+
+def test_every_file_is_there_with_its_true_size_and_digest(built):
+    folder, outcome, _ = built
+    assert [file.name for file in outcome.files] == NAMES
+    assert sorted(path.name for path in folder.iterdir()) == sorted(NAMES)
+    for file in outcome.files:
+        content = (folder / file.name).read_bytes()
+        assert (file.bytes, file.sha256) == (len(content), sha256(content).hexdigest())
+        assert file.title
+
+
+def test_the_zip_holds_every_other_file_unchanged(built):
+    folder, _, _ = built
+    with ZipFile(folder / "everything.zip") as archive:
+        assert archive.testzip() is None
+        assert archive.namelist() == NAMES[:-1]
+        for name in NAMES[:-1]:
+            assert archive.read(name) == (folder / name).read_bytes()
+
+
+def test_progress_is_told_each_stage_once_in_order_with_a_growing_share(built):
+    _, _, told = built
+    assert [stage for stage, _ in told] == list(Stage)
+    shares = [share for _, share in told]
+    assert shares == sorted(shares)
+    assert 0.0 <= shares[0] <= shares[-1] < 1.0
+
+
+def test_the_page_counts_in_the_report_are_those_of_the_files(built):
+    folder, outcome, _ = built
+    report = json.loads((folder / "report.json").read_text("utf-8"))
+    for sheet in report["sheets"]:
+        with pikepdf.open(folder / sheet["file"]) as pdf:
+            assert len(pdf.pages) == sheet["pages"]
+    assert outcome.summary["sheets"] == report["sheets"][0]["pages"] - 1
+
+
+def test_the_customers_own_cloth_is_the_one_that_is_laid(built):
+    folder, outcome, _ = built
+    report = json.loads((folder / "report.json").read_text("utf-8"))
+    cloths = {cloth["fabric"]: cloth for cloth in report["cloths"]}
+    assert cloths["main"]["width"] == 1500.0
+    assert cloths["interfacing"]["width"] == 900.0
+    bought = {cloth["name"]: cloth["buy_mm"] for cloth in outcome.summary["cloths"]}
+    assert bought == {name: cloth["buy"] for name, cloth in cloths.items()}
+
+
+def test_the_summary_can_be_kept_as_json(built):
+    _, outcome, _ = built
+    assert json.loads(json.dumps(outcome.summary)) == outcome.summary
+    assert outcome.summary["cloths"][0]["buy"].endswith(" m")
+
+
+def test_the_same_order_gives_the_same_pattern_files(built, order, tmp_path):
+    _, outcome, _ = built
+    again = build_pack(order, tmp_path, quiet)
+    digests = {file.name: file.sha256 for file in again.files}
+    for file in outcome.files:
+        if file.name.startswith("pattern-"):
+            assert digests[file.name] == file.sha256
+
+
+def test_letter_paper_gives_a_letter_file_and_sheet(order, tmp_path):
+    outcome = build_pack(replace(order, paper="letter", unit="in"), tmp_path, quiet)
+    assert "pattern-letter.pdf" in [file.name for file in outcome.files]
+    for name in ("pattern-letter.pdf", "instructions.pdf"):
+        with pikepdf.open(tmp_path / name) as pdf:
+            box = [float(n) for n in pdf.pages[0]["/MediaBox"]]
+            assert (box[2], box[3]) == pytest.approx((612.0, 792.0), abs=0.01)
+    assert outcome.summary["cloths"][0]["buy"].endswith(" yd")
+
+
+@pytest.mark.parametrize(
+    "spoilt",
+    [
+        {"measurements": {"waist_girth": 760.0}},
+        {"draft_text": "draft nothing at all"},
+        {"choices": {"length": 5000.0}},
+        {"cloths": {"main": ClothChoice(250.0, folded=False)}},
+    ],
+    ids=["a measurement missing", "a draft that cannot be read", "a choice out of range", "a cloth too narrow"],
+)
+def test_anything_wrong_stops_the_build_before_a_file_is_written(order, tmp_path, spoilt):
+    outcome = build_pack(replace(order, **spoilt), tmp_path, quiet)
+    assert isinstance(outcome, PackRefused)
+    assert outcome.problems
+    assert all(problem.message and problem.fix for problem in outcome.problems)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_listener_that_raises_ends_the_build(order, tmp_path):
+    class TakenAway(Exception):
+        pass
+
+    def taken(stage: str, share: float) -> None:
+        if stage == Stage.PRINT:
+            raise TakenAway
+
+    with pytest.raises(TakenAway):
+        build_pack(order, tmp_path, taken)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_stage_clock_splits_the_time_by_stage_and_passes_the_news_on():
+    moments, told = iter([1.0, 3.0, 3.5, 10.0]), []
+    clock = StageClock(lambda: next(moments), lambda stage, share: told.append(stage), [])
+    for stage in ("draft", "lay", "print"):
+        clock(stage, 0.0)
+    assert clock.seconds() == (("draft", 2.0), ("lay", 0.5), ("print", 6.5))
+    assert told == ["draft", "lay", "print"]
+
+
+def test_a_timed_build_accounts_for_every_stage(order, tmp_path):
+    ticks = iter(range(1000))
+    outcome, stages = build_timed(order, tmp_path, lambda: float(next(ticks)))
+    assert isinstance(outcome, PackReady)
+    assert [stage for stage, _ in stages] == list(Stage)
+    assert all(seconds > 0 for _, seconds in stages)
