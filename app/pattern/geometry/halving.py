@@ -113,7 +113,7 @@ def _straight(segment: Segment) -> bool:
     (x0, y0), (x1, y1), (x2, y2), (x3, y3) = segment.start, segment.c1, segment.c2, segment.end
     bend = abs(x0 - 2.0 * x1 + x2) + abs(y0 - 2.0 * y1 + y2) + abs(x1 - 2.0 * x2 + x3) + abs(y1 - 2.0 * y2 + y3)
     way = abs(x3 - x0) + abs(y3 - y0)
-    return bend < 0.05 * way or way < 1e-4
+    return bend < 0.05 * way or bend + way < 1e-4
 
 
 def _halves(stretch: _Stretch) -> list[_Stretch]:

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from math import hypot
+
 from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import Point
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
+from app.pattern.geometry.speed import even
 
 __all__ = ["distance_to", "nearest", "nearest_on"]
 
 _SAMPLES = 16
+#: Below this share of evenness (see `even`) samples may miss the nearest place.
+_EVEN = 0.1
+#: Stretches shorter than this (mm) have one nearest place.
+_FINE = 0.1
 _PLACES = tuple(i / _SAMPLES for i in range(_SAMPLES + 1))
 #: Two places whose distances differ by less than this (mm) are as near; the earlier one counts.
 _TIE = 1e-10
@@ -66,6 +73,8 @@ def _nearest_on_arc(arc: Arc, point: Point) -> float:
 
 
 def _nearest_on_cubic(cubic: Cubic, point: Point) -> float:
+    if not even(cubic.velocity, _EVEN):
+        return _searched(cubic, point)
     squares = _squares(cubic, point)
     best_t, best = 0.0, squares[0]
     for i, square in enumerate(squares):
@@ -75,6 +84,27 @@ def _nearest_on_cubic(cubic: Cubic, point: Point) -> float:
             found = _square(cubic.point(t), point)
             if found < best:
                 best_t, best = t, found
+    return best_t
+
+
+def _searched(cubic: Cubic, point: Point) -> float:
+    """The nearest place of a curve that turns back or hurries: every stretch that could be nearer is halved."""
+    ax, bx, cx, ay, by, cy = cubic.velocity
+    fastest = max(hypot(cx, cy), hypot(cx + bx / 2.0, cy + by / 2.0), hypot(ax + bx + cx, ay + by + cy))
+    near, far = cubic.start.distance(point), cubic.end.distance(point)
+    best, best_t = min((near, 0.0), (far, 1.0))
+    waiting = [(0.0, near, 1.0, far)]
+    while waiting:
+        low, before, high, after = waiting.pop()
+        if (before + after - fastest * (high - low)) / 2.0 >= best - _TIE:
+            continue
+        middle = (low + high) / 2.0
+        short = fastest * (high - low) < _FINE
+        t = _refined(cubic, point, low, high, middle) if short else middle
+        away = cubic.point(t).distance(point)
+        best, best_t = min((best, best_t), (away, t))
+        if not short:
+            waiting += [(low, before, middle, away), (middle, away, high, after)]
     return best_t
 
 
