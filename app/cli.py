@@ -1,0 +1,245 @@
+"""The command line `tapeline`: build, prove, check, serve and work; wiring only.
+
+Exit status: 0 when all went well, 1 when something failed, 2 when the command was
+not understood.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from tqdm import tqdm
+
+from app.documents.pack import build_pack
+from app.orders.pack import Cloth, PackRefused, PackRequest
+from app.pattern.body import CheckedBody, read_bodies_csv, read_body_file
+from app.pattern.make import DraftCard, read_draft
+from app.pattern.problem import Problem, has_errors
+from app.pattern.proof import Subject, prove, report_values
+from app.pattern.units import LengthError, Unit, read_length
+from app.serve import run_shop, run_web
+from app.settings import Settings
+from app.worker import run_worker
+
+__all__ = ["main"]
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; `arguments` default to the process's own."""
+    try:
+        return _parsed(arguments)
+    except BrokenPipeError:  # the reader of our output went away, as with `| head`
+        sys.stdout = None  # type: ignore[assignment]
+        return 1
+
+
+def _parsed(arguments: Sequence[str] | None) -> int:
+    options = _parser().parse_args(arguments)
+    run: Callable[[argparse.Namespace], int] = options.run
+    return run(options)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="tapeline", description="Made-to-measure patterns from parametric drafts.")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    _build_options(commands.add_parser("build", help="build the pack of one draft for one body"))
+    _prove_options(commands.add_parser("prove", help="run every check of a draft on many bodies"))
+    check = commands.add_parser("check", help="read a draft and tell everything wrong with it, without a body")
+    check.add_argument("draft", type=Path)
+    check.set_defaults(run=_check)
+    for name, run, says in (
+        ("serve", _serve, "serve the shop's pages"),
+        ("work", _work, "build the packs of orders"),
+        ("run", _run, "set up the shop with its demo catalogue, then serve and work together"),
+    ):
+        commands.add_parser(name, help=says).set_defaults(run=run)
+    return parser
+
+
+def _build_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("draft", type=Path, help="the draft's file")
+    parser.add_argument("--body", type=Path, required=True, help='JSON: {"bust_girth": "96.5cm", ...}')
+    parser.add_argument("--choice", action="append", default=[], metavar="NAME=VALUE", help="may be given many times")
+    parser.add_argument("--paper", default="a4", help="a4 or letter")
+    parser.add_argument("--cloth", default="140cm", help="usable width of the cloth")
+    parser.add_argument("--open", action="store_true", help="lay the cloth open instead of folded")
+    parser.add_argument("--one-way", action="store_true", help="all pieces lie one way up (nap or print)")
+    parser.add_argument("--unit", default="cm", choices=["cm", "in"], help="unit of the printed figures")
+    parser.add_argument("--out", type=Path, required=True, help="folder for the files")
+    parser.set_defaults(run=_build)
+
+
+def _prove_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("draft", type=Path, help="the draft's file")
+    parser.add_argument("--bodies", type=Path, required=True, help="CSV with columns by ISO 8559-1 name, mm")
+    parser.add_argument("--choice", action="append", default=[], metavar="NAME=VALUE", help="may be given many times")
+    parser.add_argument("--report", type=Path, required=True, help="JSON to write")
+    parser.add_argument("--processes", type=int, default=os.cpu_count() or 1, help="default: every core")
+    parser.set_defaults(run=_prove)
+
+
+# ---- helpers of the commands
+
+
+def _tell(problems: Sequence[Problem]) -> None:
+    for problem in problems:
+        print(problem, file=sys.stderr)
+
+
+def _say(words: str) -> int:
+    print(f"tapeline: {words}", file=sys.stderr)
+    return 1
+
+
+def _text(path: Path) -> str | None:
+    """A text file as UTF-8; None, told on stderr, when it cannot be read."""
+    try:
+        return path.read_text("utf-8")
+    except OSError as wrong:
+        _say(f"{path}: {wrong.strerror}.")
+    except UnicodeDecodeError:
+        _say(f"{path} is not a UTF-8 text file.")
+    return None
+
+
+def _choices(pairs: Sequence[str]) -> dict[str, str] | None:
+    """`name=value` pairs; None, told on stderr, when one is not."""
+    wrong = [pair for pair in pairs if "=" not in pair]
+    if wrong:
+        _say(f"--choice {wrong[0]}: write it as name=value.")
+        return None
+    return {name.strip(): value.strip() for name, _, value in (pair.partition("=") for pair in pairs)}
+
+
+def _card(path: Path) -> tuple[str, DraftCard] | None:
+    text = _text(path)
+    card = read_draft(text, path.name) if text is not None else ()
+    if text is None or isinstance(card, tuple):
+        _tell(card if isinstance(card, tuple) else ())
+        return None
+    return text, card
+
+
+# ---- the commands
+
+
+def _check(options: argparse.Namespace) -> int:
+    read = _card(options.draft)
+    if read is None:
+        return 1
+    card = read[1]
+    print(f"{options.draft}: “{card.title}” reads well: {len(card.pieces)} pieces, {len(card.choices)} choices.")
+    print(f"It needs: {', '.join(card.needs)}.")
+    return 0
+
+
+def _build(options: argparse.Namespace) -> int:
+    read = _card(options.draft)
+    choices = _choices(options.choice)
+    body_text = _text(options.body)
+    if read is None or choices is None or body_text is None:
+        return 1
+    text, card = read
+    body = read_body_file(body_text, options.body.name)
+    _tell(body.problems)
+    if has_errors(body.problems):
+        return 1
+    cloths = _cloths(options, card)
+    if cloths is None:
+        return 1
+    return _write(_request(options, text, card, body, choices, cloths), options.out)
+
+
+def _cloths(options: argparse.Namespace, card: DraftCard) -> dict[str, Cloth] | None:
+    try:
+        width = read_length(options.cloth, Unit.CM)
+    except LengthError as wrong:
+        _say(f"--cloth: {wrong}")
+        return None
+    return {name: Cloth(width, not options.open, options.one_way) for name, _, _ in card.fabrics}
+
+
+def _request(
+    options: argparse.Namespace,
+    text: str,
+    card: DraftCard,
+    body: CheckedBody,
+    choices: Mapping[str, Any],
+    cloths: Mapping[str, Cloth],
+) -> PackRequest:
+    return PackRequest(
+        draft_text=text,
+        draft_name=options.draft.name,
+        measurements=body.body,
+        choices=choices,
+        unit=options.unit,
+        paper=options.paper,
+        cloths=cloths,
+        order_number="sample",
+        customer="",
+        studio="",
+        title=card.title,
+    )
+
+
+def _write(request: PackRequest, folder: Path) -> int:
+    folder.mkdir(parents=True, exist_ok=True)
+    with tqdm(total=100, bar_format="{desc:<34} {bar} {percentage:3.0f}%", disable=None) as bar:
+
+        def progress(stage: str, share: float) -> None:
+            bar.set_description_str(stage, refresh=False)
+            bar.update(max(0.0, share * 100 - bar.n))
+
+        outcome = build_pack(request, folder, progress)
+        if not isinstance(outcome, PackRefused):
+            progress("Done", 1.0)
+    if isinstance(outcome, PackRefused):
+        _tell(outcome.problems)
+        return _say("nothing was written.")
+    for file in outcome.files:
+        print(f"{folder / file.name}  {file.bytes / 1000:.0f} kB")
+    return 0
+
+
+def _prove(options: argparse.Namespace) -> int:
+    read = _card(options.draft)
+    choices = _choices(options.choice)
+    bodies_text = _text(options.bodies)
+    if read is None or choices is None or bodies_text is None:
+        return 1
+    bodies = read_bodies_csv(bodies_text, options.bodies.name)
+    _tell(bodies.problems)
+    if not bodies.bodies:
+        return _say("no body could be read.")
+    named = [(body.id, body.body) for body in bodies.bodies]
+    with tqdm(total=len(named), unit=" bodies", disable=None) as bar:
+        subject = Subject(read[0], options.draft.name, choices)
+        report = prove(subject, named, options.processes, lambda done: bar.update(done - bar.n) and None)
+    if isinstance(report, tuple):
+        _tell(report)
+        return 1
+    options.report.write_text(json.dumps(report_values(report), indent=1, ensure_ascii=False) + "\n", "utf-8")
+    print(f"{report.passed} of {len(report.bodies)} bodies hold.")
+    for check, count in report.by_check().items():
+        print(f"{count:6} fail at {check}")
+    return 0 if report.passed == len(report.bodies) and not has_errors(bodies.problems) else 1
+
+
+def _serve(_options: argparse.Namespace) -> int:
+    run_web(Settings())
+    return 0
+
+
+def _work(_options: argparse.Namespace) -> int:
+    run_worker(Settings(), build_pack)
+    return 0
+
+
+def _run(_options: argparse.Namespace) -> int:
+    return run_shop(Settings())
