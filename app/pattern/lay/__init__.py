@@ -1,17 +1,18 @@
 """Lay plans: where each piece goes on the cloth, proved free of overlap by a second routine, and the length to buy."""
 
+from app.pattern.lay.buying import ENDS, cloth_in_words, length_to_buy
+from app.pattern.lay.convert import cloth_of, items_for
 from app.pattern.lay.model import (
     EFFORT_FULL,
     EFFORT_QUICK,
-    ENDS,
     GAP,
     Cloth,
     Effort,
     LayItem,
     LayPlan,
     Placement,
-    length_to_buy,
 )
+from app.pattern.lay.picture import lay_svg
 from app.pattern.lay.plan import FoldChoice, best_fold, plan
 from app.pattern.lay.verify import overlaps
 
@@ -27,6 +28,10 @@ __all__ = [
     "LayPlan",
     "Placement",
     "best_fold",
+    "cloth_in_words",
+    "cloth_of",
+    "items_for",
+    "lay_svg",
     "length_to_buy",
     "overlaps",
     "plan",

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
 
 from app.pattern.geometry import Point
 
 __all__ = [
     "EFFORT_FULL",
     "EFFORT_QUICK",
-    "ENDS",
     "GAP",
     "MOST_PIECES",
     "Cloth",
@@ -18,15 +16,10 @@ __all__ = [
     "LayItem",
     "LayPlan",
     "Placement",
-    "length_to_buy",
 ]
 
 #: Least distance between two pieces on the cloth, mm: room for the shears, and a lay free of overlap with certainty.
 GAP = 2.0
-#: Cloth lost to squaring both cut ends along a thread, mm together (common practice).
-ENDS = 20.0
-#: Cloth is sold by the twentieth of a metre: the buying figure is rounded up to this, mm.
-SOLD_BY = 50.0
 #: More pieces than this in one cloth is a slip in a count, not a garment.
 MOST_PIECES = 200
 
@@ -120,9 +113,3 @@ class Effort:
 EFFORT_QUICK = Effort(runs=1, seconds=0.2, orders=160)
 #: For a plan that is printed: a little over a second.
 EFFORT_FULL = Effort(runs=2, seconds=0.4, orders=1200)
-
-
-def length_to_buy(used: float, shrinkage: float) -> float:
-    """The length to buy in mm for `used` mm of lay: room for shrinkage, squared ends, rounded up to what shops cut."""
-    needed = used / (1.0 - shrinkage) + ENDS
-    return ceil(needed / SOLD_BY - 1e-9) * SOLD_BY

@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 from shapely import affinity
 
 from app.pattern.geometry import Point
+from app.pattern.lay.buying import length_to_buy
 from app.pattern.lay.layers import Part, parts_for
-from app.pattern.lay.model import EFFORT_FULL, Cloth, Effort, LayItem, LayPlan, Placement, length_to_buy
+from app.pattern.lay.model import EFFORT_FULL, Cloth, Effort, LayItem, LayPlan, Placement
 from app.pattern.lay.nest import nested
 from app.pattern.lay.orders import lay_in_rows
 from app.pattern.lay.rows import Spot, turned_shape

@@ -106,7 +106,10 @@ def grown(polygon: Polygon) -> Polygon:
 
 
 def label_spot(polygon: Polygon) -> tuple[float, float]:
-    """The point deepest inside the polygon, where a label has the most room."""
-    deepest = maximum_inscribed_circle(polygon, tolerance=max(1.0, polygon.length / 500.0))
-    x, y = deepest.coords[0]
+    """The point deepest inside the polygon, where a label has most room; the centroid when that is nearly as deep."""
+    radius = maximum_inscribed_circle(polygon, tolerance=max(1.0, polygon.length / 500.0))
+    middle = polygon.centroid
+    if polygon.contains(middle) and polygon.exterior.distance(middle) >= 0.9 * radius.length:
+        return float(middle.x), float(middle.y)  # along a band every point is as deep: its middle reads best
+    x, y = radius.coords[0]
     return float(x), float(y)

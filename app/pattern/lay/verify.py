@@ -8,7 +8,8 @@ from math import atan2, cos, pi, remainder, sin
 from shapely import Polygon, STRtree, affinity, box
 
 from app.pattern.geometry import Point
-from app.pattern.lay.model import Cloth, LayItem, LayPlan, Placement, length_to_buy
+from app.pattern.lay.buying import length_to_buy
+from app.pattern.lay.model import Cloth, LayItem, LayPlan, Placement
 from app.pattern.problem import Place, Problem
 
 __all__ = ["overlaps"]
