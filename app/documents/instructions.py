@@ -233,13 +233,13 @@ def _card(pattern: Pattern, piece: Piece) -> PieceCard:
 
 
 def _lay(lay: LayPlan, unit: Unit) -> LayPicture:
-    fold = "Fold along the lower edge, selvedges together along the upper. " if lay.cloth.folded else ""
-    way = "All pieces point the same way. " if lay.cloth.one_way else ""
+    how = "folded along its length" if lay.cloth.folded else "opened out"
+    way = " All pieces point the same way." if lay.cloth.one_way else ""
     caption = (
-        f"{fold}{way}The pieces take {show_length(lay.length, unit)} of cloth "
-        f"{show_length(lay.cloth.width, unit)} wide and use {lay.utilisation:.0%} of it."
+        f"The pieces take {show_length(lay.length, unit)} of cloth {show_length(lay.cloth.width, unit)} wide, {how}, "
+        f"and use {lay.utilisation:.0%} of it.{way}"
     )
-    return LayPicture(lay.cloth.title, caption, Markup(lay_svg(lay)))
+    return LayPicture(lay.cloth.title, caption, Markup(lay_svg(lay, unit)))
 
 
 def _allowance(row: AllowanceRow, unit: Unit) -> Figure:
