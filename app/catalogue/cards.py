@@ -35,9 +35,10 @@ def sellable(listings: list[Listing]) -> list[tuple[Listing, DraftCard]]:
     return [(listing, card) for listing, card in cards if card is not None]
 
 
-def sample_of(version: DraftVersion, listing: Listing) -> Pattern | None:
-    """The pattern of a middle size with every choice at its default, or None when that cannot be made."""
-    return _sample(version.text, draft_name(listing))
+def sample_of(listing: Listing) -> Pattern | None:
+    """The current draft's pattern of a middle size with every choice at its default; None when it cannot be made."""
+    version = listing.current_version
+    return None if version is None else _sample(version.text, draft_name(listing))
 
 
 @lru_cache(maxsize=KEPT)

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from markdown_it import MarkdownIt
 from markupsafe import Markup
 
-from app.catalogue.cards import sample_of
 from app.catalogue.models import Level, Listing
 from app.pattern.body import MEASURES
 from app.pattern.make import Choice, DraftCard
 from app.pattern.units import Unit, show_length
 from app.web.templating import STATIC
-from app.web.words import count, money, sentence
+from app.web.words import count, markdown, money, sentence
 
 __all__ = [
     "Card",
@@ -31,7 +29,6 @@ _LEVELS = {
     Level.CONFIDENT: "For a confident sewer",
     Level.PRACTISED: "For a practised sewer",
 }
-_MARKDOWN = MarkdownIt("commonmark", {"html": False})
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,11 +101,11 @@ def listing_page(listing: Listing, card: DraftCard) -> ListingPage:
         price_note="For now every order is a free sample: nothing is charged.",
         picture=_picture(listing),
         alt=_alt(listing),
-        description=Markup(_MARKDOWN.render(listing.description_md)),
+        description=markdown(listing.description_md),
         choices=tuple(ChoiceWords(choice.title, choice_range(choice)) for choice in card.choices),
         needs_title=f"{sentence(count(len(card.needs), 'measurement'))} to take",
         needs=tuple(MEASURES[need].title for need in card.needs),
-        shopping=_shopping(listing, card),
+        shopping=_shopping(card),
         pieces_words=count(len(card.pieces), "pattern piece"),
     )
 
@@ -158,7 +155,6 @@ def _alt(listing: Listing) -> str:
     return f"Line drawing of the {listing.title}, front and back"
 
 
-def _shopping(listing: Listing, card: DraftCard) -> tuple[str, ...]:
+def _shopping(card: DraftCard) -> tuple[str, ...]:
     cloths = [f"{title}, {show_length(width, Unit.CM)} wide or what you have" for _name, title, width in card.fabrics]
-    sample = sample_of(listing.current_version, listing) if listing.current_version else None
-    return (*cloths, *(notion.title for notion in (sample.notions if sample else ())))
+    return (*cloths, *card.notions)

@@ -8,16 +8,20 @@ from typing import Any
 
 from markupsafe import Markup
 
+from app.catalogue.cards import card_of
 from app.catalogue.contexts import words_of
+from app.catalogue.models import DraftVersion
+from app.orders.customer import customer_fields
 from app.orders.forms import PAPERS
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.preview import ClothNeeded, cloth_needed, drawing_of, pattern_of
 from app.orders.service import cloths_of, order_files
 from app.pattern.body import MEASURES
 from app.pattern.lay import LayPlan, lay_svg
-from app.pattern.make import Choice, DraftCard, Made
-from app.pattern.pieces.model import Girth, Notion, Pattern
+from app.pattern.make import Choice, Made
+from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
+from app.pattern.steps import FinishedSize, finished_sizes, notions_list
 from app.pattern.units import Unit, show_cloth_length, show_length
 from app.web.fields import Field, Slip
 from app.web.words import count, day
@@ -139,10 +143,8 @@ class ProgressPage:
     fitting: str
 
 
-def review_page(
-    fitting: Fitting, card: DraftCard | None, customer: tuple[Field, ...], errors: Mapping[str, str]
-) -> ReviewPage:
-    """The review of a fitting; `card` tells the choices' titles, `errors` what is wrong with the customer's fields."""
+def review_page(fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str, str]) -> ReviewPage:
+    """The review of a fitting, with the customer's fields as `posted` and what is wrong with them."""
     made = pattern_of(fitting)
     unit = Unit(fitting.unit)
     held = isinstance(made, Made)
@@ -157,12 +159,12 @@ def review_page(
         lead=_HOLDS if on_sale else _OFF_SALE,
         drawing=Markup(drawing_of(pattern, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
-        girths=tuple(_girth(girth, unit) for girth in pattern.girths) if pattern else (),
+        girths=tuple(_girth(size, unit) for size in finished_sizes(pattern)) if pattern else (),
         notes=findings_of(made.findings) if isinstance(made, Made) else (),
-        entered=entered_pairs(fitting, card),
+        entered=entered_pairs(fitting, fitting.draft_version),
         refusals=refusals,
         can_order=held and on_sale,
-        customer=customer,
+        customer=customer_fields(posted, errors),
         slips_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
         slips=tuple(Slip(field, words) for field, words in errors.items()),
     )
@@ -172,16 +174,16 @@ def fabric_page(fitting: Fitting) -> FabricPage:
     """The cloth and notions of a fitting."""
     made = pattern_of(fitting)
     unit = Unit(fitting.unit)
-    notions = made.pattern.notions if isinstance(made, Made) else ()
+    notions = notions_list(made.pattern, unit) if isinstance(made, Made) else ()
     return FabricPage(
         token=fitting.token,
         title=fitting.listing.title,
         cloths=tuple(_cloth(needed, unit) for needed in cloth_needed(fitting)),
-        notions=tuple(_notion(notion, unit) for notion in notions),
+        notions=tuple(f"{row.title}: {row.amount}" if row.amount else row.title for row in notions),
     )
 
 
-def progress_page(order: Order, card: DraftCard | None) -> ProgressPage:
+def progress_page(order: Order) -> ProgressPage:
     """An order for its customer."""
     heading, lead = _HEADINGS[order.state]
     state = progress_state(order)
@@ -199,7 +201,7 @@ def progress_page(order: Order, card: DraftCard | None) -> ProgressPage:
         ),
         paper=PAPERS.get(order.fitting.paper, order.fitting.paper),
         findings=_stored_findings(order) if order.state is OrderState.NEEDS_DESIGNER else (),
-        facts=(Pair("Pattern", order.fitting.listing.title), *entered_pairs(order.fitting, card)),
+        facts=(Pair("Pattern", order.fitting.listing.title), *entered_pairs(order.fitting, order.draft_version)),
         fitting=order.fitting.token,
     )
 
@@ -215,8 +217,9 @@ def findings_of(problems: Iterable[Problem]) -> tuple[Finding, ...]:
     return tuple(Finding(problem.message, problem.fix) for problem in problems)
 
 
-def entered_pairs(fitting: Fitting, card: DraftCard | None) -> tuple[Pair, ...]:
-    """Everything a customer entered, in words."""
+def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
+    """Everything a customer entered, in words; the version of the draft tells the titles."""
+    card = card_of(version, fitting.listing)
     unit = Unit(fitting.unit)
     choices = {choice.name: choice for choice in card.choices} if card else {}
     titles = {name: title for name, title, _width in card.fabrics} if card else {}
@@ -267,10 +270,11 @@ def _drawing_words(pattern: Pattern | None) -> str:
     return f"{count(len(pattern.pieces), 'piece').capitalize()}, all to one scale, drawn for your measurements."
 
 
-def _girth(girth: Girth, unit: Unit) -> GirthShown:
-    body = show_length(girth.body, unit) if girth.measure else "–"
-    ease = show_length(girth.measured - girth.body, unit) if girth.measure else "–"
-    return GirthShown(girth.title or words_of(girth.name), body, ease, show_length(girth.measured, unit))
+def _girth(size: FinishedSize, unit: Unit) -> GirthShown:
+    def shown(length: float | None) -> str:
+        return "–" if length is None else show_length(length, unit)
+
+    return GirthShown(size.title, shown(size.body), shown(size.ease), shown(size.garment))
 
 
 def _cloth(needed: ClothNeeded, unit: Unit) -> ClothShown:
@@ -284,15 +288,9 @@ def _cloth(needed: ClothNeeded, unit: Unit) -> ClothShown:
         title=needed.fabric.title,
         buy=show_cloth_length(needed.plan.buy, unit),
         words=f"of cloth {show_length(cloth.width, unit)} wide, {laid}{direction}",
-        drawing=Markup(lay_svg(needed.plan)),
+        drawing=Markup(lay_svg(needed.plan, unit)),
         problem="",
     )
-
-
-def _notion(notion: Notion, unit: Unit) -> str:
-    amount = [f"{notion.count:g} ×"] if notion.count is not None else []
-    length = [f"{show_length(notion.length, unit)} of"] if notion.length is not None else []
-    return " ".join([*amount, *length, notion.title])
 
 
 def _chosen(name: str, value: float | str | bool, choice: Choice | None, unit: Unit) -> tuple[str, str]:

@@ -76,19 +76,22 @@ def read_sent(texts: Mapping[str, str]) -> Sent:
     return Sent(texts, Unit.INCH if texts.get("unit") == Unit.INCH.value else Unit.CM)
 
 
-def blank(card: DraftCard, unit: Unit) -> Sent:
-    """The form before anything was typed: choices and cloth at the designer's values, measurements empty."""
+def blank(card: DraftCard, suggested: Mapping[str, Cloth], unit: Unit) -> Sent:
+    """The form before anything was typed: choices and cloth at the designer's values, measurements empty.
+
+    `suggested` are the designer's cloths by fabric, where a sample pattern tells them.
+    """
     sent = Sent({"paper": "a4" if unit is Unit.CM else "letter"}, unit)
     for choice in card.choices:
         sent = _with_choice(sent, choice, choice.default)
     for fabric, _title, width in card.fabrics:
-        sent = _with_cloth(sent, fabric, Cloth(width))
+        sent = _with_cloth(sent, fabric, suggested.get(fabric, Cloth(width)))
     return sent
 
 
-def reopened(card: DraftCard, fitting: Fitting) -> Sent:
+def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) -> Sent:
     """The form as it stood when the fitting was saved."""
-    sent = blank(card, Unit(fitting.unit))
+    sent = blank(card, suggested, Unit(fitting.unit))
     for choice in card.choices:
         sent = _with_choice(sent, choice, fitting.choices.get(choice.name, choice.default))
     for fabric, cloth in cloths_of(fitting).items():
@@ -117,7 +120,7 @@ def check(card: DraftCard, sent: Sent) -> Checked:
     body = check_body(values, card.needs, sent.unit)
     for problem in body.problems:
         if problem.severity is Severity.ERROR:
-            errors.setdefault(measure_field(_measure_of(problem)), f"{problem.message} {problem.fix}")
+            errors.setdefault(measure_field(_measure_of(problem)), _error_words(problem))
     doubts = tuple(
         _doubt(problem, body.body, sent) for problem in body.problems if problem.severity is Severity.WARNING
     )
@@ -234,6 +237,11 @@ def _cloth(fabric: str, sent: Sent, errors: dict[str, str]) -> Cloth:
         errors[field] = f"Width of the cloth: {error}"
     folded = sent.texts.get(cloth_field(fabric, "lay"), "folded") != "open"
     return Cloth(width, folded=folded, one_way=sent.texts.get(cloth_field(fabric, "oneway")) == "yes")
+
+
+def _error_words(problem: Problem) -> str:
+    # The remedy for an empty field is the how-to that stands beside it.
+    return problem.message if problem.code == "body.missing" else f"{problem.message} {problem.fix}"
 
 
 def _measure_of(problem: Problem) -> str:

@@ -9,12 +9,12 @@ from starlette.exceptions import HTTPException
 from starlette.responses import FileResponse, RedirectResponse, Response
 
 from app.catalogue.access import ListingOnSale, listing_on_sale
-from app.catalogue.cards import card_of
 from app.orders import forms, service
 from app.orders.access import TheFitting, TheOrder
 from app.orders.contexts import fabric_page, progress_page, progress_state, review_page
-from app.orders.customer import customer_fields, read_customer
+from app.orders.customer import read_customer
 from app.orders.form_page import measure_page
+from app.orders.preview import cloth_errors, suggested_cloths
 from app.pattern.units import Unit
 from app.web.posted import Posted
 from app.web.templating import render
@@ -28,7 +28,8 @@ router = APIRouter()
 @router.get("/patterns/{slug}/measure")
 def measure(request: Request, found: ListingOnSale) -> Response:
     """The empty form."""
-    page = measure_page(found.listing, found.card, forms.blank(found.card, Unit.CM))
+    sent = forms.blank(found.card, suggested_cloths(found.listing), Unit.CM)
+    page = measure_page(found.listing, found.card, sent)
     return render(request, "orders/measure.html", page)
 
 
@@ -49,15 +50,15 @@ def send_measures(request: Request, session: Transaction, found: ListingOnSale, 
 @router.get("/fittings/{token}")
 def review(request: Request, fitting: TheFitting) -> Response:
     """The pattern for one body, before it is ordered."""
-    page = review_page(fitting, card_of(fitting.draft_version, fitting.listing), customer_fields({}, {}), {})
-    return render(request, "orders/review.html", page)
+    return render(request, "orders/review.html", review_page(fitting, {}, {}))
 
 
 @router.get("/fittings/{token}/edit")
 def edit(request: Request, session: Transaction, fitting: TheFitting) -> Response:
     """The form of the listing as it is now, with everything as it was entered."""
     found = listing_on_sale(session, fitting.listing.slug)
-    page = measure_page(found.listing, found.card, forms.reopened(found.card, fitting))
+    sent = forms.reopened(found.card, suggested_cloths(found.listing), fitting)
+    page = measure_page(found.listing, found.card, sent)
     return render(request, "orders/measure.html", page)
 
 
@@ -71,9 +72,8 @@ def fabric(request: Request, fitting: TheFitting) -> Response:
 def order_it(request: Request, session: Transaction, fitting: TheFitting, posted: Posted) -> Response:
     """Place the order, once."""
     customer, errors = read_customer(posted)
-    page = review_page(
-        fitting, card_of(fitting.draft_version, fitting.listing), customer_fields(posted, errors), errors
-    )
+    errors |= cloth_errors(fitting)
+    page = review_page(fitting, posted, errors)
     if errors or not page.can_order:
         return render(request, "orders/review.html", page, 422)
     placed = service.place_order(session, request.app.state.queue, fitting, customer)
@@ -83,9 +83,7 @@ def order_it(request: Request, session: Transaction, fitting: TheFitting, posted
 @router.get("/orders/{token}")
 def progress(request: Request, order: TheOrder) -> Response:
     """An order: how far it is, then its files."""
-    return render(
-        request, "orders/order.html", progress_page(order, card_of(order.draft_version, order.fitting.listing))
-    )
+    return render(request, "orders/order.html", progress_page(order))
 
 
 @router.get("/orders/{token}/state")

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from app.catalogue.cards import draft_name
+from app.catalogue.cards import draft_name, sample_of
+from app.catalogue.models import Listing
 from app.orders.models import Fitting
 from app.orders.pack import Cloth
 from app.orders.service import cloths_of
@@ -17,7 +18,7 @@ from app.pattern.pieces.model import Fabric, Pattern
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
 
-__all__ = ["ClothNeeded", "cloth_needed", "drawing_of", "pattern_of"]
+__all__ = ["ClothNeeded", "cloth_needed", "cloth_errors", "drawing_of", "pattern_of", "suggested_cloths"]
 
 #: Patterns kept in memory: a customer looks at hers several times within minutes.
 KEPT = 64
@@ -32,11 +33,30 @@ class ClothNeeded:
     fabric: Fabric
     plan: lay.LayPlan | tuple[Problem, ...]
 
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Why there is no plan; empty when there is one."""
+        return () if isinstance(self.plan, lay.LayPlan) else self.plan
+
 
 def pattern_of(fitting: Fitting) -> Made | Refused:
     """The fitting's pattern by the draft version it was saved with."""
     version = fitting.draft_version
-    return _made(version.text, draft_name(fitting.listing), _pairs(fitting.measurements), _pairs(fitting.choices))
+    name = draft_name(fitting.listing)
+    return _made(version.text, name, _pairs(fitting.measurements), _pairs(fitting.choices), Unit(fitting.unit))
+
+
+def suggested_cloths(listing: Listing) -> dict[str, Cloth]:
+    """The cloth the designer suggests for each fabric, from the pattern of a middle size; empty when that fails."""
+    sample = sample_of(listing)
+    fabrics = sample.fabrics if sample else ()
+    return {fabric.name: Cloth(fabric.width, folded=fabric.folded, one_way=fabric.one_way) for fabric in fabrics}
+
+
+def cloth_errors(fitting: Fitting) -> dict[str, str]:
+    """Why the pieces do not go on the customer's cloth, by the id of that part of the page; empty when they can."""
+    problems = [problem for needed in cloth_needed(fitting) for problem in needed.problems]
+    return {"cloth": " ".join(f"{problem.message} {problem.fix}" for problem in problems)} if problems else {}
 
 
 def drawing_of(pattern: Pattern, unit: Unit) -> str:
@@ -50,10 +70,11 @@ def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:
     if not isinstance(made, Made):
         return ()
     cloths = cloths_of(fitting)
-    cut_from = [(fabric, cloths[fabric.name]) for fabric in made.pattern.fabrics if fabric.name in cloths]
+    cut_from = [(fabric, lay.items_for(made.pattern, fabric.name)) for fabric in made.pattern.fabrics]
     return tuple(
-        ClothNeeded(fabric, _plan(lay.items_for(made.pattern, fabric.name), _lay_cloth(fabric, cloth)))
-        for fabric, cloth in cut_from
+        ClothNeeded(fabric, _plan(items, _lay_cloth(fabric, cloths.get(fabric.name, Cloth(fabric.width)))))
+        for fabric, items in cut_from
+        if items
     )
 
 
@@ -73,8 +94,8 @@ def _pairs(values: Mapping[str, float | str | bool]) -> _Pairs:
 
 
 @lru_cache(maxsize=KEPT)
-def _made(text: str, name: str, body: _Pairs, choices: _Pairs) -> Made | Refused:
-    return make_pattern(text, name, {measure: float(mm) for measure, mm in body}, dict(choices))
+def _made(text: str, name: str, body: _Pairs, choices: _Pairs, unit: Unit) -> Made | Refused:
+    return make_pattern(text, name, {measure: float(mm) for measure, mm in body}, dict(choices), unit)
 
 
 @lru_cache(maxsize=KEPT)

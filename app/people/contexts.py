@@ -1,14 +1,27 @@
-"""What the pages for signing in show, ready to print."""
+"""What the pages about the studio and for signing in show, ready to print."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from app.pattern.problem import Problem
+from app.people.models import Studio
 from app.people.passwords import LEAST_LENGTH
 from app.web.fields import Field, Slip
+from app.web.words import markdown
 
-__all__ = ["PasswordPage", "SignInPage", "password_page", "sign_in_page"]
+__all__ = ["AboutPage", "PasswordPage", "SignInPage", "about_page", "password_page", "sign_in_page"]
+
+
+@dataclass(frozen=True, slots=True)
+class AboutPage:
+    """The studio in its own words, and where it can be reached."""
+
+    name: str
+    about: Markup
+    email: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +42,11 @@ class PasswordPage:
     fields: tuple[Field, ...]
     slips_title: str = ""
     slips: tuple[Slip, ...] = ()
+
+
+def about_page(studio: Studio) -> AboutPage:
+    """The studio's own page."""
+    return AboutPage(studio.name, markdown(studio.about_md), studio.contact_email)
 
 
 def sign_in_page(email: str = "", problem: Problem | None = None) -> SignInPage:

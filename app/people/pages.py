@@ -1,4 +1,4 @@
-"""Signing in and out, and a new password by one-time link."""
+"""Who the studio is; signing in and out, and a new password by one-time link."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from starlette.responses import RedirectResponse, Response
 
 from app.pattern.problem import Problem
 from app.people import service
-from app.people.contexts import password_page, sign_in_page
+from app.people.contexts import about_page, password_page, sign_in_page
 from app.people.models import Designer
 from app.web.posted import Posted
 from app.web.sessions import SignedIn, leave_notice, sign_in, sign_out
@@ -17,16 +17,25 @@ from app.web.transactions import Transaction
 
 __all__ = ["router"]
 
-router = APIRouter(prefix="/studio")
+router = APIRouter()
 
 
-@router.get("/sign-in")
+@router.get("/about")
+def about(request: Request, session: Transaction) -> Response:
+    """Who draws these patterns."""
+    studio = service.studio(session)
+    if studio is None:
+        raise HTTPException(404)
+    return render(request, "people/about.html", about_page(studio))
+
+
+@router.get("/studio/sign-in")
 def show_sign_in(request: Request) -> Response:
     """The sign-in form."""
     return render(request, "people/sign_in.html", sign_in_page())
 
 
-@router.post("/sign-in")
+@router.post("/studio/sign-in")
 def do_sign_in(request: Request, session: Transaction, posted: Posted) -> Response:
     """Sign in, or say why not; the service slows down whoever guesses."""
     email = posted.get("email", "")
@@ -38,7 +47,7 @@ def do_sign_in(request: Request, session: Transaction, posted: Posted) -> Respon
     return _enter(request, found)
 
 
-@router.post("/sign-out")
+@router.post("/studio/sign-out")
 def do_sign_out(request: Request) -> Response:
     """End this session."""
     sign_out(request)

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from app.catalogue.cards import card_of
 from app.orders.contexts import Finding, Pair, entered_pairs
 from app.orders.models import Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
@@ -126,14 +125,13 @@ def dashboard_page(rows: list[ListingRow], wanted: OrderSearch, found: OrderPage
 def studio_order_page(order: Order) -> StudioOrderPage:
     """One order."""
     fitting = order.fitting
-    card = card_of(order.draft_version, fitting.listing)
     facts = (
         Pair("Pattern", f"{fitting.listing.title}, draft version {order.draft_version.number}"),
         Pair("Placed", day(order.created_at)),
         Pair("Customer", order.customer_name or "no name given"),
         Pair("E-mail", order.customer_email or "none given"),
         Pair("Price", f"{money(order.price_cents, order.currency)} ({order.payment_kind})"),
-        *entered_pairs(fitting, card),
+        *entered_pairs(fitting, order.draft_version),
     )
     return StudioOrderPage(
         number=order.number,

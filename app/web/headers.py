@@ -33,7 +33,7 @@ _ALWAYS = {
 }
 
 #: Pages that show a body or the studio's books: no copy may stay behind on a shared computer.
-_PRIVATE = ("/fittings", "/orders", "/studio")
+_PRIVATE = ("/fittings", "/orders", "/studio", "/password")
 
 
 def always(path: str) -> dict[str, str]:

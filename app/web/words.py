@@ -1,11 +1,16 @@
-"""Money, dates and counts in the words people read."""
+"""Money, dates, counts and the designer's own words as people read them."""
 
 from __future__ import annotations
 
 from datetime import datetime
 
-__all__ = ["count", "day", "money", "read_money", "sentence"]
+from markdown_it import MarkdownIt
+from markupsafe import Markup
 
+__all__ = ["count", "day", "markdown", "money", "read_money", "sentence"]
+
+#: Raw HTML is off, so whatever the designer writes comes out as text and plain markup.
+_MARKDOWN = MarkdownIt("commonmark", {"html": False})
 _SIGNS = {"EUR": "€", "GBP": "£", "USD": "$"}
 
 
@@ -29,6 +34,11 @@ def read_money(text: str) -> int | None:
 def day(moment: datetime) -> str:
     """A date such as `5 March 2026`."""
     return f"{moment.day} {moment:%B %Y}"
+
+
+def markdown(text: str) -> Markup:
+    """The designer's Markdown as HTML."""
+    return Markup(_MARKDOWN.render(text))
 
 
 def count(number: int, one: str, many: str = "") -> str:
