@@ -6,12 +6,12 @@ import secrets
 from contextlib import suppress
 from pathlib import Path
 from tempfile import NamedTemporaryFile
-from typing import Literal
+from typing import Literal, Self
 
-from pydantic import Field, SecretStr
+from pydantic import Field, SecretStr, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
-__all__ = ["Settings"]
+__all__ = ["Settings", "settings_table"]
 
 
 class Settings(BaseSettings):
@@ -46,6 +46,12 @@ class Settings(BaseSettings):
     stop_seconds: float = Field(20.0, ge=0, description="Seconds that running builds get when a worker is stopped.")
     log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = Field("INFO", description="Least severe line to log.")
 
+    @model_validator(mode="after")
+    def _lease_outlasts_heartbeats(self) -> Self:
+        if self.lease_seconds < 3 * self.heartbeat_seconds:
+            raise ValueError("TAPELINE_LEASE_SECONDS must be at least three times TAPELINE_HEARTBEAT_SECONDS")
+        return self
+
     def database_address(self) -> str:
         """The SQLAlchemy address of the one database, with the driver named."""
         if not self.database_url:
@@ -62,6 +68,15 @@ class Settings(BaseSettings):
         if self.session_key is not None:
             return self.session_key.get_secret_value()
         return _kept_secret(self.data_dir.resolve() / "session.key")
+
+
+def settings_table() -> str:
+    """The table of all settings as the README shows it, in Markdown."""
+    rows = ["| setting | default | what it is |", "|---|---|---|"]
+    for name, field in Settings.model_fields.items():
+        default = "" if field.default in (None, "") else f"`{field.default}`"
+        rows.append(f"| `TAPELINE_{name.upper()}` | {default} | {field.description} |")
+    return "\n".join(rows)
 
 
 def _kept_secret(path: Path) -> str:

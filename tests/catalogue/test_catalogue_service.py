@@ -1,0 +1,67 @@
+"""The catalogue: what is on sale, and versions of drafts that never change."""
+
+from dataclasses import replace
+from hashlib import sha256
+
+import pytest
+import sqlalchemy as sa
+
+from app.catalogue.models import DraftVersion, Level
+from app.catalogue.service import (
+    ListingWords,
+    add_draft_version,
+    listing_by_slug,
+    published_listings,
+    save_listing,
+)
+
+WORDS = ListingWords("wren-smock", "Wren smock", "A smock", "Loose.", Level.FIRST_GARMENT, 1100, "EUR", "wren.svg", 2)
+
+
+def test_only_published_listings_with_a_draft_are_on_sale(session, listing):
+    hidden = save_listing(session, WORDS)
+    add_draft_version(session, hidden, "text")
+    empty = save_listing(session, replace(WORDS, slug="empty"))
+    empty.published = True
+    session.flush()
+    assert [found.slug for found in published_listings(session)] == ["linnet-apron"]
+    assert listing_by_slug(session, "wren-smock") is None
+    assert listing_by_slug(session, "empty") is None
+    assert listing_by_slug(session, "linnet-apron").title == "Linnet apron"
+
+
+def test_listings_come_in_the_shops_order_with_their_drafts(database, session, listing):
+    first = save_listing(session, replace(WORDS, position=-1))
+    add_draft_version(session, first, "text")
+    first.published = True
+    session.commit()
+    with database.reading() as reading:
+        found = published_listings(reading)
+    assert [one.slug for one in found] == ["wren-smock", "linnet-apron"]
+    assert [one.current_version.number for one in found] == [1, 1]
+
+
+def test_new_words_keep_the_draft_and_the_place_on_sale(session, listing):
+    again = save_listing(session, replace(WORDS, slug="linnet-apron", price_cents=1300))
+    assert again is listing
+    assert (again.title, again.price_cents, again.published) == ("Wren smock", 1300, True)
+    assert again.current_version.number == 1
+
+
+def test_a_changed_text_becomes_a_new_version_and_the_old_one_stays(session, listing):
+    old = listing.current_version
+    new = add_draft_version(session, listing, "changed")
+    assert (old.number, new.number) == (1, 2)
+    assert listing.current_version is new
+    assert new.sha256 == sha256(b"changed").hexdigest()
+    texts = session.scalars(sa.select(DraftVersion.text).order_by(DraftVersion.number)).all()
+    assert texts == ['draft "Linnet apron"\n', "changed"]
+
+
+def test_the_same_text_is_the_same_version(session, listing):
+    assert add_draft_version(session, listing, listing.current_version.text) is listing.current_version
+
+
+def test_a_price_below_nothing_is_refused_by_the_table(session):
+    with pytest.raises(sa.exc.IntegrityError, match="price_not_negative"), session.begin_nested():
+        save_listing(session, replace(WORDS, price_cents=-1))

@@ -1,0 +1,68 @@
+"""The studio's back room: listings with their orders, prices, and what is on sale."""
+
+import pytest
+import sqlalchemy as sa
+
+from app.catalogue.models import Level
+from app.catalogue.service import ListingWords, published_listings, save_listing
+from app.orders.models import Order, OrderState
+from app.orders.service import Customer, FittingEntry, OrderSearch, place_order, save_fitting
+from app.studio import service
+
+EMPTY = FittingEntry({}, {}, {}, "cm", "A4", {})
+
+
+@pytest.fixture
+def orders(session, queue, listing):
+    placed = [place_order(session, queue, save_fitting(session, listing, EMPTY), Customer()) for _ in range(3)]
+    for order, state in zip(placed, (OrderState.READY, OrderState.NEEDS_DESIGNER, OrderState.FAILED), strict=True):
+        session.execute(sa.update(Order).where(Order.id == order.id).values(state=state))
+    return placed
+
+
+@pytest.fixture
+def bare(session):
+    return save_listing(session, ListingWords("bare", "Bare", "", "", Level.CONFIDENT, 500, "EUR", "", position=5))
+
+
+def test_every_listing_is_shown_with_version_and_orders(session, orders, bare):
+    rows = {row.listing.slug: (row.version, row.orders, row.needing_designer) for row in service.listings(session)}
+    assert rows == {"linnet-apron": (1, 3, 2), "bare": (0, 0, 0)}
+
+
+def test_a_listing_is_found_on_sale_or_not(session, bare):
+    assert service.listing(session, "bare") is bare
+    assert service.listing(session, "missing") is None
+
+
+def test_a_listing_goes_off_sale_and_on_again(session, listing):
+    assert service.set_published(session, listing, False) is None
+    assert published_listings(session) == []
+    assert service.set_published(session, listing, True) is None
+    assert published_listings(session) == [listing]
+
+
+def test_a_listing_without_a_draft_stays_off_sale(session, bare):
+    assert service.set_published(session, bare, True).code == "studio.no-draft"
+    assert not bare.published
+
+
+@pytest.mark.parametrize("cents", [0, 1250, service.MOST_PRICE_CENTS])
+def test_a_price_can_be_set(session, listing, cents):
+    assert service.set_price(session, listing, cents) is None
+    assert listing.price_cents == cents
+
+
+@pytest.mark.parametrize("cents", [-1, service.MOST_PRICE_CENTS + 1])
+def test_a_price_out_of_range_is_refused_with_the_range(session, listing, cents):
+    problem = service.set_price(session, listing, cents)
+    assert problem.code == "studio.price-out-of-range"
+    assert "1000.00 EUR" in problem.fix
+    assert listing.price_cents == 900
+
+
+def test_orders_are_found_by_state_and_by_number(session, orders):
+    found = service.find_orders(session, OrderSearch(state=OrderState.NEEDS_DESIGNER))
+    assert [order.id for order in found.orders] == [orders[1].id]
+    assert service.order(session, orders[2].number).id == orders[2].id
+    assert service.order(session, "TL-0000") is None

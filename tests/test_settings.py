@@ -1,0 +1,70 @@
+"""Settings: what the environment may say, where things are kept, and the README's table of them."""
+
+import stat
+from pathlib import Path
+
+import pytest
+from pydantic import ValidationError
+
+from app.settings import Settings, settings_table
+
+ROOT = Path(__file__).parents[1]
+
+
+def test_the_readme_shows_every_setting_as_it_is():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    assert settings_table() in readme, (
+        "README.md's table of settings is out of date; print it anew with "
+        'python -c "from app.settings import settings_table; print(settings_table())"'
+    )
+
+
+def test_every_setting_says_what_it_is():
+    assert all(field.description and field.description.endswith(".") for field in Settings.model_fields.values())
+
+
+def test_the_embedded_database_lies_in_the_data_folder(tmp_path):
+    settings = Settings(data_dir=tmp_path, database_url="")
+    assert settings.database_address() == f"sqlite:///{tmp_path}/tapeline.db"
+    assert settings.packs_dir() == tmp_path / "packs"
+
+
+@pytest.mark.parametrize("scheme", ["postgres", "postgresql", "postgresql+psycopg"])
+def test_any_usual_postgresql_address_gets_our_driver(scheme):
+    settings = Settings(database_url=f"{scheme}://shop@localhost/tapeline")
+    assert settings.database_address() == "postgresql+psycopg://shop@localhost/tapeline"
+
+
+def test_the_environment_sets_fields_by_prefix(monkeypatch):
+    monkeypatch.setenv("TAPELINE_WORKER_SLOT", "worker-7")
+    monkeypatch.setenv("TAPELINE_LEASE_SECONDS", "22.5")
+    settings = Settings()
+    assert (settings.worker_slot, settings.lease_seconds) == ("worker-7", 22.5)
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"port": 0}, {"worker_slot": "a/b"}, {"worker_builds": 0}, {"build_attempts": 0}, {"log_level": "LOUD"}]
+)
+def test_settings_that_cannot_work_are_refused(wrong):
+    with pytest.raises(ValidationError):
+        Settings(**wrong)
+
+
+def test_a_lease_outlasts_several_heartbeats():
+    with pytest.raises(ValidationError, match="TAPELINE_LEASE_SECONDS"):
+        Settings(heartbeat_seconds=5, lease_seconds=9)
+
+
+def test_the_session_key_is_made_once_and_private(tmp_path):
+    settings = Settings(data_dir=tmp_path / "new", database_url="", session_key=None)
+    first = settings.session_secret()
+    assert len(first) >= 64
+    assert settings.session_secret() == first
+    assert stat.S_IMODE((tmp_path / "new" / "session.key").stat().st_mode) == 0o600
+
+
+def test_a_session_key_that_was_set_is_used_and_never_shown(tmp_path):
+    settings = Settings(data_dir=tmp_path, session_key="moth-lantern")
+    assert settings.session_secret() == "moth-lantern"
+    assert "moth-lantern" not in repr(settings)
+    assert list(tmp_path.iterdir()) == []
