@@ -15,7 +15,7 @@ STATURE = 1650.0
 
 #: Bust girths in mm by size name. The steps (4 cm, from 104 on 6 cm) and the limits between the sizes are those of
 #: EN 13402-3:2004; the names are the whole centimetres nearest the middle of each class. Nothing else of a size is
-#: the standard's: waist and hip come from the pooled fits, the other measures from the survey of 1988.
+#: the standard's: waist and hip come from the pooled fits, the other measures from the surveys of 2012 and 1988.
 SIZES: Mapping[str, float] = MappingProxyType(
     {str(cm): cm * 10.0 for cm in (76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128)}
 )

@@ -36,8 +36,8 @@ class Corner:
         return {name: full[name] for name in MEASURES}
 
 
-#: Figures are our own choice. "Very full bust", "small bust, full hip", "large waist" and "small waist" are meant to be
-#: so far out that a customer would be asked to confirm them.
+#: Figures are our own choice. "Very full bust", "small bust, full hip", "large waist", "small waist" and "full arms"
+#: are meant to be so far out that a customer would be asked to confirm them.
 CORNERS: Mapping[str, Corner] = MappingProxyType(
     {
         "tall and slight": Corner(1850, 800, 620, 880),

@@ -1,22 +1,25 @@
 """A second opinion on measurements beside one another: warnings that ask for confirmation and never refuse.
 
 Honest bodies differ, so the bounds are wide. Bust, waist and hip are weighed by the
-ratio rule and by fits pooled over three surveys; the other measures only by the
-US Army survey of 1988, for women and for men, and doubted only when they are unlikely for
-both, at 3.5 standard deviations, with more room for large bodies. Above a bust or
-hip of 130 cm no survey supports a doubt, so none is raised but by the ratio rule and plain anatomy.
+ratio rule and by fits pooled over three surveys, at 3 standard deviations. The other
+measures are weighed by the US Army surveys of 1988 and 2012 only, so they are doubted
+late: at 3.5 deviations for the group (women or men) that the body as a whole is
+nearer to, and only when the other group's figures do not explain them either.
+Large bodies get more room. Above a bust or hip of 130 cm no survey supports a
+doubt, so none is raised but by the ratio rule and plain anatomy.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from statistics import median
 
-from app.pattern.body.complete import PREDICTORS
+from app.pattern.body.complete import BASIS, DERIVED_SD, PREDICTORS, complete_body
 from app.pattern.body.guess import guesses
 from app.pattern.body.register import MEASURES
 from app.pattern.body.rules import RatioRule, broken_orders, broken_ratios
-from app.pattern.body.survey import GROUPS, POOLED_FITS, Fit, fit
+from app.pattern.body.survey import GROUPS, POOLED_FITS, Fit, Group, fit, fits_2012
 from app.pattern.problem import Place, Problem, Related, Severity
 from app.pattern.units import MM_PER, Unit, show_length
 
@@ -27,7 +30,9 @@ LARGEST_SURVEYED: Mapping[str, float] = {"bust_girth": 1300.0, "hip_girth": 1300
 #: mm. From here on residuals grow: the room for large bodies begins.
 LARGE_FROM: Mapping[str, float] = {"bust_girth": 1100.0, "hip_girth": 1120.0}
 #: Standard deviations at which an entry is doubted.
-POOLED_AT, SURVEY_AT = 3.0, 3.5
+POOLED_AT, SURVEY_AT, OTHER_GROUP_AT = 3.0, 3.5, 2.5
+#: From that many measures on, a body tells which group it is nearer to.
+MEASURES_TO_TELL = 5
 #: That many lengths all too long or all too short for the stature throw the doubt on the stature.
 STATURE_VOTES = 3
 
@@ -172,20 +177,54 @@ def _order_problems(body: Mapping[str, float], unit: Unit) -> Iterator[Problem]:
 
 
 def _survey_doubts(body: Mapping[str, float]) -> list[Doubt]:
+    """The measures that are unlikely for the group the body is nearer to, and no likelier for the other."""
     wider = room(body)
     if wider is None:
         return []
-    found = []
+    weighed = [_weighed_for(group, body, wider) for group in GROUPS]
+    own, other = sorted(weighed, key=_strangeness)
+    enough = len(own) >= MEASURES_TO_TELL
+    return [doubt for name, doubt in own.items() if _is_doubtful(doubt, other[name], enough=enough)]
+
+
+def _strangeness(weighed: Mapping[str, Doubt]) -> float:
+    """How ill a group's fits suit the whole body; the median, so that one slip does not change the group."""
+    return median([abs(doubt.off) for doubt in weighed.values()] or [0.0])
+
+
+def _is_doubtful(own: Doubt, other: Doubt, *, enough: bool) -> bool:
+    if own.off * other.off < 0:
+        return False
+    if enough:
+        return abs(own.off) > SURVEY_AT and abs(other.off) > OTHER_GROUP_AT
+    return min(abs(own.off), abs(other.off)) > SURVEY_AT
+
+
+def _weighed_for(group: Group, body: Mapping[str, float], wider: float) -> dict[str, Doubt]:
+    found = {}
     for name, usual in PREDICTORS.items():
         closer = _CLOSER.get(name, usual)
         predictors = closer if all(other in body for other in closer) else usual
         if name in body and all(other in body for other in predictors):
-            found.append(_weighed([fit(group, name, predictors) for group in GROUPS], body, wider))
-    return [doubt for doubt in found if abs(doubt.off) > SURVEY_AT]
+            newer = [fits_2012(group)[name]] if predictors == usual and name in fits_2012(group) else []
+            found[name] = _weighed([fit(group, name, predictors), *newer], body, wider)
+    return found | _derived_for(group, body, wider)
+
+
+def _derived_for(group: Group, body: Mapping[str, float], wider: float) -> dict[str, Doubt]:
+    """The measures no survey has, beside what the four basic ones suggest."""
+    names = [name for name in DERIVED_SD if name in body]
+    if not names or not all(name in body for name in BASIS):
+        return {}
+    likely = complete_body({name: body[name] for name in BASIS}, group)
+    return {
+        name: Doubt(name, likely[name], (body[name] - likely[name]) / (DERIVED_SD[name] * wider), BASIS, 1.0)
+        for name in names
+    }
 
 
 def _weighed(fits: Iterable[Fit], body: Mapping[str, float], wider: float) -> Doubt:
-    """The kindest of the fits: a body is doubted only when it is unlikely by all of them."""
+    """By the kindest of the fits."""
     weighed = [
         Doubt(f.target, likely, (body[f.target] - likely) / (f.sd * wider), f.predictors, f.slopes[0])
         for f in fits

@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["GROUPS", "POOLED_FITS", "Fit", "Group", "Moments", "fit", "moments"]
+__all__ = ["GROUPS", "POOLED_FITS", "Fit", "Group", "Moments", "fit", "fits_2012", "moments", "usual_fit"]
 
 Group = Literal["women", "men"]
 
@@ -96,3 +96,23 @@ def fit(group: Group, target: str, predictors: tuple[str, ...]) -> Fit:
     intercept = known.mean[goal] - slopes @ known.mean[rows]
     source = f"{group}, US Army survey of 1988"
     return Fit(target, predictors, float(intercept), tuple(map(float, slopes)), float(spread), source)
+
+
+@cache
+def fits_2012(group: Group) -> Mapping[str, Fit]:
+    """The fits on the US Army survey of 2012, by target, for the measures that it defines as we do."""
+    _, *rows = _rows("fits-2012.csv")
+    return MappingProxyType({row[1]: _fit_from(row) for row in rows if row[0] == group})
+
+
+def _fit_from(row: list[str]) -> Fit:
+    group, target, intercept, sd, *terms = row
+    known = [term for term in terms if term]
+    slopes = tuple(float(slope) for slope in known[1::2])
+    return Fit(target, tuple(known[::2]), float(intercept), slopes, float(sd), f"{group}, US Army survey of 2012")
+
+
+def usual_fit(group: Group, target: str, predictors: tuple[str, ...]) -> Fit:
+    """The fit to predict a measure with: that of 2012 where there is one, else that of 1988 on these predictors."""
+    newer = fits_2012(group).get(target)
+    return newer if newer is not None else fit(group, target, predictors)
