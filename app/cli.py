@@ -35,7 +35,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return _parsed(arguments)
     except BrokenPipeError:  # the reader of our output went away, as with `| head`
-        sys.stdout = None  # type: ignore[assignment]
+        sys.stdout = open(os.devnull, "w")  # noqa: PTH123, SIM115  (so that closing it at exit does not fail again)
         return 1
 
 
@@ -220,7 +220,11 @@ def _prove(options: argparse.Namespace) -> int:
     named = [(body.id, body.body) for body in bodies.bodies]
     with tqdm(total=len(named), unit=" bodies", disable=None) as bar:
         subject = Subject(read[0], options.draft.name, choices)
-        report = prove(subject, named, options.processes, lambda done: bar.update(done - bar.n) and None)
+
+        def progress(done: int) -> None:
+            bar.update(done - bar.n)
+
+        report = prove(subject, named, options.processes, progress)
     if isinstance(report, tuple):
         _tell(report)
         return 1

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.kinds import DartShape, Value
 from app.pattern.geometry import Path, Point
 from app.pattern.problem import Problem
@@ -14,7 +13,7 @@ __all__ = ["Env", "Run", "Step", "StepFailed", "Trace"]
 
 
 def _no_width(piece: str, at: Point) -> float:
-    raise CannotDraw("drafting.no-piece", f"The piece {piece} is not cut yet.", "Use width() in girths and steps only.")
+    raise RuntimeError(f"the piece {piece} is measured before it is cut")  # the compiler refuses width() in sheets
 
 
 @dataclass(frozen=True, slots=True)

@@ -321,9 +321,10 @@ class Words:
         a, b = _DIMENSIONS[kinds[0]], _DIMENSIONS[kinds[1]]
         dimension = a + b if node.form == "multiply" else a - b
         if dimension not in _BY_DIMENSION:
+            word = "times" if node.form == "multiply" else "over"
             self.note(
                 "drafting.dimension",
-                f"{say_kind(kinds[0])} {'times' if node.form == 'multiply' else 'over'} {say_kind(kinds[1])} is no measure.",
+                f"{say_kind(kinds[0])} {word} {say_kind(kinds[1])} is no measure.".capitalize(),
                 "Check the formula.",
                 node.span,
             )

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import isfinite
 from typing import Any
 
@@ -59,7 +60,9 @@ def guarded(span: Span, words: Words, run: Step) -> Step:
             raise StepFailed(source.problem(cannot.code, cannot.message, cannot.fix, span)) from None
         except GeometryError as wrong:
             fix = "Look at the points of this line for such a body."
-            raise StepFailed(source.problem("drafting.geometry", str(wrong), fix, span)) from None
+            said = str(wrong)
+            said = said[:1].upper() + said[1:].rstrip(".") + "."
+            raise StepFailed(source.problem("drafting.geometry", said, fix, span)) from None
 
     return step
 
@@ -154,22 +157,51 @@ def _solve(node: n.Solve, words: Words, scope: Scope, place: _Place) -> Step:
 
 
 def _find(gap: Any, low: float, high: float, name: str) -> float:
-    """The value between `low` and `high` where `gap` is nothing; the first such from below."""
+    """The value between `low` and `high` where `gap` is nothing; the first such from below.
+
+    A trial value at which the inside cannot be drawn is passed over; when none can be
+    drawn, the first failure is told.
+    """
     if not low < high:
         raise CannotDraw("drafting.solve-limits", "The lower limit is not below the upper.", "Swap or widen them.")
-    at_low, at_high = gap(low), gap(high)
-    if at_low * at_high <= 0.0:
-        return _settle(gap, low, high, name)
-    tried = [(low, at_low)]
-    for index in range(1, _SOLVE_TRIES + 1):
-        value = low + (high - low) * index / _SOLVE_TRIES
-        tried.append((value, gap(value)))
-        if tried[-1][1] * tried[-2][1] <= 0.0:
-            return _settle(gap, tried[-2][0], value, name)
+    tried: list[tuple[float, float]] = []
+    failures: list[StepFailed] = []
+    for value in _trials(low, high):
+        try:
+            tried.append((value, gap(value)))
+        except StepFailed as failed:
+            failures.append(failed)
+            continue
+        bracket = _bracket(tried)
+        if bracket is not None:
+            return _settle(gap, *bracket, name)
+    if not tried:
+        raise failures[0]
+    raise _unsolved(name, low, high, tried)
+
+
+def _trials(low: float, high: float) -> Iterator[float]:
+    """Both limits first, since most conditions change sign between them; then even steps from below."""
+    yield low
+    yield high
+    for index in range(1, _SOLVE_TRIES):
+        yield low + (high - low) * index / _SOLVE_TRIES
+
+
+def _bracket(tried: list[tuple[float, float]]) -> tuple[float, float] | None:
+    """The lowest two neighbouring trials between which the sign changes."""
+    for (a, at_a), (b, at_b) in pairwise(sorted(tried)):
+        if at_a * at_b <= 0.0:
+            return a, b
+    return None
+
+
+def _unsolved(name: str, low: float, high: float, tried: list[tuple[float, float]]) -> CannotDraw:
     value, off = min(tried, key=lambda pair: abs(pair[1]))
-    raise CannotDraw(
+    return CannotDraw(
         "drafting.no-solution",
-        f"No “{name}” between {low:.1f} and {high:.1f} mm fits: at best, at {value:.1f}, the sides differ by {abs(off):.2f} mm.",
+        f"No “{name}” between {low:.1f} and {high:.1f} mm fits: at best, at {value:.1f}, "
+        f"the sides differ by {abs(off):.2f} mm.",
         "Widen the limits, or change what is drawn inside.",
     )
 

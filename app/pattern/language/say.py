@@ -30,6 +30,11 @@ _WORDS = {
     "$END": "the end of the line",
     "__ANON_0": "..",
 }
+#: Terminals that stand for several words.
+_SPELT = {
+    "DIRECTION": ("down", "up", "left", "right"),
+    "MARK_KIND": ("stitch", "fold", "lengthen", "gather", "place", "button", "buttonhole", "drill"),
+}
 _ARITHMETIC = {"PLUS", "MINUS", "STAR", "SLASH"}
 _EXAMPLES = {
     "draft_line": 'draft "Garden skirt"',
@@ -67,6 +72,7 @@ def say_expected(wrong: UnexpectedInput, found: str, start: str) -> tuple[str, s
     here = f"“{found[:40]}” cannot stand here" if found else "The line ends too early"
     expected = _say(names)
     message = f"{here}; expected {expected}." if expected and len(names) <= 16 else f"{here}."
-    near = nearest(found.lower(), [name.lower() for name in names if name.isalpha()]) if found.isalpha() else None
+    words = [word for name in names for word in _SPELT.get(name, (name.lower(),)) if word.isalpha()]
+    near = nearest(found.lower(), words) if found.isalpha() else None
     fix = f"Did you mean “{near}”?" if near else f"Write it like: {_EXAMPLES[start]}"
     return message, fix

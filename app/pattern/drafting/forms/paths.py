@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.kinds import DartShape, Direction
@@ -13,7 +15,7 @@ _TOUCH = 0.01  # mm: two ends nearer than this are one point
 
 
 def _line(*points: Point) -> Path:
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in pairwise(points):
         if a.distance(b) < 1e-6:
             raise CannotDraw(
                 "drafting.no-length", "Two neighbouring points of the line are the same.", "Leave one of them out."

@@ -1,0 +1,155 @@
+"""The house rules: each is a test whose message teaches."""
+
+from __future__ import annotations
+
+import ast
+import re
+from statistics import median
+
+import grimp
+import pytest
+
+from tests.house.source import APP, CORE, ROOT, Found, files, functions, share, tree
+
+HANDLER_VERBS = {"get", "post", "put", "delete", "head", "patch"}
+CODE = re.compile(r"^(language|drafting|pieces|checks|lay|sheets|body|choice|curve)\.[a-z][a-z0-9-]*$")
+
+
+def handlers() -> list[Found]:
+    """Functions that answer a page's address."""
+    return [f for f in functions() if any(_is_route(d) for d in f.node.decorator_list)]
+
+
+def _is_route(node: ast.expr) -> bool:
+    call = node.func if isinstance(node, ast.Call) else node
+    return isinstance(call, ast.Attribute) and call.attr in HANDLER_VERBS and "router" in ast.unparse(call.value)
+
+
+def test_page_handlers_parse_call_one_service_and_render():
+    lengths = [h.lines for h in handlers()]
+    assert lengths, "no handler was found: is the router still called router?"
+    assert median(lengths) <= 15, "handlers grow: move the work into the domain's service"
+    long = [str(h) for h in handlers() if h.lines > 25]
+    assert not long, f"move work from these handlers into a service: {long}"
+
+
+def test_page_handlers_hold_no_sql_no_commit_and_no_arithmetic():
+    guilty = []
+    for handler in handlers():
+        for node in ast.walk(handler.node):
+            name = node.attr if isinstance(node, ast.Attribute) else node.id if isinstance(node, ast.Name) else ""
+            sums = isinstance(node, ast.BinOp) and isinstance(node.op, ast.Add | ast.Sub | ast.Mult | ast.Div)
+            if name in ("commit", "execute", "select", "scalars") or (sums and node not in _hints(handler)):
+                guilty.append(f"{handler}: {ast.unparse(node)}")
+    assert not guilty, f"a handler only parses, calls and renders: {guilty}"
+
+
+def _hints(handler: Found) -> list[ast.AST]:
+    """Everything inside annotations, where `A | B` is no arithmetic."""
+    notes = [a.annotation for a in ast.walk(handler.node) if isinstance(a, ast.arg) and a.annotation]
+    return [n for note in notes for n in ast.walk(note)]
+
+
+def test_core_functions_are_short():
+    lengths = [f.lines for f in functions(CORE)]
+    assert median(lengths) <= 8
+    assert share(lengths, 0.9) <= 30
+    long = [str(f) for f in functions(CORE) if f.lines > 50]
+    assert len(long) < 0.02 * len(lengths), f"split these: {long}"
+
+
+@pytest.mark.parametrize("path", files(), ids=lambda p: str(p.relative_to(ROOT)))
+def test_no_file_is_longer_than_500_lines(path):
+    lines = len(path.read_text("utf-8").splitlines())
+    assert lines <= 500, f"{lines} lines: is this still one room with one purpose? Split it by subject."
+
+
+def test_imports_stand_at_the_top():
+    inside = [
+        f"{f}: {ast.unparse(node)}"
+        for f in functions()
+        for node in ast.walk(f.node)
+        if isinstance(node, ast.Import | ast.ImportFrom)
+    ]
+    assert not inside, f"bring these imports to the top of their file: {inside}"
+
+
+def test_no_two_modules_import_each_other_in_a_circle():
+    graph = grimp.build_graph("app", cache_dir=None)
+    circles = []
+    for module in graph.modules:
+        for other in graph.find_modules_directly_imported_by(module):
+            back = graph.find_shortest_chain(importer=other, imported=module)
+            if back:
+                circles.append((module, *back))
+    assert not circles, f"cut one arrow of each circle: {circles[:3]}"
+
+
+def test_every_function_says_what_it_returns():
+    silent = [str(f) for f in functions() if f.node.returns is None]
+    assert not silent, f"annotate the return of: {silent}"
+
+
+def test_functions_take_at_most_six_positional_parameters():
+    many = [str(f) for f in functions() if _positional(f) > 6]
+    assert not many, f"bring parameters that travel together into a dataclass: {many}"
+
+
+def _positional(found: Found) -> int:
+    args = [a.arg for a in (*found.node.args.posonlyargs, *found.node.args.args)]
+    return len([a for a in args if a not in ("self", "cls")])
+
+
+@pytest.mark.parametrize("path", files(), ids=lambda p: str(p.relative_to(ROOT)))
+def test_every_module_says_what_it_is_for(path):
+    assert ast.get_docstring(tree(path)), "begin the module with a sentence that says what it is for"
+
+
+def test_public_functions_are_documented():
+    assert _documented(CORE) >= 0.95, "document the core's public functions: units, frame, errors"
+    assert _documented(APP) >= 0.5
+
+
+def _documented(folder) -> float:
+    public = [f for f in functions(folder) if not f.node.name.startswith("_") and f.inside != "FunctionDef"]
+    return sum(ast.get_docstring(f.node) is not None for f in public) / len(public)
+
+
+def test_no_exception_is_caught_wholesale():
+    broad = []
+    for path in files():
+        for node in ast.walk(tree(path)):
+            if isinstance(node, ast.ExceptHandler):
+                name = ast.unparse(node.type) if node.type else "bare"
+                if name == "bare" or (name in ("Exception", "BaseException") and not _explained(path, node)):
+                    broad.append(f"{path.relative_to(ROOT)}:{node.lineno} except {name}")
+    assert not broad, f"name the exception, or say in a comment on its line why every one must be caught: {broad}"
+
+
+def _explained(path, node: ast.ExceptHandler) -> bool:
+    return "#" in path.read_text("utf-8").splitlines()[node.lineno - 1]
+
+
+def problem_codes() -> dict[str, str]:
+    """Every problem code in the core, with a file that raises it."""
+    return {
+        node.value: str(path.relative_to(ROOT))
+        for path in files(CORE)
+        for node in ast.walk(tree(path))
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and CODE.match(node.value)
+        if node.value != "drafting.unknown"  # a prefix, not a code
+    }
+
+
+def test_every_problem_code_is_provoked_by_a_test():
+    tests = "\n".join(p.read_text("utf-8") for p in (ROOT / "tests").rglob("*.py") if p.parent.name != "house")
+    fixtures = {p.stem for p in (ROOT / "tests").rglob("*.draft")}
+    missing = {code: file for code, file in problem_codes().items() if code not in tests and code not in fixtures}
+    assert not missing, f"write a fixture or a test that produces each of these: {missing}"
+
+
+def test_tests_keep_pace_with_the_code(record_property):
+    code = sum(len(p.read_text("utf-8").splitlines()) for p in files())
+    tests = sum(len(p.read_text("utf-8").splitlines()) for p in (ROOT / "tests").rglob("*.py"))
+    record_property("test lines per line of code", round(tests / code, 2))
+    assert tests / code >= 0.6, f"only {tests} lines of tests for {code} lines of code"
