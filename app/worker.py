@@ -17,7 +17,7 @@ from sqlalchemy.exc import DBAPIError
 
 from app import migrations
 from app.database import Database, make_engine
-from app.errors import BuildLost, SetUpError
+from app.errors import BuildLost, SlotTaken
 from app.jobs import BuildJob, JobState
 from app.jobs.dbos_engine import adopt_jobs, start_engine, stop_engine
 from app.jobs.dbos_queue import DbosQueue
@@ -199,15 +199,26 @@ def run_worker(settings: Settings, builder: PackBuilder) -> None:
         with shop.database.writing() as session:
             builds.release_builds_of(session, settings.worker_slot)
         shop.say_alive()
-        start_engine(settings.database_address(), settings.worker_slot, settings.worker_builds, shop.run)
-        _log.info("worker %s is ready", settings.worker_slot)
         heart = threading.Thread(target=_beat, args=(shop, slot, stop), name="heart", daemon=True)
-        heart.start()
-        _look_after(shop, stop)
+        with _engine(shop):
+            heart.start()
+            _look_after(shop, stop)
+        stop.set()
+        heart.join()
+        if not slot.held():
+            raise SlotTaken("Another worker has taken this worker's slot; its builds were put back.")
+
+
+@contextmanager
+def _engine(shop: Workshop) -> Iterator[None]:
+    settings = shop.settings
+    start_engine(settings.database_address(), settings.worker_slot, settings.worker_builds, shop.run)
+    _log.info("worker %s is ready", settings.worker_slot)
+    try:
+        yield
+    finally:
         stop_engine(settings.stop_seconds if shop.held else 0)
         shop.release()
-        if not slot.held():
-            raise SetUpError("The lock on this worker's slot was lost; start the worker again.")
 
 
 @contextmanager
@@ -240,7 +251,7 @@ def _stop_on_signal() -> threading.Event:
 def _beat(shop: Workshop, slot: SlotLock, stop: threading.Event) -> None:
     while not stop.wait(shop.settings.heartbeat_seconds):
         if not slot.held():
-            _log.error("worker %s: the lock on the slot was lost, stopping", shop.settings.worker_slot)
+            _log.error("worker %s: another worker has taken this slot, stopping", shop.settings.worker_slot)
             stop.set()
             return
         _trying(shop.say_alive)

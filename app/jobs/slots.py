@@ -22,7 +22,7 @@ class SlotLock(Protocol):
     """A held slot; the operating system or the database frees it when the process dies."""
 
     def held(self) -> bool:
-        """True while the slot is surely still ours."""
+        """False once another process has taken the slot; takes it again when only the connection broke."""
 
     def release(self) -> None:
         """Give the slot up."""
@@ -57,22 +57,42 @@ class _FileSlot:
 
 class _DatabaseSlot:
     def __init__(self, engine: sa.Engine, slot: str) -> None:
-        # The lock lives as long as this one connection, which is used for nothing else.
-        self._connection = engine.execution_options(isolation_level="AUTOCOMMIT").connect()
-        key = {"space": _LOCK_SPACE, "slot": zlib.crc32(slot.encode()) - 2**31}
-        if not self._connection.scalar(sa.text("SELECT pg_try_advisory_lock(:space, :slot)"), key):
-            self._connection.close()
-            raise SlotTaken(_taken(slot))
+        self._engine = engine.execution_options(isolation_level="AUTOCOMMIT")
+        self._slot = slot
+        self._connection = self._lock()
 
     def held(self) -> bool:
         try:
-            return bool(self._connection.scalar(sa.text("SELECT 1")) == 1)
+            self._connection.execute(sa.text("SELECT 1"))
         except DBAPIError:
-            return False
+            return self._lock_again()
+        return True
 
     def release(self) -> None:
+        # The lock lives as long as the connection, so it must not go back to the pool.
         self._connection.invalidate()
         self._connection.close()
+
+    def _lock(self) -> sa.Connection:
+        # One connection that is used for nothing else.
+        connection = self._engine.connect()
+        key = {"space": _LOCK_SPACE, "slot": zlib.crc32(self._slot.encode()) - 2**31}
+        if not connection.scalar(sa.text("SELECT pg_try_advisory_lock(:space, :slot)"), key):
+            connection.close()
+            raise SlotTaken(_taken(self._slot))
+        return connection
+
+    def _lock_again(self) -> bool:
+        # The connection broke, and the lock with it. Whoever took the slot meanwhile has put our builds back.
+        self.release()
+        try:
+            self._connection = self._lock()
+        except SlotTaken:
+            return False
+        except DBAPIError:
+            # The database is still away: nobody else can have taken the slot either. Ask again at the next beat.
+            return True
+        return True
 
 
 def _taken(slot: str) -> str:

@@ -22,7 +22,7 @@ from app.errors import BuildLost
 from app.orders.models import Fitting, Order, OrderState, Worker
 from app.orders.pack import PackFile, PackReady, PackRequest
 from app.orders.service import cloths_of
-from app.pattern.problem import Problem, Span
+from app.pattern.problem import Problem, Severity, Span
 
 __all__ = [
     "Claim",
@@ -116,7 +116,9 @@ def finish(session: Session, claim: Claim, pack: PackReady) -> str:
 
 def needs_designer(session: Session, claim: Claim, problems: Collection[Problem]) -> None:
     """End the build because a check did not hold: the designer finds every figure, the customer no files."""
-    first = next(iter(problems))
+    first = next((problem for problem in problems if problem.severity is Severity.ERROR), None)
+    if first is None:
+        raise ValueError("a pack was refused without an error to show")
     more = f" (and {len(problems) - 1} more)" if len(problems) > 1 else ""
     values = {"state": OrderState.NEEDS_DESIGNER, "reason": f"{first.message}{more}", "updated_at": now(session)}
     _change(session, claim, {**values, "findings": [finding(problem) for problem in problems], "stage": ""} | _ENDED)
@@ -145,6 +147,7 @@ def finding(problem: Problem) -> dict[str, Any]:
         "where": str(problem.where) if problem.where is not None else "",
         "at": list(at) if at is not None else None,
         "excerpt": problem.excerpt,
+        "related": [f"{other.where}: {other.message}" if other.where else other.message for other in problem.related],
     }
 
 

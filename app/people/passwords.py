@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 from functools import cache
 from hashlib import sha256
+from unicodedata import normalize
 
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
@@ -46,13 +47,13 @@ def check_password(password: str) -> Problem | None:
 
 def hash_password(password: str) -> str:
     """The Argon2id hash to store."""
-    return _HASHER.hash(password)
+    return _HASHER.hash(_tidy(password))
 
 
 def password_matches(stored: str | None, password: str) -> bool:
     """True when the password belongs to the stored hash; takes as long when there is none."""
     try:
-        _HASHER.verify(stored or _nobody(), password[:MOST_LENGTH])
+        _HASHER.verify(stored or _nobody(), _tidy(password)[:MOST_LENGTH])
     except (VerificationError, InvalidHashError):
         return False
     return stored is not None
@@ -66,6 +67,11 @@ def new_token() -> str:
 def token_digest(token: str) -> str:
     """The form in which a token is stored: its SHA-256 in hexadecimal."""
     return sha256(token.encode()).hexdigest()
+
+
+def _tidy(password: str) -> str:
+    # Two keyboards may send the same letter in two ways; NIST SP 800-63B asks for one normal form before hashing.
+    return normalize("NFKC", password)
 
 
 @cache

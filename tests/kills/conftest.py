@@ -73,12 +73,19 @@ class Yard:
     def order(self, steps=4, pause=0.05, then="ready"):
         """Place an order whose build goes as told; returns its id."""
         with self.database.writing() as session:
-            words = ListingWords("demo", "Demo", "", "", Level.CONFIDENT, 0, "EUR", "")
-            listing = save_listing(session, words)
-            add_draft_version(session, listing, json.dumps({"steps": steps, "pause": pause, "then": then}))
-            listing.published = True
-            listing = listing_by_slug(session, "demo")
-            return place_order(session, self.queue, save_fitting(session, listing, ENTRY), Customer()).id
+            fitting = self._fitting(session, json.dumps({"steps": steps, "pause": pause, "then": then}))
+            return place_order(session, self.queue, fitting, Customer()).id
+
+    def unordered_fitting(self):
+        """Save a fitting that nobody has ordered; returns its token."""
+        with self.database.writing() as session:
+            return self._fitting(session, "{}").token
+
+    def _fitting(self, session, draft):
+        listing = save_listing(session, ListingWords("demo", "Demo", "", "", Level.CONFIDENT, 0, "EUR", ""))
+        add_draft_version(session, listing, draft)
+        listing.published = True
+        return save_fitting(session, listing_by_slug(session, "demo"), ENTRY)
 
     def look(self, order_id):
         with self.database.reading() as session:

@@ -11,7 +11,7 @@ from app.orders import builds
 from app.orders.models import Order, OrderState, Worker
 from app.orders.pack import Cloth, PackFile, PackReady
 from app.orders.service import Customer, order_by_token, place_order
-from app.pattern.problem import Place, Problem, Span
+from app.pattern.problem import Place, Problem, Related, Severity, Span
 
 PACK = PackReady((PackFile("a.pdf", "A", 3, "aa"), PackFile("b.pdf", "B", 4, "bb")), {"sheets": 12})
 SILENCE = timedelta(seconds=30)
@@ -117,7 +117,9 @@ def test_a_failed_check_reaches_the_designer_with_figures_place_and_remedy(sessi
             "checks.seam-walk", "Front 412.0 mm, back 415.5 mm.", "Move the hem.", Place("front", "side", at=(1, 2))
         ),
         Problem("drafting.odd", "Odd.", "Mend.", Span("a.draft", 3, 5, 9), excerpt="x = 1"),
-        Problem("lay.too-wide", "Wide.", "Wider cloth."),
+        Problem("lay.wide", "Wide.", "Wider.", related=(Related("sewn to this", Place("back")), Related("so"))),
+            "lay.too-wide", "Wide.", "Wider cloth.", related=(Related("sewn to this", Place("back")), Related("so"))
+        ),
     )
     builds.needs_designer(session, claim, problems)
     stopped = look(session, order)
@@ -126,7 +128,16 @@ def test_a_failed_check_reaches_the_designer_with_figures_place_and_remedy(sessi
     assert [found["where"] for found in stopped.findings] == ["front, edge side", "a.draft:3:5", ""]
     assert [found["at"] for found in stopped.findings] == [[1, 2], None, None]
     assert stopped.findings[1]["excerpt"] == "x = 1"
+    assert stopped.findings[2]["related"] == ["back: sewn to this", "so"]
     assert stopped.files == []
+
+
+def test_the_reason_is_an_error_and_never_a_mere_warning(session, order, claim):
+    warning = Problem("body.unlikely", "Unlikely.", "Look.", severity=Severity.WARNING)
+    with pytest.raises(ValueError, match="without an error"):
+        builds.needs_designer(session, claim, [warning])
+    builds.needs_designer(session, claim, [warning, Problem("checks.outline", "Crosses itself.", "Mend.")])
+    assert look(session, order).reason == "Crosses itself. (and 1 more)"
 
 
 CHANGES = {

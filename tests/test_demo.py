@@ -1,0 +1,57 @@
+"""The demo shop: loaded as often as you like, and never over the designer's own changes."""
+
+import re
+from dataclasses import replace
+
+import pytest
+import sqlalchemy as sa
+
+from app.catalogue.models import DraftVersion
+from app.catalogue.service import listing_by_slug, published_listings
+from app.demo import DEMO, DRAFTS, load_demo, password_links
+from app.people.models import Designer
+from app.people.service import set_password, studio
+
+
+def test_the_shop_opens_with_three_designs_on_sale(session):
+    load_demo(session)
+    found = {listing.slug: listing for listing in published_listings(session)}
+    assert list(found) == ["fernhill-skirt", "larkspur-tunic", "saltmarsh-blouse"]
+    for design in DEMO:
+        text = (DRAFTS / design.draft).read_text(encoding="utf-8")
+        assert found[design.words.slug].current_version.text == text
+    assert studio(session).name
+
+
+@pytest.mark.parametrize("design", DEMO, ids=lambda design: design.words.slug)
+def test_a_listing_bears_the_name_its_draft_gives(design):
+    first_line = (DRAFTS / design.draft).read_text(encoding="utf-8").splitlines()[0]
+    assert first_line == f'draft "{design.words.title}"'
+
+
+def test_loading_again_changes_nothing(session):
+    load_demo(session)
+    session.flush()
+    listing = listing_by_slug(session, "fernhill-skirt")
+    listing.price_cents, listing.published = 9900, False
+    load_demo(session)
+    assert (listing.price_cents, listing.published) == (9900, False)
+    assert session.scalar(sa.select(sa.func.count()).select_from(DraftVersion)) == 3
+    assert session.scalar(sa.select(sa.func.count()).select_from(Designer)) == 1
+
+
+def test_a_draft_the_shop_has_never_had_becomes_the_new_version(session, tmp_path, monkeypatch):
+    load_demo(session)
+    monkeypatch.setattr("app.demo.DRAFTS", tmp_path)
+    (tmp_path / "gore_skirt.draft").write_text('draft "Fernhill skirt"\n# mended\n')
+    load_demo(session, DEMO[:1])
+    load_demo(session, [replace(DEMO[0])])
+    assert listing_by_slug(session, "fernhill-skirt").current_version.number == 2
+
+
+def test_nobody_has_a_password_until_a_one_time_link_was_used(session):
+    load_demo(session)
+    [line] = password_links(session, "https://shop.example/")
+    token = re.fullmatch(r"Set the password of \S+ within a day: https://shop\.example/password/(\S+)", line)[1]
+    set_password(session, token, "pewter lantern oat meadow")
+    assert password_links(session, "https://shop.example/") == []
