@@ -41,33 +41,36 @@ def _nothing(distance: float) -> GeometryError:
 
 
 def good_stretches(source: Path, raw: Path, distance: float) -> list[Stretch]:
-    """Stretches of the raw path, between its meetings with itself, that keep the distance."""
+    """Stretches of the raw path, between its meetings with itself, that keep the distance all along.
+
+    Only the open ends of a path may lie too near for a part of a stretch: they are cut back.
+    """
     stops = {0.0, raw.length}
     for crossing in self_crossings(raw):
         stops |= {crossing.along_a, crossing.along_b}
     good = []
     for low, high in pairwise(sorted(stops)):
         if high - low > 1e-6:
-            stretch = _good_part(source, raw, (low, high), distance)
+            ends = (not raw.closed and low == 0.0, not raw.closed and high == raw.length)
+            stretch = _good_part(source, raw, (low, high), distance, ends)
             if stretch is not None:
                 good.append(stretch)
     return good
 
 
-def _good_part(source: Path, raw: Path, between: Stretch, distance: float) -> Stretch | None:
-    """The part of a stretch that keeps the distance; None when none of it does."""
+def _good_part(source: Path, raw: Path, between: Stretch, distance: float, ends: tuple[bool, bool]) -> Stretch | None:
+    """The stretch if it keeps the distance, or what is left of it where `ends` says that its ends are open."""
     low, high = between
     places = [low + (high - low) * ratio for ratio in _LOOKS]
     good = [_keeps(source, raw, at, distance) for at in places]
-    if all(good):
-        return between
     if not any(good):
         return None
-    end = len(_LOOKS) - 1
-    first, last = good.index(True), end - good[::-1].index(True)
+    first, last = good.index(True), len(good) - 1 - good[::-1].index(True)
+    if not all(good[first : last + 1]) or (first > 0 and not ends[0]) or (last < len(good) - 1 and not ends[1]):
+        return None
     if first > 0:
         low = _edge(source, raw, (places[first - 1], places[first]), distance)
-    if last < end:
+    if last < len(good) - 1:
         high = _edge(source, raw, (places[last + 1], places[last]), distance)
     return (low, high)
 
