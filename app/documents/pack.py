@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from hashlib import file_digest
 from pathlib import Path
@@ -14,7 +14,7 @@ from app.documents.instructions import SheetFor, instruction_pdf, instruction_sh
 from app.documents.report import SheetCount, report, report_bytes
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackFile, PackOutcome, PackReady, PackRefused, PackRequest, Progress
-from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, items_for, plan
+from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, plan
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Problem
@@ -160,10 +160,11 @@ def _lays(request: PackRequest, made: Made) -> tuple[dict[str, LayPlan], tuple[P
 
 def _cloth(fabric: Fabric, chosen: ClothChoice | None) -> Cloth:
     """The customer's cloth, or the designer's suggestion where she chose none."""
-    width, folded, one_way = fabric.width, fabric.folded, fabric.one_way
-    if chosen is not None:
-        width, folded, one_way = chosen.width_mm, chosen.folded, chosen.one_way or fabric.one_way
-    return Cloth(fabric.name, fabric.title, width, folded=folded, one_way=one_way, shrinkage=fabric.shrinkage)
+    cloth = cloth_of(fabric)
+    if chosen is None:
+        return cloth
+    # What has a nap for the designer has one for the customer too.
+    return replace(cloth, width=chosen.width_mm, folded=chosen.folded, one_way=chosen.one_way or fabric.one_way)
 
 
 def _write(request: PackRequest, planned: _Planned, folder: Path, progress: Progress) -> tuple[PackFile, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from hashlib import sha256
 from mimetypes import guess_type
@@ -20,6 +21,8 @@ ROOT = Path(__file__).resolve().parents[2]
 STATIC = ROOT / "static"
 #: The papers a sheet may be set on, as CSS page sizes: ISO 216 A4, and US Letter (8.5 by 11 in).
 PAPERS = {"a4": "A4", "letter": "letter"}
+#: A picture that says what it shows by its label alone: WeasyPrint looks for a title to make alternative text of.
+_UNTITLED = re.compile(r'(<svg\b[^>]*\baria-label="([^"]*)"[^>]*>)(?!\s*<title>)')
 
 
 class RefusedAddress(ValueError):
@@ -31,7 +34,7 @@ class StaticOnly(URLFetcher):
 
     def __init__(self, folder: Path) -> None:
         """Serve the files under `folder`."""
-        super().__init__(allowed_protocols=("file",), fail_on_errors=True)
+        super().__init__(allowed_protocols=("file",), fail_on_errors=True)  # type: ignore[no-untyped-call]
         self._folder = folder.resolve()
 
     def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:
@@ -78,7 +81,8 @@ def press(html: str, style: str, paper: str) -> bytes:
 
     The file's identifier is made from its text, so equal texts give equal bytes.
     """
-    page = HTML(string=html, base_url=(STATIC / "documents").as_uri() + "/", url_fetcher=StaticOnly(STATIC))
+    titled = _UNTITLED.sub(r"\1<title>\2</title>", html)
+    page = HTML(string=titled, base_url=(STATIC / "documents").as_uri() + "/", url_fetcher=StaticOnly(STATIC))
     identifier = sha256(f"{paper}\n{html}".encode()).digest()[:16]
     pdf = page.write_pdf(
         stylesheets=list(_style(style, paper)), font_config=_fonts(), pdf_identifier=identifier, pdf_tags=True

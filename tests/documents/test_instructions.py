@@ -1,6 +1,7 @@
 """The instruction sheet: the customer's own figures, beside the pictures they belong to, in her unit."""
 
 import io
+import logging
 import re
 from dataclasses import replace
 
@@ -145,6 +146,21 @@ def test_the_file_has_title_language_author_and_its_paper(pdf):
         assert str(opened.docinfo["/Author"]) == "Hollow Lane Studio"
         assert str(opened.Root["/Lang"]) == "en"
         assert [float(n) for n in opened.pages[0]["/MediaBox"]][2:] == pytest.approx((595.28, 841.89), abs=0.01)
+
+
+def test_every_picture_has_words_for_those_who_cannot_see_it(sheet, caplog):
+    with caplog.at_level(logging.WARNING, logger="weasyprint"):
+        pdf = instruction_pdf(sheet)
+    assert caplog.records == []
+    with pikepdf.open(io.BytesIO(pdf)) as opened:
+        figures = [node for node in opened.objects if is_figure(node)]
+        assert len(figures) >= len(sheet.pieces) + len(sheet.lays) + 1
+        assert all(str(figure["/Alt"]) for figure in figures)
+
+
+def is_figure(node) -> bool:
+    """True for a structure element that stands for a picture."""
+    return isinstance(node, pikepdf.Dictionary) and node.get("/S") == "/Figure"
 
 
 def test_equal_sheets_are_equal_bytes(sheet, pdf):

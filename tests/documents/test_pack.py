@@ -22,14 +22,15 @@ def quiet(stage: str, share: float) -> None:
 @pytest.fixture(scope="module")
 def built(tmp_path_factory, order):
     """One pack, built once: its folder, what came back, and what the listener was told."""
-    folder, told = tmp_path_factory.mktemp("pack"), []
-    outcome = build_pack(order, folder, lambda stage, share: told.append((stage, share)))
+    folder, told, ticks = tmp_path_factory.mktemp("pack"), [], iter(range(1000))
+    clock = StageClock(lambda: float(next(ticks)), lambda stage, share: told.append((stage, share)), [])
+    outcome = build_pack(order, folder, clock)
     assert isinstance(outcome, PackReady), outcome
-    return folder, outcome, told
+    return folder, outcome, told, clock
 
 
 def test_every_file_is_there_with_its_true_size_and_digest(built):
-    folder, outcome, _ = built
+    folder, outcome, *_ = built
     assert [file.name for file in outcome.files] == NAMES
     assert sorted(path.name for path in folder.iterdir()) == sorted(NAMES)
     for file in outcome.files:
@@ -39,7 +40,7 @@ def test_every_file_is_there_with_its_true_size_and_digest(built):
 
 
 def test_the_zip_holds_every_other_file_unchanged(built):
-    folder, _, _ = built
+    folder, *_ = built
     with ZipFile(folder / "everything.zip") as archive:
         assert archive.testzip() is None
         assert archive.namelist() == NAMES[:-1]
@@ -48,7 +49,7 @@ def test_the_zip_holds_every_other_file_unchanged(built):
 
 
 def test_progress_is_told_each_stage_once_in_order_with_a_growing_share(built):
-    _, _, told = built
+    _, _, told, _ = built
     assert [stage for stage, _ in told] == list(Stage)
     shares = [share for _, share in told]
     assert shares == sorted(shares)
@@ -56,7 +57,7 @@ def test_progress_is_told_each_stage_once_in_order_with_a_growing_share(built):
 
 
 def test_the_page_counts_in_the_report_are_those_of_the_files(built):
-    folder, outcome, _ = built
+    folder, outcome, *_ = built
     report = json.loads((folder / "report.json").read_text("utf-8"))
     for sheet in report["sheets"]:
         with pikepdf.open(folder / sheet["file"]) as pdf:
@@ -65,7 +66,7 @@ def test_the_page_counts_in_the_report_are_those_of_the_files(built):
 
 
 def test_the_customers_own_cloth_is_the_one_that_is_laid(built):
-    folder, outcome, _ = built
+    folder, outcome, *_ = built
     report = json.loads((folder / "report.json").read_text("utf-8"))
     cloths = {cloth["fabric"]: cloth for cloth in report["cloths"]}
     assert cloths["main"]["width"] == 1500.0
@@ -74,14 +75,22 @@ def test_the_customers_own_cloth_is_the_one_that_is_laid(built):
     assert bought == {name: cloth["buy"] for name, cloth in cloths.items()}
 
 
+def test_a_cloth_with_a_nap_stays_one_way_whatever_the_customer_ticked(order, tmp_path):
+    napped = order.draft_text.replace('"Skirt cloth"  width 140cm', '"Skirt cloth"  width 140cm one way')
+    assert napped != order.draft_text
+    build_pack(replace(order, draft_text=napped), tmp_path, quiet)
+    report = json.loads((tmp_path / "report.json").read_text("utf-8"))
+    assert next(cloth for cloth in report["cloths"] if cloth["fabric"] == "main")["one_way"]
+
+
 def test_the_summary_can_be_kept_as_json(built):
-    _, outcome, _ = built
+    _, outcome, *_ = built
     assert json.loads(json.dumps(outcome.summary)) == outcome.summary
     assert outcome.summary["cloths"][0]["buy"].endswith(" m")
 
 
 def test_the_same_order_gives_the_same_pattern_files(built, order, tmp_path):
-    _, outcome, _ = built
+    _, outcome, *_ = built
     again = build_pack(order, tmp_path, quiet)
     digests = {file.name: file.sha256 for file in again.files}
     for file in outcome.files:
@@ -122,7 +131,7 @@ def test_a_listener_that_raises_ends_the_build(order, tmp_path):
         pass
 
     def taken(stage: str, share: float) -> None:
-        if stage == Stage.PRINT:
+        if stage == Stage.LAY:
             raise TakenAway
 
     with pytest.raises(TakenAway):
@@ -139,9 +148,10 @@ def test_a_stage_clock_splits_the_time_by_stage_and_passes_the_news_on():
     assert told == ["draft", "lay", "print"]
 
 
-def test_a_timed_build_accounts_for_every_stage(order, tmp_path):
+def test_a_timed_build_accounts_for_every_stage_that_was_reached(built, order, tmp_path):
+    clock = built[3]
+    assert [stage for stage, _ in clock.seconds()] == list(Stage)
     ticks = iter(range(1000))
-    outcome, stages = build_timed(order, tmp_path, lambda: float(next(ticks)))
-    assert isinstance(outcome, PackReady)
-    assert [stage for stage, _ in stages] == list(Stage)
-    assert all(seconds > 0 for _, seconds in stages)
+    outcome, stages = build_timed(replace(order, draft_text="draft"), tmp_path, lambda: float(next(ticks)))
+    assert isinstance(outcome, PackRefused)
+    assert stages == ((Stage.DRAFT, 1.0),)

@@ -109,6 +109,22 @@ def test_the_fetcher_serves_a_static_file_with_its_type():
     assert response.read().startswith(b"<svg")
 
 
+@pytest.mark.parametrize(
+    "picture",
+    [
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9" aria-label="A &amp; B"><path d="M0 0H9"/></svg>',
+        '<svg xmlns="http://www.w3.org/2000/svg" aria-label="x" viewBox="0 0 9 9"><title>A &amp; B</title></svg>',
+    ],
+    ids=["labelled", "titled"],
+)
+def test_a_pictures_words_become_its_alternative_text(picture):
+    with opened(press(PAGE.format(picture), "instructions.css", "a4")) as pdf:
+        pictures = [
+            node for node in pdf.objects if isinstance(node, pikepdf.Dictionary) and node.get("/S") == "/Figure"
+        ]
+        assert [str(node["/Alt"]) for node in pictures] == ["A & B"]
+
+
 def test_the_press_has_nothing_to_complain_of_in_our_style(caplog):
     with caplog.at_level(logging.WARNING, logger="weasyprint"):
         press(PAGE.format(""), "instructions.css", "a4")
