@@ -105,9 +105,21 @@ def _misdirected(plan: LayPlan, items: Sequence[LayItem], shapes: Sequence[Polyg
         if not _layers_allowed(placement, plan.cloth):
             problems.append(_problem("lay.wrong-layers", placement, "needs the cloth folded"))
         mine = [item for item in items if item.piece == placement.piece]
+        if placement.layers == 2 and not placement.on_fold and not any(item.pair for item in mine):
+            problems += _one_sided(placement, shape, plan.cloth)
         if mine and not any(_lies_as(item, placement, shape) for item in mine):
             problems.append(_problem("lay.wrong-shape", placement, "does not lie as its outline, grain and fold ask"))
     return problems
+
+
+def _one_sided(placement: Placement, shape: Polygon, cloth: Cloth) -> list[Problem]:
+    """Cut through two layers, one piece comes out reversed: wrong unless it is its own mirror image."""
+    x, y = shape.envelope.centroid.coords[0]
+    images = [affinity.scale(shape, 1.0, -1.0, origin=(x, y))]
+    images += [] if cloth.one_way else [affinity.scale(shape, -1.0, 1.0, origin=(x, y))]
+    if any(image.symmetric_difference(shape).area <= DRIFT * shape.length for image in images):
+        return []
+    return [_problem("lay.reversed", placement, "would come out reversed from the second layer")]
 
 
 def _layers_allowed(placement: Placement, cloth: Cloth) -> bool:
