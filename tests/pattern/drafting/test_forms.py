@@ -52,6 +52,7 @@ CASES = {
     "smooth arriving": ("smooth a, b arriving right", 300.0),
     "smooth leaving arriving": ("smooth a, b leaving right arriving right", 300.0),
     "arc": ("arc (at 10cm, 0) to (at 0, 10cm) around o", 50.0 * pi),
+    "arc_turn": ("arc around o radius 10cm from 0deg to 180deg", 100.0 * pi),
     "part": ("part of slope from (a toward c by 10cm) to c", 400.0),
     "join": ("join across, rising", 700.0),
     "reversed": ("end of (across reversed)", P(100, 200)),

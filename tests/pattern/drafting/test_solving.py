@@ -58,7 +58,9 @@ def test_an_unsolvable_condition_says_how_close_it_came():
 
 
 def test_the_same_text_and_body_give_the_same_bits():
-    lines = "a = at 0, 0\nsolve x from 1cm to 90cm until length(l) = waist_girth\n    l = smooth a, (a up x), (a right x)"
+    lines = (
+        "a = at 0, 0\nsolve x from 1cm to 90cm until length(l) = waist_girth\n    l = smooth a, (a up x), (a right x)"
+    )
     assert draw(lines)["l"] == draw(lines)["l"]
 
 

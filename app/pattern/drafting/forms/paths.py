@@ -7,7 +7,7 @@ from itertools import pairwise
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.kinds import DartShape, Direction
-from app.pattern.geometry import Path, Point, arc_between, curve, nearest, offset, smooth
+from app.pattern.geometry import Path, Point, arc_between, arc_centre, curve, nearest, offset, smooth
 
 __all__ = ["PATHS"]
 
@@ -46,6 +46,12 @@ def _arc(a: Point, b: Point, centre: Point) -> Path:
             "An arc needs both ends equally far from its centre.",
         )
     return arc_between(a, b, centre)
+
+
+def _arc_turn(centre: Point, radius: float, start: float, end: float) -> Path:
+    if radius < 1e-6 or abs(end - start) < 1e-9:
+        raise CannotDraw("drafting.no-length", "This arc has no length.", "Give it a radius and two different angles.")
+    return arc_centre(centre, radius, start, end)
 
 
 def _part(path: Path, start: Point, end: Point) -> Path:
@@ -115,6 +121,13 @@ PATHS = (
         "side = smooth a, b, c leaving down arriving down",
     ),
     Form("arc", ("point", "point", "point"), "path", _arc, "hem = arc hem_centre to hem_side around apex"),
+    Form(
+        "arc_turn",
+        ("point", "length", "angle", "angle"),
+        "path",
+        _arc_turn,
+        "waist = arc around apex radius 21cm from 0deg to 180deg",
+    ),
     Form("part", ("path", "point", "point"), "path", _part, "upper = part of side from scye_side to waist_side"),
     Form("join", ("path", "path*"), "path", _join, "whole = join upper, lower"),
     Form("reversed", ("path",), "path", Path.reversed, "back_way = armhole reversed"),
