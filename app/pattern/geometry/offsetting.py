@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
+from itertools import pairwise
 from math import pi
+from typing import NamedTuple
 
 from app.pattern.geometry.crossing import crossings
 from app.pattern.geometry.fitting import parallel_cubics
@@ -20,6 +21,17 @@ _SLIT = 0.02
 _MITRE = 4.0
 
 Run = list[Segment]
+
+
+class _Side(NamedTuple):
+    """One segment set off, and the directions (unit vectors) in which the segment itself leaves and arrives.
+
+    Where a bend is too tight the run travels backwards, so its own directions would mislead.
+    """
+
+    run: Run
+    leaves: Point
+    arrives: Point
 
 
 def offset(path: Path, distance: float) -> Path:
@@ -46,9 +58,9 @@ def raw_parallel(path: Path, distance: float) -> Path | None:
     return Path(tuple(_joined(runs, distance, path.closed)[0])) if runs else None
 
 
-def _raw_runs(path: Path, distance: float) -> tuple[list[Run], bool]:
+def _raw_runs(path: Path, distance: float) -> tuple[list[_Side], bool]:
     """Each segment set off by itself, and whether one bends too tightly for the distance."""
-    runs: list[Run] = []
+    sides: list[_Side] = []
     tight = False
     for segment in path.segments:
         if segment.length < SAME:
@@ -56,8 +68,8 @@ def _raw_runs(path: Path, distance: float) -> tuple[list[Run], bool]:
         run, bent = _offset_run(segment, distance)
         tight = tight or bent
         if run:
-            runs.append(run)
-    return runs, tight
+            sides.append(_Side(run, segment.tangent(0.0), segment.tangent(1.0)))
+    return sides, tight
 
 
 def _offset_run(segment: Segment, distance: float) -> tuple[Run, bool]:
@@ -85,36 +97,38 @@ def _arc_off(arc: Arc, distance: float) -> tuple[Run, bool]:
     return [Arc(arc.centre, -radius, arc.start_angle + pi, arc.sweep)], True
 
 
-def _joined(runs: list[Run], distance: float, closed: bool) -> tuple[Run, bool]:
+def _joined(sides: list[_Side], distance: float, closed: bool) -> tuple[Run, bool]:
     """All runs as one, corners seen to; and whether a corner was left that may hold a loop."""
-    whole, loops = list(runs[0]), False
-    for run in runs[1:]:
-        before, after, bridge, loop = _corner(whole, run, distance)
+    whole, loops = sides[0].run, False
+    for last, side in pairwise(sides):
+        before, after, bridge, loop = _corner(whole, side.run, (last.arrives, side.leaves), distance)
         whole = before + bridge + after
         loops = loops or loop
-    if closed and whole:
-        half = len(whole) // 2
-        if half == 0:
-            return whole, loops
-        before, after, bridge, loop = _corner(whole[half:], whole[:half], distance)
+    half = len(whole) // 2
+    if closed and half:
+        ways = (sides[-1].arrives, sides[0].leaves)
+        before, after, bridge, loop = _corner(whole[half:], whole[:half], ways, distance)
         whole = after + before + bridge
         loops = loops or loop
     return whole, loops
 
 
-def _corner(before: Run, after: Run, distance: float) -> tuple[Run, Run, Run, bool]:
-    """Both sides of a joint trimmed or moved, what goes between them, and whether a loop may be left."""
+def _corner(before: Run, after: Run, ways: tuple[Point, Point], distance: float) -> tuple[Run, Run, Run, bool]:
+    """Both sides of a joint trimmed or moved, what goes between them, and whether a loop may be left.
+
+    `ways` are the directions of the source's travel into the joint and out of it.
+    """
     end, start = before[-1].end, after[0].start
     gap = end.distance(start)
     if gap < 1e-7:
         return before, after, [], False
     if gap < _SLIT:
         return *_closed_slit(before, after), False
-    out, back = before[-1].tangent(1.0), after[0].tangent(0.0)
+    out, back = ways
     turn = out.x * back.y - out.y * back.x
     if turn * distance < 0.0 or (abs(turn) < 1e-9 and out.x * back.x + out.y * back.y < 0.0):
-        return *_mitred(before, after, (out, back), abs(distance)), False
-    trimmed = _trimmed(before, after)
+        return *_mitred(before, after, ways, abs(distance)), False
+    trimmed = _trimmed(before, after, _MITRE * abs(distance))
     if trimmed is not None:
         return *trimmed, [], False
     return before, after, [Line(end, start)], True
@@ -160,7 +174,7 @@ def _mitred(before: Run, after: Run, ways: tuple[Point, Point], distance: float)
         corner = [meet]
     else:
         corner = [end.plus(out.scaled(most)), start.minus(back.scaled(most))]
-    bridge: Run = [Line(p, q) for p, q in itertools.pairwise(corner)]
+    bridge: Run = [Line(p, q) for p, q in pairwise(corner)]
     if isinstance(before[-1], Line):
         before = [*before[:-1], Line(before[-1].start, corner[0])]
     else:
@@ -170,13 +184,15 @@ def _mitred(before: Run, after: Run, ways: tuple[Point, Point], distance: float)
     return before, after, [*bridge, Line(corner[-1], start)]
 
 
-def _trimmed(before: Run, after: Run) -> tuple[Run, Run] | None:
-    """Both sides cut where they cross, nearest to the corner; None when they do not."""
+def _trimmed(before: Run, after: Run, most: float) -> tuple[Run, Run] | None:
+    """Both sides cut where they cross, nearest to the corner; None when they do not within `most` mm of it."""
     first, second = Path(tuple(before)), Path(tuple(after))
-    found = [c for c in crossings(first, second) if c.along_a > SAME and c.along_b < second.length - SAME]
+    length = first.length
+    found = [c for c in crossings(first, second) if length - most < c.along_a > SAME and c.along_b < most]
+    found = [c for c in found if c.along_b < second.length - SAME]
     if not found:
         return None
-    best = min(found, key=lambda c: first.length - c.along_a + c.along_b)
+    best = min(found, key=lambda c: length - c.along_a + c.along_b)
     return _kept(first, 0.0, best.along_a), _kept(second, best.along_b, second.length)
 
 

@@ -185,7 +185,7 @@ def test_a_full_circle_has_a_full_circle_beside_it():
 def test_an_outline_with_one_corner_keeps_it():
     drop = curve(O, O.moved(1, 100), -0.5, pi).joined(curve(O.moved(1, 100), O, pi, 0.5 + pi))
     assert drop.closed
-    for distance in (8.0, -8.0):
+    for distance in (8.0, -8.0, -16.0, -25.0):
         parallel = offset(drop, distance)
         assert parallel.closed
         assert is_simple(parallel)
