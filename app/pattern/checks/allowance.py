@@ -41,7 +41,10 @@ def check(table: Table) -> Iterator[Problem]:
 
 
 def _cutting(laid: LaidPiece) -> Iterator[Problem]:
-    if not laid.piece.cutting.closed or not laid.simple_cutting:
+    if not laid.piece.cutting.closed:
+        yield _open(laid.piece)
+        return
+    if not laid.simple_cutting:
         yield _crossing(laid.piece)
         return
     shapely.prepare(laid.inside_cutting)
@@ -51,11 +54,17 @@ def _cutting(laid: LaidPiece) -> Iterator[Problem]:
         yield from _mark(laid, mark)
 
 
+def _open(piece: Piece) -> Problem:
+    gap = piece.cutting.start.distance(piece.cutting.end)
+    message = f"The cutting line of {piece.name} ends {mm(gap)} away from its start."
+    where = Place(piece.name, at=piece.cutting.end)
+    return finding("cutting-open", message, "Cut the piece again.", where, spans=(("the piece", piece.span),))
+
+
 def _crossing(piece: Piece) -> Problem:
     places = self_crossings(piece.cutting)
-    at = places[0].point if places else piece.cutting.end
-    wrong = "crosses itself" if piece.cutting.closed else "does not close"
-    message = f"The cutting line of {piece.name} {wrong} at {at.x:.1f}, {at.y:.1f} mm."
+    at = places[0].point if places else piece.cutting.start
+    message = f"The cutting line of {piece.name} crosses itself at {at.x:.1f}, {at.y:.1f} mm."
     fix = "Make the allowance narrower there, or the hollow of the outline wider."
     return finding("cutting-crosses", message, fix, Place(piece.name, at=at), spans=(("the piece", piece.span),))
 

@@ -63,7 +63,8 @@ def _laid(piece: Piece) -> LaidPiece:
 
 
 def _ring(path: Path) -> shapely.LinearRing:
-    return shapely.LinearRing(path.flatten(FLATNESS))
+    points = path.flatten(FLATNESS)
+    return shapely.LinearRing(points[:-1] if path.closed else points)
 
 
 def finding(

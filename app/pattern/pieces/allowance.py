@@ -7,15 +7,28 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, radians
 
-from app.pattern.geometry import Path, Point, offset
+from app.pattern.geometry import GeometryError, Path, Point, offset
 from app.pattern.pieces.corners import TINY, Arrival, Joint, join_across, join_corner
-from app.pattern.pieces.model import Allowance, Corner, Edge
+from app.pattern.pieces.figures import mm
+from app.pattern.pieces.model import Corner, Edge
 from app.pattern.pieces.spec import Traced
+from app.pattern.pieces.welding import welded, without_small_loops
 
-__all__ = ["cutting_outline"]
+__all__ = ["NoCuttingLine", "cutting_outline"]
 
 #: A turn inside one edge sharper than this (radians) is a corner of its cutting line too.
 INNER_CORNER = radians(0.25)
+#: Loops in the cutting line no longer than this many of the widest allowance come from tight bends, and are cut off.
+LONGEST_LOOP = 4.0
+
+
+class NoCuttingLine(GeometryError):
+    """An edge bends too tightly for any line to run outside it at its allowance; `edge` is its name."""
+
+    def __init__(self, edge: str, width: float) -> None:
+        """For the edge of that name and its allowance in mm."""
+        super().__init__(f"{edge} bends too tightly for an allowance of {mm(width)}")
+        self.edge = edge
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +66,7 @@ def cutting_outline(traced: Traced) -> Path:
         return _alone(sides[0])
     joints = [join_corner(a.at_end(), b.at_start()) for a, b in _around(sides)]
     sides, joints = _without_swallowed(sides, joints)
-    return _assembled(sides, joints)
+    return without_small_loops(_assembled(sides, joints), LONGEST_LOOP * max(side.width for side in sides))
 
 
 def _sides(traced: Traced) -> Iterator[_Side]:
@@ -63,8 +76,14 @@ def _sides(traced: Traced) -> Iterator[_Side]:
         yield from _edge_sides(edge)
         if i in caps:
             widths = (edge.allowance.width, traced.edges[(i + 1) % count].allowance.width)
-            for half, width in zip(_smooth_parts(caps[i].cap), widths, strict=True):
-                yield _side(half, Allowance(width), opening=Corner.PLAIN, closing=Corner.PLAIN)
+            for half, width in zip(_cap_halves(caps[i].cap), widths, strict=True):
+                yield _Side(half, _moved_out(caps[i].name, half, width), width, Corner.PLAIN, Corner.PLAIN)
+
+
+def _cap_halves(cap: Path) -> tuple[Path, Path]:
+    """A dart's cap on either side of its peak."""
+    first, second = cap.segments
+    return Path((first,)), Path((second,))
 
 
 def _edge_sides(edge: Edge) -> Iterator[_Side]:
@@ -75,13 +94,18 @@ def _edge_sides(edge: Edge) -> Iterator[_Side]:
     for i, part in enumerate(parts):
         opening = corner if i == 0 else Corner.PLAIN
         closing = corner if i == last else Corner.PLAIN
-        yield _side(part, edge.allowance, opening=opening, closing=closing, fold=edge.fold)
+        width = 0.0 if edge.fold else edge.allowance.width
+        yield _Side(part, _moved_out(edge.name, part, width), width, opening, closing, edge.fold)
 
 
-def _side(part: Path, allowance: Allowance, *, opening: Corner, closing: Corner, fold: bool = False) -> _Side:
-    width = 0.0 if fold else allowance.width
-    cut = offset(part, -width) if width > TINY else part
-    return _Side(part, cut, width, opening, closing, fold)
+def _moved_out(name: str, part: Path, width: float) -> Path:
+    """The parallel line `width` mm outside; raises `NoCuttingLine` where there is none."""
+    if width <= TINY:
+        return part
+    try:
+        return offset(part, -width)
+    except GeometryError as reason:
+        raise NoCuttingLine(name, width) from reason
 
 
 def _smooth_parts(path: Path) -> list[Path]:
@@ -132,4 +156,4 @@ def _assembled(sides: Sequence[_Side], joints: Sequence[Joint]) -> Path:
         way = joints[i].way
         if way is not None:
             stretches.append(way)
-    return Path.of(segment for stretch in stretches for segment in stretch.segments)
+    return welded(segment for stretch in stretches for segment in stretch.segments)

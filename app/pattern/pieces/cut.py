@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from app.pattern.geometry import GeometryError
-from app.pattern.pieces.allowance import cutting_outline
+from app.pattern.pieces.allowance import NoCuttingLine, cutting_outline
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Edge, Grain, Notch, Piece
 from app.pattern.pieces.outline import trace_outline
@@ -31,7 +31,9 @@ def _cut(spec: PieceSpec, traced: Traced) -> Piece | tuple[Problem, ...]:
     except GeometryError as reason:
         message = f"The cutting line of {spec.name} cannot be drawn: {reason}."
         fix = "Make the allowances narrower, or the curve beside them wider."
-        return (Problem("pieces.cutting", message, fix, spec.span or Place(spec.name)),)
+        edge = reason.edge if isinstance(reason, NoCuttingLine) else ""
+        spans = {item.name: item.span for item in spec.items}
+        return (Problem("pieces.cutting", message, fix, spans.get(edge) or spec.span or Place(spec.name, edge)),)
     return Piece(
         name=spec.name,
         title=spec.title,

@@ -14,6 +14,8 @@ __all__ = ["dart_cap"]
 
 #: A cap whose peak lies further from the mouth than this many intakes is no cap a maker could fold.
 LONGEST_PEAK = 4.0
+#: Measured from the tip, the peak lies at this share of the legs or more: less would cut into the dart.
+LEAST_SHARE = 0.5
 
 
 def dart_cap(a: Point, tip: Point, b: Point, *, beside: Point, pressed_to: str) -> Path | None:
@@ -29,7 +31,7 @@ def dart_cap(a: Point, tip: Point, b: Point, *, beside: Point, pressed_to: str) 
     peak = line_line(foot_point, along, tip, middle)
     if peak is None or not _reaches(foot_point, along, peak):
         return None
-    if peak.distance(foot_point) > LONGEST_PEAK * a.distance(b):
+    if peak.distance(foot_point) > LONGEST_PEAK * a.distance(b) or not _outward(foot_point, tip, peak):
         return None
     return Path.through(a, peak, b)
 
@@ -44,3 +46,9 @@ def _reaches(start: Point, ahead: Point, peak: Point) -> bool:
     """True when the peak lies ahead of the start."""
     way, run = peak.minus(start), ahead.minus(start)
     return way.x * run.x + way.y * run.y > 0.0
+
+
+def _outward(foot_point: Point, tip: Point, peak: Point) -> bool:
+    """True when the peak lies out at the dart's mouth, not down in the dart or behind its tip."""
+    leg, out = foot_point.minus(tip), peak.minus(tip)
+    return leg.x * out.x + leg.y * out.y >= LEAST_SHARE * (leg.x * leg.x + leg.y * leg.y)

@@ -11,6 +11,7 @@ from app.pattern.pieces.dartcap import dart_cap
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Allowance, Dart, Edge
 from app.pattern.pieces.spec import DartSpec, Traced
+from app.pattern.pieces.welding import welded
 from app.pattern.problem import Place, Problem, Related, Span
 
 __all__ = ["GAP_TOLERANCE", "trace_outline"]
@@ -292,11 +293,9 @@ def _capped(one: _Stretch, two: _Stretch, piece: str) -> Dart | Problem:
 
 
 def _stitching(stretches: Sequence[_Stretch], caps: dict[int, Dart]) -> Path:
-    whole = stretches[0].path
-    for i, stretch in enumerate(stretches):
-        whole = whole if i == 0 else whole.joined(stretch.path)
-        whole = whole.joined(caps[i].cap) if i in caps else whole
-    return whole
+    caps_after = [caps[i].cap.segments if i in caps else () for i in range(len(stretches))]
+    paths = zip(stretches, caps_after, strict=True)
+    return welded(segment for stretch, cap in paths for segment in (*stretch.path.segments, *cap))
 
 
 def _flat_fault(stretches: Sequence[_Stretch], piece: str) -> Problem:

@@ -78,4 +78,4 @@ def test_a_point_mark_outside_is_heard_and_one_inside_is_not(garment, bench):
 
 def test_a_cutting_line_that_does_not_close_is_heard(garment, bench):
     opened = Path(garment.piece("frill").cutting.segments[:-1])
-    assert bench.codes(bench.with_piece(garment, "frill", cutting=opened)) == {"cutting-crosses"}
+    assert bench.codes(bench.with_piece(garment, "frill", cutting=opened)) == {"cutting-open"}
