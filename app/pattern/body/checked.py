@@ -19,6 +19,9 @@ __all__ = ["CheckedBody", "check_body", "unknown_measure"]
 
 Entry = str | float
 
+#: A text that ends like this names its own unit: mm, cm, m, in, inch, inches or an inch sign.
+UNIT_ENDS = frozenset('mnhs"”″MNHS')
+
 _FEET = re.compile(r"^(\d{1,2})\s*(?:feet|foot|ft|['’′])\s*(\d{1,2})?(?:\s*(?:inches|inch|in|[\"”″]))?$", re.IGNORECASE)
 
 
@@ -78,7 +81,7 @@ def _read(name: str, entry: Entry, unit: Unit) -> float | Problem | None:
     if not isfinite(mm):
         return _unreadable(measure, f"“{entry}” is not a length.", None, unit)
     least, most = measure.hard
-    return mm if least <= mm <= most else _out_of_range(measure, mm, unit)
+    return mm if least <= mm <= most else _out_of_range(measure, mm, _shown(entry, mm, unit), unit)
 
 
 def unknown_measure(name: str) -> Problem:
@@ -105,11 +108,18 @@ def _unreadable(measure: Measure, why: str, feet: re.Match[str] | None, unit: Un
     return Problem("body.unreadable", f"{measure.title}: {why}", fix, Place(point=measure.name))
 
 
-def _out_of_range(measure: Measure, mm: float, unit: Unit) -> Problem:
+def _shown(entry: Entry, mm: float, unit: Unit) -> str:
+    """The entry as it was typed, with the unit it was taken in."""
+    if not isinstance(entry, str):
+        return show_length(mm, unit)
+    return entry.strip() if entry.strip()[-1] in UNIT_ENDS else f"{entry.strip()} {unit}"
+
+
+def _out_of_range(measure: Measure, mm: float, shown: str, unit: Unit) -> Problem:
     least, most = measure.hard
     likely = guesses(measure, mm, unit, lambda meant: least <= meant <= most)
     message = (
-        f"{measure.title}: {show_length(mm, unit)} cannot be right. "
+        f"{measure.title}: {shown} cannot be right. "
         f"It should lie between {show_length(least, unit)} and {show_length(most, unit)}."
     )
     usual = " to ".join(show_length(end, unit, named=end == measure.typical[1]) for end in measure.typical)

@@ -1,4 +1,4 @@
-"""Guessing what went wrong with one entry: the other unit, half a girth, a slipped decimal point."""
+"""Guessing what went wrong with one entry: the other unit, half a girth, metres, a slipped decimal point."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from app.pattern.body.measures import Kind, Measure
-from app.pattern.units import Unit, show_length
+from app.pattern.units import MM_PER, Unit, show_length
 
 __all__ = ["Guess", "guesses"]
 
@@ -34,12 +34,19 @@ def _all(measure: Measure, mm: float, unit: Unit) -> Iterator[Guess]:
         yield _guess("cm-as-inch", "Was the tape in centimetres? {typed} cm would be {meant}.", mm, mm / 2.54, unit)
     if measure.kind is Kind.GIRTH:
         yield _guess("half-girth", "Is this half of it? All the way round would be {meant}.", mm, mm * 2, unit)
+    if measure.kind is Kind.HEIGHT and unit is Unit.CM:
+        yield _guess("metres", "Is it in metres? {typed} m would be {meant}.", mm, mm * 100, unit)
     yield _guess("too-large-by-ten", "Is the decimal point missing? A tenth of it would be {meant}.", mm, mm / 10, unit)
     yield _guess(
         "too-small-by-ten", "Has the decimal point slipped? Ten times as much would be {meant}.", mm, mm * 10, unit
     )
 
 
+def _as_typed(mm: float, unit: Unit) -> str:
+    """The number that stood in the field, without its unit."""
+    return f"{mm / MM_PER[unit]:.4g}" if unit is Unit.CM else show_length(mm, unit, named=False)
+
+
 def _guess(slip: str, sentence: str, mm: float, meant: float, unit: Unit) -> Guess:
-    typed = show_length(mm, unit, named=False)
+    typed = _as_typed(mm, unit)
     return Guess(slip, sentence.format(typed=typed, meant=show_length(meant, unit)), meant)

@@ -8,7 +8,9 @@ what follows from two scores, size (bust, waist and hip together) and stature, a
 the rest, which is shape. For each whole step that the spread exceeds 1
 - the size score varies by 1 more of its standard deviation, and its mean moves up by
   `SIZE_SHIFT` of them (the waist by `WAIST_SHIFT` of its own standard deviations more);
-- the stature score and the shape vary by half as much more.
+- the stature score and the shape vary by half as much more;
+- the measures that the survey of 2012 has move by what its fits predict beyond those of
+  1988 (the neck base most: some 2 cm), in full from `CUSTOMERS_AT_LARGE` on.
 At `CUSTOMERS_AT_LARGE` women then have a mean bust of about 96 cm with a standard
 deviation of about 10 (US Army women of 2012: 95 and 8; civilians more). These
 factors are our own judgement, not a fit. Bodies that break the ratio rule, the order
@@ -28,7 +30,7 @@ from numpy.typing import NDArray
 from app.pattern.body.complete import derive
 from app.pattern.body.register import MEASURES
 from app.pattern.body.rules import broken_orders, broken_ratios
-from app.pattern.body.survey import Group, Moments, moments
+from app.pattern.body.survey import Group, Moments, fit, fits_2012, moments
 
 __all__ = ["CUSTOMERS_AT_LARGE", "SIZE_SHIFT", "WAIST_SHIFT", "draw_bodies", "is_plausible"]
 
@@ -55,6 +57,7 @@ def draw_bodies(
     for _ in range(_MOST_ROUNDS):
         scores = source.standard_normal((max(n, 16), len(known.names))) @ turn.T
         rows = known.mean + known.sd * _widened(scores, known, spread - 1.0)
+        rows += min(1.0, (spread - 1.0) / (CUSTOMERS_AT_LARGE - 1.0)) * _newer(rows, known, group)
         bodies += [body for body in (_body(known.names, row) for row in rows) if is_plausible(body)]
         if len(bodies) >= n:
             return bodies[:n]
@@ -85,6 +88,17 @@ def _widened(scores: NDArray[np.float64], known: Moments, more: float) -> NDArra
     widened: NDArray[np.float64] = shape * (1.0 + more / 2) + wider @ loads
     widened[:, known.at("waist_girth")] += more * WAIST_SHIFT
     return widened
+
+
+def _newer(rows: NDArray[np.float64], known: Moments, group: Group) -> NDArray[np.float64]:
+    """How much more (mm) the survey of 2012 expects of each body than that of 1988."""
+    more = np.zeros_like(rows)
+    for target, newer in fits_2012(group).items():
+        older = fit(group, target, newer.predictors)
+        causes = rows[:, [known.at(name) for name in newer.predictors]]
+        slopes = np.subtract(newer.slopes, older.slopes)
+        more[:, known.at(target)] = newer.intercept - older.intercept + causes @ slopes
+    return more
 
 
 def _body(names: tuple[str, ...], row: NDArray[np.float64]) -> dict[str, float]:

@@ -142,9 +142,17 @@ def _ratio_problem(name: str, rule: RatioRule, body: Mapping[str, float], unit: 
 
     likely = guesses(measure, body[name], unit, fits)
     message = f"{measure.title}: {show_length(body[name], unit)} hardly goes with {_listed(beside, body, unit)}."
-    causes = " ".join(guess.sentence for guess in likely[:2])
-    fix = f"{causes} {_again(name, body, unit)}".strip()
+    causes = [guess.sentence for guess in likely[:2]] or _usual_trio(name, body, unit)
+    fix = " ".join([*causes, _again(name, body, unit)])
     return _warning("body.ratio", message, fix, name, [rule.under if rule.over == name else rule.over])
+
+
+def _usual_trio(name: str, body: Mapping[str, float], unit: Unit) -> list[str]:
+    """What the other two girths suggest, when both are there and a survey reaches so far."""
+    usual = POOLED_FITS[name]
+    if room(body) is None or not all(other in body for other in usual.predictors):
+        return []
+    return [f"About {_about(usual.predict(body), unit)} would be usual."]
 
 
 def _swapped(pair: tuple[str, str], body: Mapping[str, float], unit: Unit) -> Problem:

@@ -63,6 +63,7 @@ CROPS: Mapping[str, tuple[float, float, float, float]] = MappingProxyType(
         "head": _crop(0, -18, 218),
         "skull": _crop(0, -14, 160),
         "trunk": _crop(0, 62, 372),
+        "upper": _crop(0, 80, 294),
         "legs": _crop(0, 236, 532),
         "thigh": _crop(0, 340, 425),
         "arm": _crop(98, 105, 375),
@@ -77,6 +78,8 @@ CROPS: Mapping[str, tuple[float, float, float, float]] = MappingProxyType(
 
 _BUST, _WAIST, _HIP, _KNEE = 207.0, 264.0, 366.0, 545.0
 _TO_ELBOW = "84,140 97,150 109,168 121,194 135,222 150,247 157,259 159,270"
+#: The cord tied round the waist, where a length ends on it.
+_CORD = Run("-62,264 -30,270 0,271 30,270 62,264", hidden=True)
 _SIDE_LINE = "62,264 66,284 76,316 86,348 89,366"
 
 
@@ -93,22 +96,22 @@ FIGURES: Mapping[str, Figure] = MappingProxyType(
         "head_girth": Figure("side", "skull", (Ring(1, 38, 44.5, 9, 3),)),
         "neck_girth": _front("head", Ring(0, 111, 20.5, 5)),
         "neck_base_girth": _front("head", Ring(0, 122, 28, 10)),
-        "shoulder_length": _front("trunk", Run("28,122 48,129 70,134 84,140")),
-        "shoulder_width": _back("trunk", Run("-84,140 -40,137 0,136 40,137 84,140")),
+        "shoulder_length": _front("upper", Run("28,122 48,129 70,134 84,140")),
+        "shoulder_width": _back("upper", Run("-84,140 -40,137 0,136 40,137 84,140")),
         "shoulder_girth": _front("trunk", Ring(0, 184, 106, 15)),
-        "upper_chest_girth": _front("trunk", Ring(0, 188, 70, 8)),
-        "bust_girth": _front("trunk", Ring(0, _BUST, 73.5, 9)),
-        "under_bust_girth": _front("trunk", Ring(0, 234, 68.5, 8.5)),
+        "upper_chest_girth": _front("upper", Ring(0, 188, 70, 8)),
+        "bust_girth": _front("upper", Ring(0, _BUST, 73.5, 9)),
+        "under_bust_girth": _front("upper", Ring(0, 234, 68.5, 8.5)),
         "waist_girth": _front("trunk", Ring(0, _WAIST, 62, 8)),
         "hip_girth": _front("trunk", Ring(0, _HIP, 88, 11)),
-        "back_waist_length": _back("trunk", Run("0,104 0,264")),
-        "front_waist_length": _front("trunk", Run("0,128 0,264")),
-        "neck_shoulder_point_to_bust_point": _front("trunk", Run("28,122 34,160 42,207")),
-        "neck_shoulder_point_to_waist": _front("trunk", Run("28,122 34,160 42,207 | 42,264")),
-        "bust_point_width": _front("trunk", Run("-42,207 42,207")),
-        "back_width": _back("trunk", Run("-72,182 0,185 72,182")),
-        "front_width": _front("trunk", Run("-70,174 0,177 70,174")),
-        "scye_depth": _back("trunk", Run("-72,192 72,192", hidden=True), Run("0,104 0,192")),
+        "back_waist_length": _back("upper", _CORD, Run("0,104 0,270")),
+        "front_waist_length": _front("upper", _CORD, Run("0,128 0,270")),
+        "neck_shoulder_point_to_bust_point": _front("upper", Run("28,122 34,160 42,207")),
+        "neck_shoulder_point_to_waist": _front("upper", _CORD, Run("28,122 34,160 42,207 | 42,268")),
+        "bust_point_width": _front("upper", Run("-42,207 42,207")),
+        "back_width": _back("upper", Run("-72,182 0,185 72,182")),
+        "front_width": _front("upper", Run("-70,174 0,177 70,174")),
+        "scye_depth": _back("upper", Run("-72,192 72,192", hidden=True), Run("0,104 0,192")),
         "trunk_circumference": Figure(
             "side",
             "profile",
@@ -129,7 +132,7 @@ FIGURES: Mapping[str, Figure] = MappingProxyType(
         "knee_height": _front("full", Drop(-205, _KNEE, -41)),
         "inside_leg_height": _front("legs", Drop(0, 402, 0)),
         "outside_leg_length": _front("legs", Run(f"{_SIDE_LINE} 91,390 91,430 | 91,750")),
-        "waist_to_hip": _front("trunk", Run("-88,366 0,377 88,366", hidden=True), Run(_SIDE_LINE)),
+        "waist_to_hip": _front("trunk", _CORD, Run("-88,366 0,377 88,366", hidden=True), Run(_SIDE_LINE)),
         "waist_to_knee": _front("legs", Run("38,271 41,330 41,545")),
         "body_rise": Figure("seated", "seated", (Run("-8,264 -8,405"),)),
         "total_crotch_length": Figure(

@@ -79,7 +79,9 @@ def test_a_number_that_is_none_is_unreadable(value):
         ("bust_girth", "9.65", Unit.CM, "Has the decimal point slipped?", "96.5 cm"),
         ("bust_girth", "96.5", Unit.INCH, "Was the tape in centimetres?", "38 in"),
         ("stature", "65", Unit.CM, "Was the tape in inches?", "165.1 cm"),
-        ("stature", "1.65", Unit.CM, "Measure once more", "148 to 195 cm"),
+        ("stature", "1.65", Unit.CM, "Is it in metres? 1.65 m", "165 cm"),
+        ("stature", "7", Unit.CM, "Measure once more", "148 to 195 cm"),
+        ("wrist_girth", "2.25", Unit.INCH, "Is this half of it?", "4 1/2 in"),
     ],
 )
 def test_an_entry_out_of_range_is_refused_with_the_likely_cause(name, typed, unit, first_words, meant):
@@ -97,6 +99,14 @@ def test_the_range_is_told_in_the_customers_unit():
     least, most = MEASURES["wrist_girth"].hard
     assert show_length(least, Unit.INCH) in problem.message
     assert show_length(most, Unit.INCH) in problem.message
+
+
+@pytest.mark.parametrize(
+    ("entry", "shown"), [("1.65", "1.65 cm"), (" 38 in ", "38 in"), ('38"', '38"'), (2500.0, "250 cm"), ("9m", "9m")]
+)
+def test_a_refused_entry_is_shown_as_it_was_typed(entry, shown):
+    problem = only(check_body({"stature": entry}, [], Unit.CM))
+    assert problem.message.startswith(f"Height: {shown} cannot be right.")
 
 
 def test_half_a_length_is_never_guessed():

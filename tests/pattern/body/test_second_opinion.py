@@ -66,6 +66,17 @@ def test_the_likely_figure_comes_in_inches_for_a_customer_with_inches():
     assert "cm" not in problem.message + problem.fix
 
 
+def test_a_ratio_no_slip_explains_comes_with_the_likely_figure():
+    (problem,) = doubts(trio(92, 60, 100), Unit.CM)
+    assert (problem.code, problem.where) == ("body.ratio", Place(point="waist_girth"))
+    assert problem.fix.startswith("About 79.5 cm would be usual. Measure once more")
+
+
+def test_a_ratio_of_two_girths_alone_comes_without_a_likely_figure():
+    (problem,) = doubts({"bust_girth": 920.0, "waist_girth": 600.0}, Unit.CM)
+    assert problem.fix.startswith("Measure once more")
+
+
 def test_only_the_worst_of_the_three_girths_is_named():
     assert len(doubts(trio(86, 76, 116), Unit.CM)) == 1
 
