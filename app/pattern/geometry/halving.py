@@ -170,8 +170,8 @@ def _polished(a: Segment, b: Segment, first: _Stretch, second: _Stretch) -> list
 
 
 def _wider(low: float, high: float) -> tuple[float, float]:
-    half = (high - low) / 2.0
-    return max(low - half, 0.0), min(high + half, 1.0)
+    """A stretch and as much again on either side, even off the segment: steps held at its end would stick there."""
+    return 2.0 * low - high, 2.0 * high - low
 
 
 def _velocity(segment: Segment, t: float) -> Point:
@@ -196,4 +196,5 @@ def _newton(a: Segment, b: Segment, first: _Span, second: _Span) -> Meeting | No
         t = min(max(t + (wy * u[0] - wx * u[1]) / area, t0), t1)
         if abs(s - before[0]) + abs(t - before[1]) < 1e-14:
             break
+    s, t = min(max(s, 0.0), 1.0), min(max(t, 0.0), 1.0)
     return (s, t) if a.point(s).distance(b.point(t)) < TOUCH else None

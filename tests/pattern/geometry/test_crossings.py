@@ -129,6 +129,13 @@ def test_a_curve_and_a_part_of_it_give_the_ends_of_the_part():
     assert crossings(one(HUMP), one(HUMP.reversed()))[0].point == pytest.approx(HUMP.start)
 
 
+def test_curves_that_cross_at_a_low_angle_close_to_their_ends():
+    a = Cubic(Point(-114.4, -134.4), Point(-105.0, -149.3), Point(-89.1, -165.2), Point(-60.6, -170.86))
+    b = Cubic(Point(-61.95, -170.54), Point(8.8, -189.8), Point(79.5, -164.0), Point(143.8, -174.4))
+    assert len(crossings(one(a), one(b))) == 1
+    assert len(crossings(one(b.reversed()), one(a))) == 1
+
+
 def test_an_arc_and_a_line_that_end_in_the_same_place():
     arc = arc_radius(O, Point(50, 0), 30, True)
     assert places(arc, Path.through(Point(50, 0), Point(50, 50))) == [(50, 0)]
