@@ -118,8 +118,6 @@ def test_a_failed_check_reaches_the_designer_with_figures_place_and_remedy(sessi
         ),
         Problem("drafting.odd", "Odd.", "Mend.", Span("a.draft", 3, 5, 9), excerpt="x = 1"),
         Problem("lay.wide", "Wide.", "Wider.", related=(Related("sewn to this", Place("back")), Related("so"))),
-            "lay.too-wide", "Wide.", "Wider cloth.", related=(Related("sewn to this", Place("back")), Related("so"))
-        ),
     )
     builds.needs_designer(session, claim, problems)
     stopped = look(session, order)
