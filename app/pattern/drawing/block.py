@@ -12,7 +12,7 @@ from shapely import contains_xy, prepare, unary_union
 from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from app.pattern.drawing.curves import ring
+from app.pattern.drawing.curves import polygon, ring
 from app.pattern.drawing.fonts import CAP_HEIGHT, width_of
 from app.pattern.drawing.pen import Anchor, FillStyle, Lettering, LineStyle, Pen
 from app.pattern.drawing.record import Drawn, Filled, Lined, text_corners
@@ -33,7 +33,8 @@ _CELL = 3.0
 class Block:
     """A title block in its place: the middle of its box, its turn in radians, and the scale of its letters.
 
-    `leader` is where a fine line leads to when the block stands beside its piece.
+    `leader` is where a fine line leads to when the block stands beside its piece;
+    `blanks` when what lies under the block is blanked out first.
     """
 
     lines: tuple[TitleLine, ...]
@@ -41,6 +42,7 @@ class Block:
     angle: float
     scale: float
     leader: tuple[Point, Point] | None = None
+    blanks: bool = False
 
     @property
     def size(self) -> tuple[float, float]:
@@ -99,6 +101,8 @@ def block_beside(outline: Path, lines: tuple[TitleLine, ...], look_scale: float 
 
 def draw_block(block: Block, pen: Pen) -> None:
     """Set a block's lines, centred, and its leader."""
+    if block.blanks:
+        pen.fill(polygon(*block.corners), FillStyle.PAPER)
     if block.leader is not None:
         pen.line(Path.through(*block.leader), LineStyle.LABEL_LEADER)
         pen.fill(ring(block.leader[1], 1.2 * block.scale), FillStyle.INK)

@@ -232,7 +232,7 @@ def _drill(mark: Mark, pen: Pen, look: Look) -> None:
 
 
 _HANDS: dict[MarkKind, Callable[[Mark, Pen, Look], None]] = {
-    MarkKind.STITCH: _as_line(LineStyle.STITCHING),
+    MarkKind.STITCH: _as_line(LineStyle.SEWN),
     MarkKind.FOLD: _as_line(LineStyle.FOLD),
     MarkKind.LENGTHEN: _lengthen,
     MarkKind.GATHER: _as_line(LineStyle.GATHER),

@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from app.pattern.drawing.pen import Face, FillStyle, LineStyle
 
-__all__ = ["BLACK", "GREY", "Ink", "Look", "Palette", "Stroke"]
+__all__ = ["ACCENT", "BLACK", "GREY", "Ink", "Look", "Palette", "Stroke"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,6 @@ class Palette:
     strokes: Mapping[LineStyle, Stroke]
     fills: Mapping[FillStyle, float]
     words: Mapping[Face, float]
-    accent: Ink = ACCENT
 
     def thicker(self, factor: float) -> Palette:
         """The same palette with every width and dash multiplied, for pictures drawn at a smaller scale."""
@@ -64,6 +63,7 @@ GREY = Palette(
             LineStyle.GRAIN: Stroke(0.38, 0.78),
             LineStyle.NOTCH: Stroke(0.5, 0.85),
             LineStyle.MARK: Stroke(0.28, 0.65),
+            LineStyle.SEWN: Stroke(0.28, 0.6, (2.2, 1.4)),
             LineStyle.LENGTHEN: Stroke(0.25, 0.55),
             LineStyle.GATHER: Stroke(0.32, 0.65, (0.9, 1.5)),
             LineStyle.LABEL_LEADER: Stroke(0.2, 0.5),
@@ -75,7 +75,7 @@ GREY = Palette(
         }
     ),
     fills=MappingProxyType(
-        {FillStyle.INK: 0.78, FillStyle.PIECE: 0.06, FillStyle.SHEET: 0.0, FillStyle.HERE: 0.35, FillStyle.ACCENT: 1.0}
+        {FillStyle.INK: 0.78, FillStyle.PAPER: 0.0, FillStyle.PIECE: 0.06, FillStyle.HERE: 0.35, FillStyle.ACCENT: 1.0}
     ),
     words=MappingProxyType(
         {Face.REGULAR: 0.78, Face.ITALIC: 0.68, Face.STRONG: 0.85, Face.PALE: 0.52, Face.SIGN: 0.42}

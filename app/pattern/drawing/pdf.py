@@ -9,7 +9,7 @@ from reportlab.pdfgen.pathobject import PDFPathObject
 
 from app.pattern.drawing.curves import drawable
 from app.pattern.drawing.fonts import font_name, width_of
-from app.pattern.drawing.look import GREY, Palette
+from app.pattern.drawing.look import ACCENT, GREY, Palette
 from app.pattern.drawing.pen import Anchor, FillStyle, Lettering, LineStyle
 from app.pattern.geometry import Line, Path, Point, Transform
 
@@ -45,7 +45,7 @@ class PdfPen:
         canvas.setLineCap(0 if stroke.dash else _ROUND)
         canvas.setLineJoin(0 if style is LineStyle.RULER else _ROUND)
         if style is LineStyle.HIGHLIGHT:
-            canvas.setStrokeColorRGB(*self._palette.accent)
+            canvas.setStrokeColorRGB(*ACCENT)
         else:
             canvas.setStrokeGray(round(1.0 - stroke.shade, 3))
         canvas.drawPath(self._traced(path), stroke=1, fill=0)
@@ -53,7 +53,7 @@ class PdfPen:
     def fill(self, path: Path, style: FillStyle) -> None:
         """Fill a path in its style's grey."""
         if style is FillStyle.ACCENT:
-            self._canvas.setFillColorRGB(*self._palette.accent)
+            self._canvas.setFillColorRGB(*ACCENT)
         else:
             self._canvas.setFillGray(round(1.0 - self._palette.fills[style], 3))
         self._canvas.drawPath(self._traced(path), stroke=0, fill=1)

@@ -22,6 +22,7 @@ class LineStyle(StrEnum):
     GRAIN = "grain"
     NOTCH = "notch"
     MARK = "mark"
+    SEWN = "sewn"  # a row to sew along inside a piece
     LENGTHEN = "lengthen"
     GATHER = "gather"
     LABEL_LEADER = "leader"
@@ -36,8 +37,8 @@ class FillStyle(StrEnum):
     """What a filled shape means."""
 
     INK = "ink"  # arrow heads, drill dots
+    PAPER = "paper"  # blanks out what lies under words
     PIECE = "piece"  # the body of a piece in a small picture
-    SHEET = "sheet"  # a sheet on the map
     HERE = "here"  # this sheet on the map
     ACCENT = "accent"  # the end at which two edges meet
 

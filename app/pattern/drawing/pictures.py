@@ -10,7 +10,7 @@ from app.pattern.drawing.block import block_inside, draw_block
 from app.pattern.drawing.curves import ring
 from app.pattern.drawing.details import draw_darts, draw_grain, draw_notches, notch_ticks
 from app.pattern.drawing.look import GREY, Look
-from app.pattern.drawing.outline import draw_fold, draw_outline
+from app.pattern.drawing.outline import draw_fold, draw_outline, fold_line
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
 from app.pattern.drawing.record import RecordPen, join_boxes, replay
 from app.pattern.drawing.svg import SvgPen, svg_page
@@ -140,7 +140,7 @@ def piece_svg(piece: Piece) -> str:
     draw_outline(piece, pen)
     for edge in piece.edges:
         if edge.fold:
-            pen.line(edge.path, LineStyle.FOLD)
+            pen.line(fold_line(piece, edge), LineStyle.FOLD)
     draw_grain(piece, pen, Look(scale=min(scale * 0.6, 200.0)))
     return svg_page(pen, _around((box,), 2.0 * scale), title=piece.title, kind="piece-thumbnail")
 
@@ -166,7 +166,10 @@ def _sewn_piece(spot: _Spot, seam: Seam, pen: SvgPen, scale: float) -> None:
     pen.open_group(piece.title, kind="piece")
     moved.fill(piece.cutting, FillStyle.PIECE)
     draw_outline(piece, moved)
-    draw_darts(piece, moved, Look(scale=scale))
+    for edge in piece.edges:
+        if edge.fold:
+            moved.line(fold_line(piece, edge), LineStyle.FOLD)
+    draw_darts(piece, moved, Look(scale=scale * 0.8))
     for run in _runs_of(piece, seam):
         moved.line(piece.edge(run.edge).path, LineStyle.HIGHLIGHT)
         for notch in piece.notches:

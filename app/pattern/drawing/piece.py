@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from app.pattern.drawing.block import Block, block_beside, block_inside, draw_block
 from app.pattern.drawing.details import (
     draw_darts,
@@ -13,8 +15,8 @@ from app.pattern.drawing.details import (
 )
 from app.pattern.drawing.look import Look
 from app.pattern.drawing.outline import draw_fold, draw_outline
-from app.pattern.drawing.pen import Pen
-from app.pattern.drawing.record import Drawn, RecordPen, replay
+from app.pattern.drawing.pen import LineStyle, Pen
+from app.pattern.drawing.record import Drawn, Lined, RecordPen, replay
 from app.pattern.drawing.words import short_block, title_block
 from app.pattern.pieces.model import Piece
 
@@ -36,11 +38,23 @@ def draw_lines(piece: Piece, pen: Pen, look: Look) -> None:
         draw_edge_names(piece, pen, look)
 
 
+#: Blocks smaller than this part of their natural size are set over rows of stitching if that makes them larger.
+_EASY_TO_READ = 0.75
+#: Lines that may pass under a title, blanked out, when a piece is full of them.
+_MAY_BE_COVERED = (LineStyle.SEWN, LineStyle.GATHER, LineStyle.LENGTHEN, LineStyle.FOLD)
+
+
 def place_title(piece: Piece, drawn: list[Drawn], look: Look) -> Block:
-    """The title block: inside where it fits clear of what is drawn, else beside the piece with a leader."""
+    """The title block: inside, clear of what is drawn; else inside over rows of stitching; else beside the piece."""
     full, short = title_block(piece, look), short_block(piece, look)
-    inside = block_inside(piece.stitching, drawn, (full, short), look.scale)
-    return inside or block_beside(piece.cutting, short, look.scale)
+    clear = block_inside(piece.stitching, drawn, (full, short), look.scale)
+    if clear is not None and clear.lines == full and clear.scale >= _EASY_TO_READ * look.scale:
+        return clear
+    firm = [mark for mark in drawn if not (isinstance(mark, Lined) and mark.style in _MAY_BE_COVERED)]
+    over = block_inside(piece.stitching, firm, (full, short), look.scale) if len(firm) < len(drawn) else None
+    if over is not None and (clear is None or over.scale > 1.2 * clear.scale or len(over.lines) > len(clear.lines)):
+        return replace(over, blanks=True)
+    return clear or block_beside(piece.cutting, short, look.scale)
 
 
 def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:

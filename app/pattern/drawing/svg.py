@@ -7,7 +7,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 from app.pattern.drawing.curves import drawable
 from app.pattern.drawing.fonts import FAMILY
-from app.pattern.drawing.look import GREY, Ink, Palette, Stroke
+from app.pattern.drawing.look import ACCENT, GREY, Ink, Palette, Stroke
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle
 from app.pattern.geometry import Box, Line, Path, Point, Transform
 
@@ -20,6 +20,13 @@ _WEIGHT = {
     Face.PALE: "",
     Face.SIGN: ' font-weight="600"',
 }
+
+
+def _hex(ink: Ink) -> str:
+    return "#" + "".join(f"{round(part * 255):02x}" for part in ink)
+
+
+_COLOURS = {FillStyle.ACCENT: _hex(ACCENT), FillStyle.PAPER: "#ffffff"}
 
 
 def _number(value: float) -> str:
@@ -62,9 +69,8 @@ class SvgPen:
 
     def fill(self, path: Path, style: FillStyle) -> None:
         """Fill a path."""
-        accent = style is FillStyle.ACCENT
-        colour = _hex(self._palette.accent) if accent else "currentColor"
-        shade = "" if accent else f' fill-opacity="{_number(self._palette.fills[style])}"'
+        colour = _COLOURS.get(style, "currentColor")
+        shade = f' fill-opacity="{_number(self._palette.fills[style])}"' if colour == "currentColor" else ""
         self.elements.append(f'<path class="fill-{style}" d="{self._traced(path)}" fill="{colour}"{shade}/>')
 
     def text(self, at: Point, words: str, lettering: Lettering) -> None:
@@ -83,7 +89,7 @@ class SvgPen:
     def _stroke_look(self, style: LineStyle, stroke: Stroke) -> str:
         parts = [f'stroke-width="{_number(stroke.width)}"', 'stroke-linejoin="round"']
         if style is LineStyle.HIGHLIGHT:
-            parts.append(f'stroke="{_hex(self._palette.accent)}" stroke-linecap="round"')
+            parts.append(f'stroke="{_hex(ACCENT)}" stroke-linecap="round"')
         else:
             parts.append(f'stroke="currentColor" stroke-opacity="{_number(stroke.shade)}"')
         if stroke.dash:
@@ -101,10 +107,6 @@ class SvgPen:
         if path.closed:
             words.append("Z")
         return "".join(words)
-
-
-def _hex(ink: Ink) -> str:
-    return "#" + "".join(f"{round(part * 255):02x}" for part in ink)
 
 
 def svg_page(pen: SvgPen, box: Box, *, title: str, kind: str) -> str:

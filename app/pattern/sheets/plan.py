@@ -14,8 +14,9 @@ from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
 from app.pattern.sheets.footprint import Ground, ground_of, moved, piece_problems
 from app.pattern.sheets.info import look_of
-from app.pattern.sheets.packing import Laid, Tile, pack, row_of
+from app.pattern.sheets.packing import Laid, pack, row_of
 from app.pattern.sheets.paper import Paper, paper_problems
+from app.pattern.sheets.raster import Tile
 
 __all__ = ["PlacedPiece", "Sheet", "SheetPlan", "plan_sheets", "sheet_name", "sheets_in_a_row"]
 
@@ -88,7 +89,7 @@ def sheet_name(row: int, column: int) -> str:
     return f"{letters}{column + 1}"
 
 
-def plan_sheets(pattern: Pattern, paper: Paper, *, tries: int = 6) -> SheetPlan | tuple[Problem, ...]:
+def plan_sheets(pattern: Pattern, paper: Paper, *, tries: int = 30) -> SheetPlan | tuple[Problem, ...]:
     """The pattern laid on as few sheets of a paper as found, or why it cannot be.
 
     `tries` is how many further orders of the pieces are tried; the same input always gives the same plan.

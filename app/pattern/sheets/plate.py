@@ -15,16 +15,16 @@ from app.pattern.drawing.fonts import width_of
 from app.pattern.drawing.record import Drawn, Said, text_corners
 from app.pattern.geometry import Box, Path, Point, Transform
 from app.pattern.sheets.info import PrintInfo
-from app.pattern.sheets.maps import draw_tiny_map, map_transform
+from app.pattern.sheets.maps import draw_tiny_map
 from app.pattern.sheets.plan import Sheet, SheetPlan
+from app.pattern.sheets.setting import fitted
 
-__all__ = ["PLATE", "draw_plate", "quiet_place"]
+__all__ = ["Plate", "quiet_place"]
 
-#: Width and height of the plate, mm.
-PLATE = (52.0, 19.0)
-_FROM_EDGE = 11.0
-_MAP = 17.0
-_STEPS = (9, 15)
+_FROM_EDGE = 9.0
+_STEPS = (13, 19)
+_HIGH, _GAP, _WORDS_WIDE = 19.0, 3.0, 34.0
+_NAME, _SMALL = 11.0, 2.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +50,49 @@ def _shapes(drawn: Iterable[tuple[Drawn, Transform]]) -> Iterator[BaseGeometry]:
             yield LineString(Path.flatten(mark.path.transformed(place), 0.5))
 
 
-def quiet_place(frame: Box, drawn: Iterable[tuple[Drawn, Transform]]) -> Point:
-    """Where in a frame on the page the plate covers least: its lower left corner; the lower left wins among equals."""
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """What one sheet's plate says, and the room it takes."""
+
+    plan: SheetPlan
+    sheet: Sheet
+    lines: tuple[str, ...]
+
+    @classmethod
+    def of(cls, plan: SheetPlan, sheet: Sheet, info: PrintInfo) -> Plate:
+        """The plate of a sheet; the first page is page 1."""
+        order = f"order {info.order_number}" if info.order_number else ""
+        page = f"page {2 + plan.sheets.index(sheet)} of {1 + len(plan.sheets)}"
+        return cls(plan, sheet, tuple(line for line in (info.title, order, page) if line))
+
+    @property
+    def _map_wide(self) -> float:
+        wide, high = self.plan.paper.printable
+        return min(_HIGH * wide * self.plan.columns / (high * self.plan.rows), _HIGH)
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height, mm."""
+        words = max(width_of(line, _SMALL) for line in self.lines)
+        name = width_of(self.sheet.name, _NAME, Face.SIGN)
+        return self._map_wide + _GAP + max(name, min(words, _WORDS_WIDE)), _HIGH
+
+    def draw(self, pen: Pen, at: Point) -> None:
+        """Draw it with its lower left corner at a place on the page."""
+        top = at.y + _HIGH
+        draw_tiny_map(self.plan, self.sheet, pen, Box(at.x, at.y, at.x + self._map_wide, top))
+        left = at.x + self._map_wide + _GAP
+        pen.text(Point(left, top - 8.0), self.sheet.name, Lettering(_NAME, 0.0, Anchor.START, Face.SIGN))
+        for number, words in enumerate(self.lines):
+            place = Point(left, top - 11.8 - 3.4 * number)
+            pen.text(place, words, Lettering(fitted(words, _SMALL, _WORDS_WIDE), 0.0, Anchor.START, Face.PALE))
+
+
+def quiet_place(frame: Box, size: tuple[float, float], drawn: Iterable[tuple[Drawn, Transform]]) -> Point:
+    """Where in a frame on the page a box covers least: its lower left corner; the lower left wins among equals."""
     shapes = tuple(_shapes(drawn))
     ink = _Ink(shapes, STRtree(shapes))
-    wide, high = PLATE
+    wide, high = size
     free_x = frame.right - frame.left - 2.0 * _FROM_EDGE - wide
     free_y = frame.top - frame.bottom - 2.0 * _FROM_EDGE - high
     corner = Point(frame.left + _FROM_EDGE, frame.bottom + _FROM_EDGE)
@@ -67,19 +105,3 @@ def quiet_place(frame: Box, drawn: Iterable[tuple[Drawn, Transform]]) -> Point:
         if covered == 0.0:
             break
     return best
-
-
-def draw_plate(plan: SheetPlan, sheet: Sheet, info: PrintInfo, pen: Pen, at: Point) -> None:
-    """The plate with its lower left corner at a place on the page."""
-    top = at.y + PLATE[1]
-    room = Box(at.x, at.y, at.x + _MAP, top)
-    draw_tiny_map(plan, sheet, pen, room)
-    left = map_transform(plan, room).apply(Point(plan.columns * plan.paper.printable[0], 0.0)).x + 3.0
-    pen.text(Point(left, top - 8.0), sheet.name, Lettering(11.0, 0.0, Anchor.START, Face.SIGN))
-    page = 2 + plan.sheets.index(sheet)
-    order = f"order {info.order_number}" if info.order_number else ""
-    lines = (info.title, order, f"page {page} of {1 + len(plan.sheets)}")
-    for number, words in enumerate(line for line in lines if line):
-        place = Point(left, top - 11.8 - 3.4 * number)
-        size = 2.8 * min(1.0, (PLATE[0] - _MAP - 3.0) / width_of(words, 2.8))
-        pen.text(place, words, Lettering(size, 0.0, Anchor.START, Face.PALE))

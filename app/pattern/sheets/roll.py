@@ -15,8 +15,9 @@ from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_ch
 from app.pattern.sheets.cover import CAUTION, draw_heading
 from app.pattern.sheets.footprint import Ground, ground_of, moved
 from app.pattern.sheets.info import PrintInfo, info_problems, look_of
-from app.pattern.sheets.packing import CLEAR, Laid, Tile, pack
+from app.pattern.sheets.packing import Laid, pack
 from app.pattern.sheets.plan import PlacedPiece, pattern_problems
+from app.pattern.sheets.raster import CLEAR, Tile
 from app.pattern.sheets.setting import Column
 from app.pattern.sheets.tiled import marks_of
 
@@ -43,7 +44,7 @@ class RollPlan:
     placed: tuple[PlacedPiece, ...]
 
 
-def plan_roll(pattern: Pattern, width: float | None = None, *, tries: int = 3) -> RollPlan | tuple[Problem, ...]:
+def plan_roll(pattern: Pattern, width: float | None = None, *, tries: int = 20) -> RollPlan | tuple[Problem, ...]:
     """The pattern on one page as short as found: `width` mm wide, or as wide as the packed pieces when None."""
     problems = pattern_problems(pattern)
     if problems:

@@ -16,7 +16,7 @@ from app.pattern.sheets.cover import draw_cover
 from app.pattern.sheets.info import PrintInfo, info_problems, look_of
 from app.pattern.sheets.joins import draw_frame, draw_joint, joints_of
 from app.pattern.sheets.plan import Sheet, SheetPlan
-from app.pattern.sheets.plate import draw_plate, quiet_place
+from app.pattern.sheets.plate import Plate, quiet_place
 
 __all__ = ["marks_of", "write_tiled_pdf"]
 
@@ -84,7 +84,8 @@ def _draw_sheet(book: Book, pen: PdfPen, job: _SheetJob) -> None:
         draw_joint(joint, furniture)
     replay(furniture.marks, pen)
     taken = (*job.drawn, *((mark, Transform()) for mark in furniture.marks))
-    draw_plate(job.plan, job.sheet, job.info, pen, quiet_place(job.frame, taken))
+    plate = Plate.of(job.plan, job.sheet, job.info)
+    plate.draw(pen, quiet_place(job.frame, plate.size, taken))
     book.clip(job.clip)
     for mark, place in job.drawn:
         replay((mark,), pen.moved(place))
