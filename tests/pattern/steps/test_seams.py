@@ -54,6 +54,25 @@ def test_elastic_is_named():
     assert words == "Draw up Sleeve cap on elastic from 20 in to 10 in to fit Back armhole, 2.00 to 1."
 
 
+def test_a_seam_that_runs_over_the_fold_is_said_with_both_its_halves(tunic):
+    neck = seam_notes(tunic)[1]
+    assert neck.halves == 2
+    whole = SeamNote(0, "plain", "Front (neck)", "Facing (neck)", 160.0, 160.0, 2)
+    assert seam_in_words(whole, CM) == "Front (neck) to Facing (neck): 32 cm along each edge (both halves together)."
+    eased = SeamNote(0, "ease", "Collar", "Neck", 165.0, 160.0, 2)
+    assert seam_in_words(eased, CM) == "Ease Collar, 33 cm, into Neck, 32 cm (both halves together): 1 cm to ease in."
+
+
+def test_a_seam_that_is_sewn_once_on_each_side_is_said_as_it_is_walked(tunic):
+    notes = seam_notes(tunic)
+    assert [notes[index].halves for index in (0, 2, 3, 4)] == [1, 1, 1, 1]
+
+
+def test_a_seam_that_counts_both_halves_itself_is_not_doubled_again(tunic):
+    both = Seam((EdgeRun("front", "neck", times=2),), (EdgeRun("back", "shoulder"),))
+    assert seam_notes(replace(tunic, seams=(both,)))[0].halves == 1
+
+
 def test_sides_of_several_edges_are_named_piece_by_piece(tunic):
     armhole = seam_notes(tunic)[3]
     assert armhole.a == "Sleeve (cap front, cap back)"
