@@ -22,6 +22,7 @@ from app.pattern.body import CheckedBody, read_bodies_csv, read_body_file
 from app.pattern.make import DraftCard, read_draft
 from app.pattern.problem import Problem, has_errors
 from app.pattern.proof import Subject, prove, report_values
+from app.pattern.sheets import PAPERS
 from app.pattern.units import LengthError, Unit, read_length
 from app.serve import run_shop, run_web
 from app.settings import Settings
@@ -145,6 +146,8 @@ def _build(options: argparse.Namespace) -> int:
     body_text = _text(options.body)
     if read is None or choices is None or body_text is None:
         return 1
+    if options.paper not in PAPERS:
+        return _say(f"--paper {options.paper}: known are {', '.join(PAPERS)}.")
     text, card = read
     body = read_body_file(body_text, options.body.name)
     _tell(body.problems)

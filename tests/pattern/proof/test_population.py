@@ -1,0 +1,88 @@
+"""The catalogue's drafts hold on a whole population: what a customer may measure, the pattern must stand."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from app.pattern.body import corner_bodies, draw_bodies, size_body
+from app.pattern.make import Made, make_pattern, read_draft
+from app.pattern.pieces.measure import seam_lengths
+from app.pattern.proof import Subject, prove, report_values
+
+DRAFTS = sorted((Path(__file__).parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
+BODIES = draw_bodies(500, seed=1988)
+
+
+@cache
+def text_of(path: Path) -> str:
+    return path.read_text("utf-8")
+
+
+@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+def test_five_hundred_bodies_hold_every_check_seam_and_girth(path):
+    for body in BODIES:
+        made = make_pattern(text_of(path), path.name, body, {})
+        assert isinstance(made, Made), f"{body}\n" + "\n".join(map(str, made.problems))
+        for seam in made.pattern.seams:
+            a, b = seam_lengths(made.pattern, seam)
+            if seam.kind == "plain":
+                assert abs(a - b) < 0.5
+            elif seam.kind == "ease":
+                assert seam.ease[0] <= a - b <= seam.ease[1]
+        for girth in made.pattern.girths:
+            assert girth.measured == pytest.approx(girth.body + girth.ease, abs=1.0)
+
+
+@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+def test_the_corners_of_the_population_hold_or_say_plainly_why(path):
+    for body in corner_bodies().values():
+        made = make_pattern(text_of(path), path.name, body, {})
+        if not isinstance(made, Made):
+            assert all(p.message and p.fix and p.where for p in made.problems)
+
+
+@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+def test_every_choice_holds_at_both_its_limits(path):
+    card = read_draft(text_of(path), path.name)
+    for choice in card.choices:
+        limits = {"yesno": [True, False], "option": list(choice.options)}.get(choice.kind, [choice.least, choice.most])
+        for value in limits:
+            for size in ("76", "92", "122"):
+                made = make_pattern(text_of(path), path.name, size_body(size), {choice.name: value})
+                assert isinstance(made, Made), f"{choice.name} = {value} at {size}:\n" + "\n".join(
+                    map(str, made.problems)
+                )
+
+
+def test_a_proof_keeps_the_order_of_the_bodies_on_many_cores():
+    path = DRAFTS[0]
+    named = [(f"b{i}", body) for i, body in enumerate(BODIES[:24])]
+    heard: list[int] = []
+    two = prove(Subject(text_of(path), path.name, {}), named, 2, heard.append)
+    one = prove(Subject(text_of(path), path.name, {}), named, 1, heard.append)
+    assert two == one
+    assert [b.id for b in two.bodies] == [name for name, _ in named]
+    assert heard[:24] == list(range(1, 25))
+
+
+def test_a_body_that_cannot_hold_is_reported_with_its_check_and_figures():
+    body = dict(size_body("92"), upper_arm_girth=620.0)
+    path = next(p for p in DRAFTS if p.stem == "set_in_blouse")
+    report = prove(Subject(text_of(path), path.name, {}), [("odd", body), ("even", size_body("92"))], 1, lambda n: None)
+    values = report_values(report)
+    assert (values["passed"], values["bodies"]) == (1, 2)
+    row = values["rows"][0]
+    assert not row["ok"]
+    assert row["findings"][0]["message"]
+    assert values["failed_checks"]
+    assert values["rows"][1]["finished_mm"]["bust"] == pytest.approx(size_body("92")["bust_girth"] + 120, abs=0.01)
+    json.dumps(values)
+
+
+def test_a_draft_that_cannot_be_read_is_not_proved():
+    problems = prove(Subject("drat", "x.draft", {}), [("a", size_body("92"))], 1, lambda n: None)
+    assert problems[0].code == "language.section"
