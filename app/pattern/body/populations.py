@@ -8,7 +8,7 @@ what follows from two scores, size (bust, waist and hip together) and stature, a
 the rest, which is shape. For each whole step that the spread exceeds 1
 - the size score varies by 1 more of its standard deviation, and its mean moves up by
   `SIZE_SHIFT` of them (the waist by `WAIST_SHIFT` of its own standard deviations more);
-- the stature score and the shape vary by half as much more;
+- the stature score varies by half as much more, and the shape by a quarter;
 - the measures that the survey of 2012 has move by what its fits predict beyond those of
   1988 (the neck base most: some 2 cm), in full from `CUSTOMERS_AT_LARGE` on.
 At `CUSTOMERS_AT_LARGE` women then have a mean bust of about 96 cm with a standard
@@ -76,7 +76,7 @@ def _safe(correlation: NDArray[np.float64]) -> NDArray[np.float64]:
 
 
 def _widened(scores: NDArray[np.float64], known: Moments, more: float) -> NDArray[np.float64]:
-    """Draws in standard deviations, spread wider by `more` along size and stature, by half of it in shape."""
+    """Draws in standard deviations, spread wider by `more` along size, half as much in stature, a quarter in shape."""
     pick = np.zeros((2, len(known.names)))
     pick[0, [known.at(name) for name in _SIZE]] = 1.0
     pick[0] /= np.sqrt(pick[0] @ known.correlation @ pick[0])
@@ -85,7 +85,7 @@ def _widened(scores: NDArray[np.float64], known: Moments, more: float) -> NDArra
     causes = scores @ pick.T
     shape = scores - causes @ loads
     wider = causes * np.array([1.0 + more, 1.0 + more / 2]) + np.array([more * SIZE_SHIFT, 0.0])
-    widened: NDArray[np.float64] = shape * (1.0 + more / 2) + wider @ loads
+    widened: NDArray[np.float64] = shape * (1.0 + more / 4) + wider @ loads
     widened[:, known.at("waist_girth")] += more * WAIST_SHIFT
     return widened
 
