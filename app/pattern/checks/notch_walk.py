@@ -2,8 +2,8 @@
 
 Why: the maker pins notch to notch; if one is off, the seam is sewn twisted. In a plain
 seam each pair lies at the same distance from either end; gathers and elastic keep the
-share of the length; in an eased seam every stretch between notches has its share of
-the ease or none, and never less than nothing. A notch that meets the joint of two edges is
+share of the length; in an eased seam ease begins and ends at notches, and every stretch
+between two of them has its even share of it or none. A notch that meets the joint of two edges is
 marked by that joint. Seams whose lengths do not fit are left to the seam walk.
 """
 
@@ -127,15 +127,36 @@ def _paired(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float
 
 
 def _eased(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float, float]) -> Iterator[Problem]:
-    """Ease taken up by each stretch from notch to notch: none may be negative, and the whole is the seam's."""
-    whole = lengths[0] - lengths[1]
-    taken = [0.0, *(one.position - two.position for one, two in zip(a, b, strict=True)), whole]
-    if whole < 0.0:
+    """Ease taken up by each stretch from notch to notch: nothing, or its even share of the whole."""
+    if not a or lengths[0] < lengths[1] - TOLERANCE:
         return
-    for i, (before, after) in enumerate(pairwise(taken)):
-        if after - before < -TOLERANCE:
-            k = min(i, len(a) - 1)
-            yield _off(seam, a[k], b[k], taken[k + 1])
+    ends_b = [0.0, *(at.position for at in b), lengths[1]]
+    taken = [one - two for one, two in zip([0.0, *(at.position for at in a), lengths[0]], ends_b, strict=True)]
+    eased = [after - before for before, after in pairwise(taken)]
+    spans = [after - before for before, after in pairwise(ends_b)]
+    share = _share(eased, spans, taken[-1])
+    for i, (ease, span) in enumerate(zip(eased, spans, strict=True)):
+        if abs(ease) > TOLERANCE and abs(ease - share * span) > 2.0 * TOLERANCE:
+            yield _uneven(seam, a, b, (i, ease, share * span))
+            return
+
+
+def _share(eased: Sequence[float], spans: Sequence[float], whole: float) -> float:
+    """Ease for each mm of the stretches that carry some."""
+    carrying = sum(span for ease, span in zip(eased, spans, strict=True) if ease > TOLERANCE)
+    return max(whole, 0.0) / carrying if carrying > 0.0 else 0.0
+
+
+def _uneven(seam: Seam, a: Sequence[_At], b: Sequence[_At], found: tuple[int, float, float]) -> Problem:
+    i, ease, wanted = found
+    k = min(i, len(a) - 1)
+    where = "up to" if i < len(a) else "after"
+    message = (
+        f"The stretch {where} the notch on {_words(a[k])} at {mm(a[k].position)} along the seam "
+        f"(on {_words(b[k])} at {mm(b[k].position)}) takes up an ease of {mm(ease)}, where {mm(wanted)} is its share."
+    )
+    fix = f"Move the notch on {_words(b[k])} by {mm(abs(ease - wanted))}, or match the notches of this seam again."
+    return _finding(seam, "notch-walk", message, fix, a[k])
 
 
 def _off(seam: Seam, one: _At, two: _At, off: float) -> Problem:

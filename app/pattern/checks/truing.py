@@ -2,7 +2,8 @@
 
 Why: two good pieces can still make a corner or a peak where they are joined. With the
 seam sewn, the angles between seam and edge on both pieces make a straight line
-together. It is a warning, since a corner may be meant; and only joints that are
+together; so do the angles on either side of a dart, and an edge and its mirror image at
+a fold. It is a warning, since a corner may be meant; and only joints that are
 certainly meant to run on are looked at, see `_meant`. Gathers and elastic change
 their angles when drawn in, so they are left out.
 """
@@ -46,6 +47,65 @@ class _Corner:
 
 def check(table: Table) -> Iterator[Problem]:
     """Every joined edge that has a corner where a seam meets it."""
+    for piece in table.pattern.pieces:
+        yield from _at_darts(piece)
+        yield from _at_fold(piece)
+    yield from _at_seams(table)
+
+
+def _at_darts(piece: Piece) -> Iterator[Problem]:
+    """Darts whose seam has a corner once they are closed."""
+    for dart, mouth in zip(piece.darts, piece.mouths, strict=True):
+        before, after = piece.edges[mouth], piece.edges[(mouth + 1) % len(piece.edges)]
+        into, out_of = _arriving(before), _leaving(after)
+        angles = (_between(into.scaled(-1.0), dart.a, dart.tip), _between(out_of, dart.b, dart.tip))
+        off = abs(sum(angles) - pi)
+        if off > TOLERANCE:
+            message = (
+                f"{piece.name}.{before.name} meets dart {dart.name} at {angle_words(angles[0])} and {after.name} meets "
+                f"it at {angle_words(angles[1])}: with the dart closed the seam turns by {angle_words(off)}."
+            )
+            fix = f"Fold the dart closed and redraw {before.name} and {after.name} as one smooth line across it."
+            where = Place(piece.name, before.name, dart.name, dart.a)
+            yield finding(
+                "dart-truing", message, fix, where, spans=(("the dart", dart.span),), severity=Severity.WARNING
+            )
+
+
+def _between(way: Point, at: Point, toward: Point) -> float:
+    """Angle between a direction and the way from `at` to another point, radians."""
+    x, y = toward.x - at.x, toward.y - at.y
+    return abs(atan2(way.x * y - way.y * x, way.x * x + way.y * y))
+
+
+def _at_fold(piece: Piece) -> Iterator[Problem]:
+    """Edges that would make a slight peak or hollow at the fold when the piece is opened."""
+    index = next((i for i, edge in enumerate(piece.edges) if edge.fold), None)
+    if index is None:
+        return
+    count = len(piece.edges)
+    for opens in (True, False):
+        other = (index - 1) % count if opens else (index + 1) % count
+        if (other if opens else index) in piece.mouths or other == index:
+            continue
+        fold, across = piece.edges[index], piece.edges[other]
+        turn = _turn(across, fold) if opens else _turn(fold, across)
+        off = abs(pi - 2.0 * turn)
+        if TOLERANCE < off <= DESIGNED:
+            yield _peak(piece, across, _end_at(fold, opens), (pi - turn, off))
+
+
+def _peak(piece: Piece, across: Edge, at: Point, angles: tuple[float, float]) -> Problem:
+    message = (
+        f"{piece.name}.{across.name} meets the fold at {angle_words(angles[0])}, so that the opened piece has a corner "
+        f"of {angle_words(angles[1])} there; 90° would run on."
+    )
+    fix = f"Let {across.name} meet the fold square."
+    where = Place(piece.name, across.name, at=at)
+    return finding("fold-truing", message, fix, where, spans=(("the edge", across.span),), severity=Severity.WARNING)
+
+
+def _at_seams(table: Table) -> Iterator[Problem]:
     joined = frozenset(_joined_pairs(table.pattern))
     sewn = frozenset((run.piece, run.edge) for seam in table.pattern.seams for run in (*seam.a, *seam.b))
     for seam in table.pattern.seams:
@@ -89,10 +149,19 @@ def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _Cor
     across = piece.edges[beside]
     if (beside if opens else index) in piece.mouths or across.fold or across is edge:
         return None
-    before, after = (across, edge) if opens else (edge, across)
+    turn = _turn(across, edge) if opens else _turn(edge, across)
+    return _Corner(piece, edge, across, _end_at(edge, opens), pi - turn)
+
+
+def _turn(before: Edge, after: Edge) -> float:
+    """How far the outline turns to the left from one edge to the next, radians."""
     arrive, leave = _arriving(before), _leaving(after)
-    turn = atan2(arrive.x * leave.y - arrive.y * leave.x, arrive.x * leave.x + arrive.y * leave.y)
-    return _Corner(piece, edge, across, edge.path.start if edge.with_outline == opens else edge.path.end, pi - turn)
+    return atan2(arrive.x * leave.y - arrive.y * leave.x, arrive.x * leave.x + arrive.y * leave.y)
+
+
+def _end_at(edge: Edge, opens: bool) -> Point:
+    """Where an edge opens, or closes, in the direction of travel round the outline."""
+    return edge.path.start if edge.with_outline == opens else edge.path.end
 
 
 def _arriving(edge: Edge) -> Point:

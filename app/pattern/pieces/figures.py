@@ -1,4 +1,4 @@
-"""How lengths and angles are written in problems about pieces: millimetres with one decimal, whole degrees."""
+"""How lengths and angles are written in problems about pieces: millimetres and degrees with one decimal."""
 
 from __future__ import annotations
 
@@ -14,5 +14,6 @@ def mm(length: float) -> str:
 
 
 def angle_words(radians: float) -> str:
-    """An angle for a message, in degrees: `93°`."""
-    return f"{degrees(radians):.0f}°"
+    """An angle for a message, in degrees with one decimal: `92.5°`, `90°`."""
+    words = f"{degrees(radians):.1f}".removesuffix(".0")
+    return f"{words}°"

@@ -72,10 +72,11 @@ def match_notches(
 
     In a plain seam both sides have it at the same distance from the end it is counted
     from; gathers and elastic keep its share of the length. In an eased seam the sides
-    are flat outside `eased` (two positions along the side the wishes are measured on)
-    and eased evenly inside; without `eased` that is between the first and the last
-    notch, or with one notch the stretch beyond it. A notch that falls on the end of
-    an edge is left out there: the seam that ends there marks it.
+    are flat outside `eased` and eased evenly inside: two positions along the side the
+    wishes are measured on, each best at a notch, so that the maker can see them. Without
+    `eased` the ease lies between the first and the last notch, or with one notch in
+    the stretch beyond it. A notch that falls on the end of an edge is left out there:
+    the seam that ends there marks it.
     """
     lengths = seam_lengths(pieces, seam)
     faults = _off_seam(seam, wishes, lengths)

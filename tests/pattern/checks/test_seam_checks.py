@@ -114,9 +114,20 @@ def test_notches_in_gathers_keep_their_share_of_the_length(garment, bench):
     assert bench.codes(moved_notch(garment, bench, "frill", index, 6.0)) == {"notch-walk"}
 
 
-def test_negative_ease_between_two_notches_is_heard(garment, bench):
+@pytest.mark.parametrize(
+    ("by", "codes"), [(0.3, set()), (5.0, {"notch-walk"}), (-5.0, {"notch-walk"}), (-25.0, {"notch-walk"})]
+)
+def test_a_notch_moved_in_an_eased_seam_is_heard(garment, bench, by, codes):
     index = next(i for i, n in enumerate(garment.piece("back").notches) if n.seam == 3)
-    assert bench.codes(moved_notch(garment, bench, "back", index, -25.0)) == {"notch-walk"}
+    assert bench.codes(moved_notch(garment, bench, "back", index, by)) == codes
+
+
+def test_uneven_ease_is_told_with_what_the_stretch_takes_up_and_its_share(garment, bench):
+    index = next(i for i, n in enumerate(garment.piece("back").notches) if n.seam == 3)
+    problem = run_checks(moved_notch(garment, bench, "back", index, 5.0))[0]
+    assert "sleeve.cap at 230.4 mm" in problem.message and "front.armhole at 220 mm" in problem.message
+    assert "an ease of 5.4 mm, where 8.3 mm is its share" in problem.message
+    assert problem.where.piece == "sleeve"
 
 
 def test_a_lost_partner_is_heard(garment, bench):
@@ -192,3 +203,32 @@ def test_a_point_at_a_centre_seam_is_a_design_and_a_slight_one_a_slip(garment, b
     assert bench.codes(centre_seam(2.0)) == set()
     assert bench.codes(centre_seam(12.0)) == {"truing"}
     assert bench.codes(centre_seam(50.0)) == set()
+
+
+def test_a_seam_with_a_corner_over_its_closed_dart_is_heard(garment, bench):
+    """A dart closed on a straight waist turns by the dart's own angle; a slope more, and it is heard."""
+    spec = bench.skirt("skirt_front")
+    sloped = curve(Point(104.0, 600.0), Point(200.0, 606.0), radians(8.0), radians(10.0))
+    found = run_checks(bench.with_recut(garment, bench.with_edge(spec, "waist_side", path=sloped)))
+    assert [p.code for p in found] == ["checks.dart-truing"]
+    assert found[0].severity is Severity.WARNING
+    assert "turns by 19.4°" in found[0].message
+    assert (found[0].where.piece, found[0].where.point) == ("skirt_front", "waist_dart")
+
+
+@pytest.mark.parametrize(
+    ("angle", "codes"),
+    [(0.0, set()), (6.0, set()), (-6.0, set()), (12.0, {"fold-truing"}), (-12.0, {"fold-truing"}), (45.0, set())],
+)
+def test_a_slight_peak_at_the_fold_is_a_slip_and_a_bold_one_a_design(garment, bench, angle, codes):
+    spec = bench.bodice("front", 60.0)
+    neck = curve(Point(0.0, -60.0), Point(70.0, 22.0), radians(angle), radians(-19.3) + pi / 2.0)
+    assert bench.codes(bench.with_recut(garment, bench.with_edge(spec, "neck", path=neck))) == codes
+
+
+def test_the_angle_at_the_fold_and_the_corner_it_makes_are_named(garment, bench):
+    spec = bench.bodice("front", 60.0)
+    neck = curve(Point(0.0, -60.0), Point(70.0, 22.0), radians(12.0), radians(-19.3) + pi / 2.0)
+    problem = run_checks(bench.with_recut(garment, bench.with_edge(spec, "neck", path=neck)))[0]
+    assert "front.neck meets the fold at 102°" in problem.message and "a corner of 24°" in problem.message
+    assert problem.where.at == pytest.approx((0.0, -60.0))
