@@ -102,14 +102,19 @@ class LayPlan:
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """How hard to look: `runs` of the general nester of `seconds` each, and `orders` tried by our own placer."""
+    """How hard to look for a short lay.
+
+    `orders` are tried by our own placer where a piece is held on the fold; where none
+    is, it tries `beside` and the general nester has `runs` of `seconds` each.
+    """
 
     runs: int
     seconds: float
     orders: int
+    beside: int = 60
 
 
-#: For a page that is waiting: about a third of a second.
-EFFORT_QUICK = Effort(runs=1, seconds=0.2, orders=160)
+#: For a page that is waiting: about a third of a second, and the same lay each time.
+EFFORT_QUICK = Effort(runs=0, seconds=0.0, orders=160)
 #: For a plan that is printed: a little over a second.
-EFFORT_FULL = Effort(runs=2, seconds=0.4, orders=1200)
+EFFORT_FULL = Effort(runs=1, seconds=0.8, orders=1200, beside=160)

@@ -13,13 +13,14 @@ from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely import Polygon, constrained_delaunay_triangles, unary_union
-from shapely.geometry.base import BaseGeometry
+from shapely import MultiPolygon, Polygon, constrained_delaunay_triangles, intersects
 
-__all__ = ["Convex", "convex_parts", "forbidden_shifts", "negated"]
+__all__ = ["NOTHING", "Convex", "convex_parts", "forbidden_shifts", "mirrored_parts", "negated", "turned_parts"]
 
 Floats = NDArray[np.float64]
 
+#: An interval that forbids no shift.
+NOTHING = (np.inf, -np.inf)
 #: Two parts become one while their hull is at most this much more cloth, mm2 (a thousandth of a small piece).
 SPARE = 120.0
 
@@ -37,38 +38,49 @@ class Convex:
 
 def convex_parts(polygon: Polygon) -> tuple[Convex, ...]:
     """Convex parts that together cover the polygon and hardly more (mm)."""
-    triangles = list(constrained_delaunay_triangles(polygon).geoms)
-    return tuple(_sides(part) for part in _merged([t for t in triangles if isinstance(t, Polygon)]))
+    triangles = [part for part in constrained_delaunay_triangles(polygon).geoms if isinstance(part, Polygon)]
+    return tuple(_sides(part) for part in _merged(triangles))
 
 
-def _merged(parts: list[Polygon]) -> list[Polygon]:
+def turned_parts(parts: tuple[Convex, ...], width: float, height: float) -> tuple[Convex, ...]:
+    """The parts of a shape of that size after half a turn in its place."""
+    return tuple(_moved(_reflected(part), width, height) for part in parts)
+
+
+def mirrored_parts(parts: tuple[Convex, ...], width: float) -> tuple[Convex, ...]:
+    """The parts of a shape of that width turned over end for end in its place."""
+    return tuple(_mirrored(part, width) for part in parts)
+
+
+def _merged(triangles: list[Polygon]) -> list[Polygon]:
     """Neighbours joined, the cheapest join first, until every further join would waste more than `SPARE`."""
-    cost = {(i, j): c for i, j in combinations(range(len(parts)), 2) if (c := _waste(parts[i], parts[j])) <= SPARE}
+    parts = list(triangles)
+    meeting = intersects(np.array(parts)[:, None], np.array(parts)[None, :])
+    pairs = combinations(range(len(parts)), 2)
+    cost = {(i, j): c for i, j in pairs if meeting[i, j] and (c := _waste(parts[i], parts[j])) <= SPARE}
     alive = set(range(len(parts)))
     while cost:
         i, j = min(cost, key=lambda pair: (cost[pair], pair))
-        parts.append(_hull(unary_union([parts[i], parts[j]])))
+        new = len(parts)
+        parts.append(_hull(parts[i], parts[j]))
         alive -= {i, j}
         cost = {pair: c for pair, c in cost.items() if not {i, j} & set(pair)}
-        new = len(parts) - 1
-        cost |= {(k, new): c for k in alive if (c := _waste(parts[k], parts[new])) <= SPARE}
+        near = [k for k in sorted(alive) if parts[k].intersects(parts[new])]
+        cost |= {(k, new): c for k in near if (c := _waste(parts[k], parts[new])) <= SPARE}
         alive.add(new)
     return [parts[k] for k in sorted(alive)]
 
 
-def _hull(shape: BaseGeometry) -> Polygon:
-    hull = shape.convex_hull
+def _hull(*parts: Polygon) -> Polygon:
+    hull = MultiPolygon(parts).convex_hull
     if not isinstance(hull, Polygon):
         raise TypeError("a part of a piece has no area")
     return hull
 
 
 def _waste(a: Polygon, b: Polygon) -> float:
-    """How much more the hull of two touching parts covers than they do, mm2; endless when they do not touch."""
-    if a.distance(b) > 1e-9:
-        return float("inf")
-    both = unary_union([a, b])
-    return float(both.convex_hull.area - both.area)
+    """How much more the hull of two meeting parts covers than they do, mm2."""
+    return float(_hull(a, b).area - a.area - b.area)
 
 
 def _sides(part: Polygon) -> Convex:
@@ -91,6 +103,16 @@ def _reflected(part: Convex) -> Convex:
     return Convex(-top, -right_head, -left_head, part.right[::-1], part.left[::-1])
 
 
+def _moved(part: Convex, dx: float, dy: float) -> Convex:
+    return Convex(part.bottom + dy, part.left_foot + dx, part.right_foot + dx, part.left, part.right)
+
+
+def _mirrored(part: Convex, width: float) -> Convex:
+    """The part turned over about the upright line at half of `width`."""
+    flip = np.array([1.0, -1.0])
+    return Convex(part.bottom, width - part.right_foot, width - part.left_foot, part.right * flip, part.left * flip)
+
+
 def _chain(foot: float, bottom: float, ways: Floats, slopes: Floats) -> tuple[Floats, Floats]:
     """A side of a convex sum: the ways of both parts in the order of their slopes, as (heights, xs)."""
     run = np.vstack([[bottom, foot], ways[np.argsort(slopes, kind="stable")]]).cumsum(axis=0)
@@ -111,7 +133,7 @@ def _slices(a: Convex, b: Convex, heights: Floats) -> tuple[Floats, Floats]:
 def forbidden_shifts(a: tuple[Convex, ...], b: tuple[Convex, ...], heights: Floats) -> Floats:
     """The intervals of forbidden dx of B beside A at each dy of `heights`, mm: shape (heights, intervals, 2).
 
-    Unused places hold (inf, -inf), which forbids nothing.
+    Unused places hold `NOTHING`.
     """
     turned = [_reflected(part) for part in b]
     pairs = [_slices(one, other, heights) for one in a for other in turned]
@@ -127,7 +149,7 @@ def _joined(low: Floats, high: Floats) -> Floats:
     starts = np.isfinite(low)
     starts[:, 1:] &= low[:, 1:] > reach[:, :-1]
     rank = np.cumsum(starts, axis=1) - 1
-    table = np.full((len(low), max(1, int(rank.max()) + 1), 2), (np.inf, -np.inf))
+    table = np.full((len(low), max(1, int(rank.max()) + 1), 2), NOTHING)
     rows, places = np.nonzero(starts)
     table[rows, rank[rows, places], 0] = low[rows, places]
     rows, places = np.nonzero(np.isfinite(low))

@@ -68,8 +68,8 @@ def _lays(parts: Sequence[Part], cloth: Cloth, effort: Effort, seed: int) -> Ite
     if any(part.held for part in parts):
         yield lay_in_rows(parts, cloth.depth, effort.orders, turns=turns, seed=seed)
         return
-    # The general nester is the better one by far; a few plain orders stand by in case none of its lays is sound.
-    yield lay_in_rows(parts, cloth.depth, min(2, effort.orders), turns=turns, seed=seed)
+    # Neither placer is always the better one at so short a time; the nester gains more from a longer one.
+    yield lay_in_rows(parts, cloth.depth, effort.beside, turns=turns, seed=seed)
     for run in range(effort.runs):
         yield nested(parts, cloth.depth, effort.seconds, turns=turns, seed=seed + run)
 

@@ -10,8 +10,16 @@ from numpy.typing import NDArray
 from shapely import Polygon, affinity
 
 from app.pattern.lay.layers import Part
-from app.pattern.lay.nofit import Convex, convex_parts, forbidden_shifts, negated
-from app.pattern.lay.shapes import grown
+from app.pattern.lay.nofit import (
+    NOTHING,
+    Convex,
+    convex_parts,
+    forbidden_shifts,
+    mirrored_parts,
+    negated,
+    turned_parts,
+)
+from app.pattern.lay.shapes import REACH, grown
 
 __all__ = ["Call", "Spot", "Tables", "lay_down", "turned_shape"]
 
@@ -53,6 +61,7 @@ class _Shape:
     part: int
     turned: bool
     width: float
+    height: float
     rows: int  # how many rows its lower bound may lie on
     convex: tuple[Convex, ...]
 
@@ -64,14 +73,20 @@ class Tables:
         self.step = max(ROW, depth / MOST_ROWS)
         self.all_rows = int(depth / self.step) + 1
         self.turns = tuple(turns)
-        self.shapes = {(i, t): self._shape(i, part, depth, t) for i, part in enumerate(parts) for t in turns}
+        self.shapes: dict[tuple[int, bool], _Shape] = {}
+        for index, part in enumerate(parts):
+            self._add(index, part, depth)
         self._known: dict[tuple[tuple[int, bool], tuple[int, bool]], Floats] = {}
         self._heights = np.arange(-self.all_rows, self.all_rows + 1, dtype=np.float64) * self.step
 
-    def _shape(self, index: int, part: Part, depth: float, turned: bool) -> _Shape:
-        shape = turned_shape(part) if turned else part.shape
-        rows = 1 if part.held else int((depth - part.height) / self.step + 1e-9) + 1
-        return _Shape(index, turned, float(shape.bounds[2]), rows, convex_parts(grown(shape)))
+    def _add(self, index: int, part: Part, depth: float) -> None:
+        """The part's shape, and the same after half a turn (which for a half on the fold is end for end)."""
+        width, height = float(part.shape.bounds[2]), part.height
+        rows = 1 if part.held else int((depth - height) / self.step + 1e-9) + 1
+        parts = convex_parts(grown(part.shape))
+        around = mirrored_parts(parts, width) if part.held else turned_parts(parts, width, height)
+        self.shapes[index, False] = _Shape(index, False, width, height, rows, parts)
+        self.shapes[index, True] = _Shape(index, True, width, height, rows, around)
 
     def ways(self, call: Call) -> list[_Shape]:
         """The shapes to choose from for a call: the way it asks for, or every allowed way."""
@@ -82,7 +97,11 @@ class Tables:
         """Forbidden dx of `coming` beside `lying` for row differences from -all_rows to all_rows."""
         key = ((lying.part, lying.turned), (coming.part, coming.turned))
         if key not in self._known:
-            table = forbidden_shifts(lying.convex, coming.convex, self._heights)
+            # Beyond these heights the two cannot meet: their bounds, and what both are grown by, lie apart.
+            near = (self._heights > -coming.height - 2 * REACH) & (self._heights < lying.height + 2 * REACH)
+            shifts = forbidden_shifts(lying.convex, coming.convex, self._heights[near])
+            table = np.full((len(self._heights), *shifts.shape[1:]), NOTHING)
+            table[near] = shifts
             self._known[key] = table
             self._known[key[1], key[0]] = negated(table)
         return self._known[key]

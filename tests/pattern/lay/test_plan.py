@@ -55,7 +55,7 @@ cloths = st.builds(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=24, deadline=None)
 @given(garments(), cloths)
 def test_every_plan_is_free_of_overlap_and_inside_the_cloth(items, cloth):
     lay = planned(items, cloth)
@@ -71,7 +71,7 @@ def test_every_plan_is_free_of_overlap_and_inside_the_cloth(items, cloth):
         assert top <= cloth.depth + 1e-9
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(garments(), cloths)
 def test_the_figures_follow_from_the_placements(items, cloth):
     lay = planned(items, cloth)
