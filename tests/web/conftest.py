@@ -1,0 +1,161 @@
+"""What the tests of pages stand on: the demo shop behind its real application, and a visitor who fills in forms."""
+
+import asyncio
+import re
+from contextlib import ExitStack
+from html.parser import HTMLParser
+
+import httpx
+import pytest
+
+from app.demo import load_demo
+from app.main import create_app
+from app.people.service import ensure_designer, password_link_token, set_password
+
+PASSWORD = "four quiet unrelated words"
+
+
+class Forms(HTMLParser):
+    """Every form of a page with the values that a browser would send back untouched."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.forms = {}
+        self._fields = None
+        self._select = None
+        self.feed(html)
+
+    def handle_starttag(self, tag, attributes):
+        found = dict(attributes)
+        if tag == "form":
+            self._fields = self.forms.setdefault(found.get("action", ""), {})
+        if self._fields is None:
+            return
+        if tag == "input":
+            if found.get("type") != "checkbox" or "checked" in found:
+                self._fields[found["name"]] = found.get("value", "")
+        elif tag == "select":
+            self._select = found["name"]
+        elif tag == "option" and self._select and ("selected" in found or self._select not in self._fields):
+            self._fields[self._select] = found["value"]
+
+    def handle_endtag(self, tag):
+        if tag == "form":
+            self._fields = None
+        elif tag == "select":
+            self._select = None
+
+
+class Page:
+    """An answer as a visitor sees it."""
+
+    def __init__(self, answer):
+        self.status = answer.status_code
+        self.headers = answer.headers
+        self.html = answer.text
+        self.path = answer.url.raw_path.decode().partition("?")[0]
+        self.forms = Forms(answer.text).forms if "html" in answer.headers.get("content-type", "") else {}
+        self.answer = answer
+
+    def form(self, action=None):
+        return dict(self.forms[action or self.path])
+
+    @property
+    def words(self):
+        return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", self.html))
+
+
+class Visitor:
+    """Goes from page to page as a browser without JavaScript does: cookies kept, redirects followed."""
+
+    def __init__(self, app):
+        self._runner = asyncio.Runner()
+        transport = httpx.ASGITransport(app=app, raise_app_exceptions=False)
+        self.client = httpx.AsyncClient(transport=transport, base_url="http://shop.test", follow_redirects=True)
+
+    def get(self, path, **more):
+        return Page(self._runner.run(self.client.get(path, **more)))
+
+    def post(self, path, fields, **more):
+        return Page(self._runner.run(self.client.post(path, data=fields, **more)))
+
+    def submit(self, page, to=None, **changes):
+        """Send a form of the page back with some fields changed; None takes a field out."""
+        to = to or page.path
+        fields = {**page.form(to), **changes}
+        return self.post(to, {name: value for name, value in fields.items() if value is not None})
+
+    def close(self):
+        self._runner.run(self.client.aclose())
+        self._runner.close()
+
+
+@pytest.fixture
+def opened():
+    """Whatever is to be closed after the test."""
+    with ExitStack() as stack:
+        yield stack
+
+
+@pytest.fixture
+def open_app(database, opened):
+    """The application over a fresh demo shop, for settings."""
+    with database.writing() as session:
+        load_demo(session)
+
+    def build(settings):
+        application = create_app(settings)
+        opened.callback(application.state.queue.close)
+        opened.callback(application.state.database.close)
+        return application
+
+    return build
+
+
+@pytest.fixture
+def open_shop(open_app, opened):
+    """A visitor of the shop with these settings."""
+
+    def build(settings):
+        person = Visitor(open_app(settings))
+        opened.callback(person.close)
+        return person
+
+    return build
+
+
+@pytest.fixture
+def app(open_app, settings):
+    """The application over a fresh demo shop."""
+    return open_app(settings)
+
+
+@pytest.fixture
+def visitor(app, opened):
+    """Someone who looks in."""
+    person = Visitor(app)
+    opened.callback(person.close)
+    return person
+
+
+@pytest.fixture
+def designer(app, database, opened):
+    """The designer, signed in."""
+    with database.writing() as session:
+        token = password_link_token(session, ensure_designer(session, "ottilie@cotter-row.example", ""))
+        set_password(session, token, PASSWORD)
+    person = Visitor(app)
+    page = person.get("/studio/sign-in")
+    person.submit(page, email="ottilie@cotter-row.example", password=PASSWORD)
+    opened.callback(person.close)
+    return person
+
+
+MEASURES = {"measure-waist_girth": "76", "measure-hip_girth": "100", "measure-waist_to_hip": "21"}
+FORM = "/patterns/fernhill-skirt/measure"
+
+
+@pytest.fixture
+def fitted(visitor):
+    """A visitor's fitting of the skirt, on its review page."""
+    return visitor.submit(visitor.get(FORM), to=FORM, **MEASURES)

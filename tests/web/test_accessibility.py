@@ -1,0 +1,149 @@
+"""What everybody needs to use the pages: contrast, labels, headings in order, words for pictures, linked errors.
+
+Outside: Web Content Accessibility Guidelines 2.2 (W3C Recommendation, 5 October 2023). Contrast is computed by its
+definitions of relative luminance and contrast ratio; the least ratios are those of criteria 1.4.3 and 1.4.11.
+"""
+
+import re
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+CSS = Path(__file__).parents[2] / "static" / "css"
+TOKENS = (CSS / "tokens.css").read_text()
+FORM = "/patterns/fernhill-skirt/measure"
+PAGES = [
+    "/",
+    "/patterns/fernhill-skirt",
+    FORM,
+    "/patterns/larkspur-tunic/measure",
+    "/how-it-works",
+    "/privacy",
+    "/about",
+    "/nothing-here",
+    "/studio/sign-in",
+]
+VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
+
+
+def colours():
+    return dict(re.findall(r"--([\w-]+):\s*(#[0-9a-f]{6});", TOKENS))
+
+
+def luminance(colour):
+    """Relative luminance of an sRGB colour, as WCAG 2.2 defines it."""
+    channels = [int(colour[start : start + 2], 16) / 255 for start in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one, other):
+    """Contrast ratio, as WCAG 2.2 defines it."""
+    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def test_contrast_agrees_with_the_ratios_of_the_guidelines_own_extremes():
+    assert contrast("#000000", "#ffffff") == pytest.approx(21.0)
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
+
+
+@pytest.mark.parametrize(("front", "ground", "least"), re.findall(r"pair: ([\w-]+) ([\w-]+) ([\d.]+)", TOKENS))
+def test_every_pair_of_colours_that_is_used_has_its_contrast(front, ground, least):
+    assert contrast(colours()[front], colours()[ground]) >= float(least)
+
+
+def test_no_colour_is_used_that_is_not_a_token():
+    for sheet in ("base.css", "forms.css", "pages.css"):
+        assert not re.findall(r"#[0-9a-fA-F]{3,8}\b(?=[^{]*;)", (CSS / sheet).read_text()), sheet
+
+
+class Outline(HTMLParser):
+    """The parts of a page that accessibility hangs on."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.ids, self.labels, self.fields, self.images, self.headings, self.links = [], set(), [], [], [], []
+        self.described, self.open, self.buttons = [], [], []
+        self.language = ""
+        self.feed(html)
+
+    def handle_starttag(self, tag, attributes):
+        found = dict(attributes)
+        if tag not in VOID:
+            self.open.append(tag)
+        if "id" in found:
+            self.ids.append(found["id"])
+        self.described += [*found.get("aria-describedby", "").split(), *found.get("aria-labelledby", "").split()]
+        if tag == "html":
+            self.language = found.get("lang", "")
+        if tag == "label":
+            self.labels.add(found.get("for"))
+        if tag in ("input", "select", "textarea") and found.get("type") != "hidden":
+            self.fields.append((found.get("id"), "label" in self.open))
+        if tag == "img":
+            self.images.append(found)
+        if re.fullmatch("h[1-6]", tag):
+            self.headings.append(int(tag[1]))
+        if tag == "a" and found.get("href", "").startswith("#"):
+            self.links.append(found["href"][1:])
+
+    def handle_endtag(self, tag):
+        if tag in self.open:
+            while self.open.pop() != tag:
+                pass
+
+
+def assert_usable(page):
+    outline = Outline(page.html)
+    assert outline.language == "en"
+    assert len(outline.ids) == len(set(outline.ids)), "an id stands twice"
+    assert outline.headings.count(1) == 1, "one h1, the page's own name"
+    assert outline.headings[0] == 1
+    steps = zip(outline.headings, outline.headings[1:], strict=False)
+    assert all(after - before <= 1 for before, after in steps), f"a level is left out: {outline.headings}"
+    for field, inside_label in outline.fields:
+        assert inside_label or field in outline.labels, f"{field} has no label"
+    for image in outline.images:
+        assert "alt" in image, f"{image['src']} says nothing to whoever cannot see it"
+        assert "width" in image and "height" in image, "the page would jump while it loads"
+    assert set(outline.links) <= set(outline.ids), "a link within the page leads nowhere"
+    assert set(outline.described) <= set(outline.ids), "a description is missing"
+    assert "<title>" in page.html
+    assert 'class="skip" href="#main"' in page.html
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_a_page_can_be_used_by_everybody(visitor, path):
+    assert_usable(visitor.get(path))
+
+
+def test_the_forms_with_errors_and_doubts_can_be_used_by_everybody(visitor):
+    form = visitor.get(FORM)
+    assert_usable(visitor.submit(form))
+    doubtful = {"measure-waist_girth": "114", "measure-hip_girth": "100", "measure-waist_to_hip": "21"}
+    assert_usable(visitor.submit(form, **doubtful))
+    assert_usable(visitor.submit(visitor.get("/studio/sign-in"), email="x", password="y"))
+
+
+def test_the_pages_of_an_order_can_be_used_by_everybody(visitor, fitted):
+    assert_usable(fitted)
+    assert_usable(visitor.get(f"{fitted.path}/fabric"))
+    assert_usable(visitor.submit(fitted, to=f"{fitted.path}/order", email="x"))
+    assert_usable(visitor.submit(fitted, to=f"{fitted.path}/order"))
+
+
+def test_the_back_room_can_be_used_by_everybody(designer, visitor, fitted, database):
+    visitor.submit(fitted, to=f"{fitted.path}/order")
+    page = designer.get("/studio")
+    assert_usable(page)
+    order = re.search(r"/studio/orders/[\w-]+", page.html).group()
+    assert_usable(designer.get(order))
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_no_page_carries_a_script_or_a_style_of_its_own(visitor, path):
+    html = visitor.get(path).html
+    assert not re.search(r"<script(?![^>]*\bsrc=)", html)
+    assert not re.search(r"<style|\sstyle=|\son\w+=", html)

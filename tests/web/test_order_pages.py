@@ -1,0 +1,174 @@
+"""From the review of a fitting to the files, as a customer goes it."""
+
+import re
+
+import pytest
+
+from app.catalogue.service import listing_by_slug
+from app.orders.models import Order, OrderState
+from app.orders.service import fitting_by_token, order_by_token
+
+FORM = "/patterns/fernhill-skirt/measure"
+
+
+def token_of(page):
+    return page.path.rpartition("/")[2]
+
+
+@pytest.fixture
+def ordered(visitor, fitted):
+    return visitor.submit(fitted, to=f"{fitted.path}/order", name="Rosa Quill", email="rosa@example.org")
+
+
+def change(database, page, **values):
+    with database.writing() as session:
+        order = order_by_token(session, token_of(page))
+        for name, value in values.items():
+            setattr(order, name, value)
+
+
+def test_the_review_shows_pieces_finished_sizes_and_entries(fitted):
+    assert fitted.status == 200
+    assert "Your Fernhill skirt" in fitted.words
+    assert "Every check holds." in fitted.words
+    assert "<svg" in fitted.html
+    assert "Hip 100 cm 5 cm 105 cm" in fitted.words
+    assert "Waist to hip 21 cm" in fitted.words
+    assert "Skirt cloth 140 cm wide, folded" in fitted.words
+
+
+def test_the_drawing_carries_no_style_that_the_page_policy_would_refuse(fitted):
+    assert " style=" not in fitted.html
+    assert "<style" not in fitted.html
+
+
+def test_what_was_entered_can_be_changed_and_the_first_fitting_stays(visitor, fitted):
+    edit = visitor.get(f"{fitted.path}/edit")
+    assert edit.form(FORM)["measure-hip_girth"] == "100"
+    changed = visitor.submit(edit, to=FORM, **{"measure-hip_girth": "104"})
+    assert changed.path != fitted.path
+    assert "Hip girth 104 cm" in changed.words
+    assert "Hip girth 100 cm" in visitor.get(fitted.path).words
+
+
+def test_the_cloth_page_says_how_much_to_buy_with_a_lay_plan_and_notions(visitor, fitted):
+    page = visitor.get(f"{fitted.path}/fabric")
+    assert "data-fragment" in page.html
+    assert re.search(r"Skirt cloth 1\.\d\d? m of cloth 140 cm wide, folded along its length", page.words)
+    assert "Trouser hook and bar: 1" in page.words
+    assert page.html.count("<svg") == 2
+
+
+def test_cloth_that_is_too_narrow_is_told_and_cannot_be_ordered(visitor):
+    measures = {"measure-waist_girth": "76", "measure-hip_girth": "100", "measure-waist_to_hip": "21"}
+    narrow = visitor.submit(visitor.get(FORM), **measures, **{"cloth-main-width": "32"})
+    assert "note warn" in visitor.get(f"{narrow.path}/fabric").html
+    refused = visitor.submit(narrow, to=f"{narrow.path}/order")
+    assert refused.status == 422
+    assert '<a href="#cloth">' in refused.html
+
+
+def test_a_wrong_email_keeps_both_entries_and_is_named(visitor, fitted):
+    page = visitor.submit(fitted, to=f"{fitted.path}/order", name="Rosa", email="rosa at example")
+    assert page.status == 422
+    assert "is not an e-mail address" in page.words
+    assert page.form(f"{fitted.path}/order")["name"] == "Rosa"
+    assert page.form(f"{fitted.path}/order")["email"] == "rosa at example"
+
+
+def test_a_name_longer_than_can_be_kept_is_refused(visitor, fitted):
+    page = visitor.submit(fitted, to=f"{fitted.path}/order", name="R" * 121)
+    assert page.status == 422
+    assert "at most 120 characters" in page.words
+
+
+def test_an_order_needs_neither_name_nor_email(visitor, fitted):
+    assert visitor.submit(fitted, to=f"{fitted.path}/order").path.startswith("/orders/")
+
+
+def test_ordering_twice_gives_the_same_order(visitor, fitted, ordered):
+    assert visitor.submit(fitted, to=f"{fitted.path}/order").path == ordered.path
+
+
+def test_a_new_order_waits_and_says_how_it_follows_along(visitor, ordered):
+    assert "Your pattern is being made" in ordered.words
+    assert '<noscript><meta http-equiv="refresh"' in ordered.html
+    assert 'aria-live="polite"' in ordered.html
+    state = visitor.get(f"{ordered.path}/state").answer.json()
+    assert state == {"waiting": True, "stage": "Waiting for a free worker", "percent": 0}
+
+
+def test_the_stage_and_share_of_a_build_are_shown(visitor, database, ordered):
+    change(database, ordered, state=OrderState.BUILDING, stage="Laying the pieces on the cloth", progress=0.42)
+    page = visitor.get(ordered.path)
+    assert "Laying the pieces on the cloth" in page.words
+    assert 'value="42"' in page.html
+
+
+def test_a_ready_order_gives_its_files_with_sizes_and_printing_advice(visitor, database, app, ordered):
+    draft = app.state.packs.begin("pack-1", "claim")
+    (draft / "pattern-a4.pdf").write_bytes(b"%PDF-1.7 a pattern")
+    app.state.packs.keep(draft, "pack-1")
+    file = {"name": "pattern-a4.pdf", "title": "Pattern for A4 paper", "bytes": 1_250_000, "sha256": "0" * 64}
+    change(database, ordered, state=OrderState.READY, pack_folder="pack-1", files=[file])
+    page = visitor.get(ordered.path)
+    assert "Your pattern is ready" in page.words
+    assert "Pattern for A4 paper PDF, 1.2 MB" in page.words
+    assert "actual size" in page.words
+    answer = visitor.get(f"{ordered.path}/files/pattern-a4.pdf").answer
+    assert answer.content == b"%PDF-1.7 a pattern"
+    assert "attachment" in answer.headers["content-disposition"]
+    assert visitor.get(f"{ordered.path}/files/secret.txt").status == 404
+    assert visitor.get(f"{ordered.path}/files/..%2Fpack-1%2Fpattern-a4.pdf").status == 404
+
+
+def test_files_cannot_be_had_before_the_order_is_ready(visitor, database, ordered):
+    change(database, ordered, files=[{"name": "x.pdf", "title": "x", "bytes": 1, "sha256": "0"}], pack_folder="pack")
+    assert visitor.get(f"{ordered.path}/files/x.pdf").status == 404
+
+
+def test_an_order_that_needs_the_designer_says_so_with_what_was_found(visitor, database, ordered):
+    finding = {"code": "seams.length", "message": "The side seam is 4 mm longer than its partner.", "fix": "Redraw it."}
+    change(database, ordered, state=OrderState.NEEDS_DESIGNER, reason="seams", findings=[finding])
+    page = visitor.get(ordered.path)
+    assert "This needs the designer" in page.words
+    assert "The side seam is 4 mm longer than its partner." in page.words
+    assert "refresh" not in page.html
+
+
+@pytest.mark.parametrize(
+    ("state", "words"), [(OrderState.FAILED, "The build stopped"), (OrderState.CANCELLED, "This order was cancelled")]
+)
+def test_every_other_end_of_an_order_is_told(visitor, database, ordered, state, words):
+    change(database, ordered, state=state)
+    assert words in visitor.get(ordered.path).words
+
+
+def test_a_body_the_design_cannot_serve_is_told_plainly_and_cannot_be_ordered(visitor, database, fitted):
+    with database.writing() as session:
+        fitting = fitting_by_token(session, token_of(fitted))
+        fitting.measurements = {**fitting.measurements, "waist_to_hip": 800.0}
+    page = visitor.get(fitted.path)
+    assert page.status == 200
+    assert "This needs the designer" in page.words
+    assert "What was found" in page.words
+    assert f"{fitted.path}/order" not in page.forms
+    forged = {**visitor.get(FORM).form(FORM)}
+    assert visitor.post(f"{fitted.path}/order", forged).status == 422
+    with database.reading() as session:
+        assert session.query(Order).count() == 0
+
+
+def test_a_pattern_taken_off_sale_can_still_be_looked_at_but_not_ordered(visitor, database, fitted):
+    with database.writing() as session:
+        listing_by_slug(session, "fernhill-skirt").published = False
+    page = visitor.get(fitted.path)
+    assert "not on sale at the moment" in page.words
+    assert f"{fitted.path}/order" not in page.forms
+
+
+@pytest.mark.parametrize("path", ["/fittings/nothing", "/orders/nothing", "/orders/nothing/state"])
+def test_a_link_that_lost_a_letter_finds_nothing(visitor, path):
+    page = visitor.get(path)
+    assert page.status == 404
+    assert "There is nothing at this address" in page.words
