@@ -65,18 +65,26 @@ def _shrink(source: _Source, t: float) -> float:
 
 def _turns_back(source: _Source) -> tuple[list[float], bool]:
     """Parameters at which the radius of curvature equals the distance, so that the parallel has a cusp there."""
-    values = [_shrink(source, i / _STEPS) for i in range(_STEPS + 1)]
-    if min(values) > 0.3:
+    steps = _STEPS
+    values = [_shrink(source, i / steps) for i in range(steps + 1)]
+    if min(values) > 0.5:
         return [], False
+    # A short bend can hide between the samples.
+    steps *= 6
+    values = [_shrink(source, i / steps) for i in range(steps + 1)]
     found = []
     for i, (before, after) in enumerate(pairwise(values)):
         if before * after < 0.0:
-            low, high = i / _STEPS, (i + 1) / _STEPS
-            for _ in range(40):
-                middle = (low + high) / 2.0
-                low, high = (middle, high) if _shrink(source, middle) * before > 0.0 else (low, middle)
-            found.append((low + high) / 2.0)
+            found.append(_crossing_zero(source, i / steps, (i + 1) / steps, before))
     return found, min(values) <= 0.0
+
+
+def _crossing_zero(source: _Source, low: float, high: float, before: float) -> float:
+    """Where between two parameters the parallel's speed changes its sign from that of `before`."""
+    for _ in range(40):
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if _shrink(source, middle) * before > 0.0 else (low, middle)
+    return (low + high) / 2.0
 
 
 def _side(source: _Source, t: float) -> _Side:
@@ -170,9 +178,12 @@ def _aside(source: _Source, t: float, point: Point) -> tuple[float, float, float
 
 
 def _near_enough(source: _Source, span: _Span, piece: Cubic) -> bool:
+    """True when a piece keeps its distance where it is looked at; by a cusp that tells less, so more is asked."""
     low, high = span
+    by_a_cusp = min(abs(_shrink(source, low)), abs(_shrink(source, high))) < 0.1
+    aim = _AIM / 4.0 if by_a_cusp else _AIM
     for u in _LOOKED_AT:
         aside, astray, _, _ = _aside(source, low + u * (high - low), piece.point(u))
-        if abs(aside - source.distance) > _AIM or astray > 0.05:
+        if abs(aside - source.distance) > aim or astray > 0.05:
             return False
     return True

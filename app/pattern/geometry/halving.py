@@ -136,6 +136,7 @@ def shared_ends(a: Segment, b: Segment) -> list[Meeting]:
 
 
 def distinct(found: list[Meeting], a: Segment, b: Segment) -> list[Meeting]:
+    """Meetings in order along the first segment, those in the same place on both (to 0.00001 mm) once."""
     kept: list[Meeting] = []
     for s, t in sorted(found):
         here, there = a.point(s), b.point(t)

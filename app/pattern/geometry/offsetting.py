@@ -20,6 +20,9 @@ _SLIT = 0.02
 #: A mitre runs on at most this many times the distance.
 _MITRE = 4.0
 
+#: Shorter pieces (mm) are not kept.
+_LEAST = 1e-6
+
 Run = list[Segment]
 
 
@@ -186,15 +189,30 @@ def _mitred(before: Run, after: Run, ways: tuple[Point, Point], distance: float)
 
 def _trimmed(before: Run, after: Run, most: float) -> tuple[Run, Run] | None:
     """Both sides cut where they cross, nearest to the corner; None when they do not within `most` mm of it."""
-    first, second = Path(tuple(before)), Path(tuple(after))
+    left, right = len(before) - _reach(before[::-1], most), _reach(after, most)
+    first, second = Path(tuple(before[left:])), Path(tuple(after[:right]))
     length = first.length
-    found = [c for c in crossings(first, second) if length - most < c.along_a > SAME and c.along_b < most]
-    found = [c for c in found if c.along_b < second.length - SAME]
+    last = second.length - _LEAST if right == len(after) else most
+    least = _LEAST if left == 0 else length - most
+    found = [c for c in crossings(first, second) if c.along_a > least and c.along_b < last]
     if not found:
         return None
     best = min(found, key=lambda c: length - c.along_a + c.along_b)
-    return _kept(first, 0.0, best.along_a), _kept(second, best.along_b, second.length)
+    if max(length - best.along_a, best.along_b) > most:
+        return None
+    start, end = _kept(first, 0.0, best.along_a), _kept(second, best.along_b, second.length)
+    return before[:left] + start, end + after[right:]
+
+
+def _reach(run: Run, most: float) -> int:
+    """How many segments of a run lie within `most` mm of its start."""
+    total = 0.0
+    for count, segment in enumerate(run, 1):
+        total += segment.length
+        if total > most:
+            return count
+    return len(run)
 
 
 def _kept(path: Path, low: float, high: float) -> Run:
-    return list(path.part(low, high).segments) if high - low > 1e-7 else []
+    return list(path.part(low, high).segments) if high - low > _LEAST / 2.0 else []

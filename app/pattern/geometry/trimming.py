@@ -16,7 +16,7 @@ __all__ = ["good_stretches", "without_loops"]
 #: A place this much nearer than the distance (mm) is too near: below it are only errors of fitting.
 _TOO_NEAR = 0.012
 #: Where along a stretch it is looked at; close to its ends too, where what is too near can be short.
-_LOOKS = (0.0005, 0.005, 0.03, 0.12, 0.3, 0.5, 0.7, 0.88, 0.97, 0.995, 0.9995)
+_LOOKS = (0.0, 0.0005, 0.005, 0.03, 0.12, 0.3, 0.5, 0.7, 0.88, 0.97, 0.995, 0.9995, 1.0)
 
 Stretch = tuple[float, float]
 
