@@ -39,11 +39,11 @@ def _dart(laid: LaidPiece, dart: Dart) -> Iterator[Problem]:
     if dart.intake < LEAST_INTAKE:
         message = f"Dart {dart.name} takes in {mm(dart.intake)}, less than {mm(LEAST_INTAKE)}."
         fix = "Widen it at the edge, or leave the dart out."
-        yield _finding(laid.piece, dart, "dart-intake", message, fix)
+        yield _finding(laid.piece, dart, "checks.dart-intake", message, fix)
     if laid.simple_stitching and not shapely.contains_xy(laid.inside_stitching, *dart.tip):
         message = f"The tip of dart {dart.name} lies outside the stitching line of {laid.piece.name}."
         fix = "Move the tip into the piece."
-        yield _finding(laid.piece, dart, "dart-outside", message, fix)
+        yield _finding(laid.piece, dart, "checks.dart-outside", message, fix)
 
 
 def _legs(piece: Piece, dart: Dart) -> Iterator[Problem]:
@@ -52,7 +52,7 @@ def _legs(piece: Piece, dart: Dart) -> Iterator[Problem]:
         message = f"The legs of dart {dart.name} are {mm(one)} and {mm(two)}: {mm(abs(one - two))} apart."
         short = "second" if one > two else "first"
         fix = f"Make both the same: let the {short} leg end {mm(abs(one - two))} further out."
-        yield _finding(piece, dart, "dart-legs", message, fix)
+        yield _finding(piece, dart, "checks.dart-legs", message, fix)
 
 
 def _clearance(piece: Piece, dart: Dart) -> Iterator[Problem]:
@@ -64,7 +64,7 @@ def _clearance(piece: Piece, dart: Dart) -> Iterator[Problem]:
     if clear < dart.clear_by - CLEARANCE_TOLERANCE:
         message = f"Dart {dart.name} comes within {mm(clear)} of the point it must stay {mm(dart.clear_by)} clear of."
         fix = f"Draw the tip back by {mm(dart.clear_by - clear)} or more towards the dart's mouth."
-        yield _finding(piece, dart, "dart-clearance", message, fix, dart.tip)
+        yield _finding(piece, dart, "checks.dart-clearance", message, fix, dart.tip)
 
 
 def _finding(piece: Piece, dart: Dart, code: str, message: str, fix: str, at: Point | None = None) -> Problem:

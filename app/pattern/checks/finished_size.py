@@ -39,7 +39,7 @@ def _size(girth: Girth) -> Iterator[Problem]:
         f"{mm(girth.ease)} is {mm(wanted)}: {mm(abs(off))} too {'wide' if off > 0 else 'narrow'}."
     )
     fix = f"Take {mm(abs(off))} {'out' if off > 0 else 'more'} over all the pieces it goes round, or correct the ease."
-    yield _finding(girth, "finished-size", message, fix)
+    yield _finding(girth, "checks.finished-size", message, fix)
 
 
 def _ease(girth: Girth, stretch: float) -> Iterator[Problem]:
@@ -49,7 +49,7 @@ def _ease(girth: Girth, stretch: float) -> Iterator[Problem]:
     gives = f"the cloth gives {mm(-least)} at most" if stretch > 0.0 else "the cloth does not stretch"
     message = f"{girth.title or girth.name} has an ease of {mm(girth.ease)} on a body of {mm(girth.body)}, and {gives}."
     fix = f"Give it an ease of {mm(least + 0.0)} or more, or choose a cloth that stretches further."
-    yield _finding(girth, "ease-minimum", message, fix)
+    yield _finding(girth, "checks.ease-minimum", message, fix)
 
 
 def _finding(girth: Girth, code: str, message: str, fix: str) -> Problem:

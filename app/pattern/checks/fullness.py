@@ -37,4 +37,4 @@ def check(table: Table) -> Iterator[Problem]:
         fix = f"Make it {mm(LEAST_RATIO * b)} to {mm(MOST_RATIO * b)} long, or exchange the two sides of the seam."
         where = Place(seam.a[0].piece, seam.a[0].edge)
         spans = ((f"the seam {seam_words(seam.a, seam.b)}", seam.span),)
-        yield finding("fullness", message, fix, where, spans=spans, severity=Severity.WARNING)
+        yield finding("checks.fullness", message, fix, where, spans=spans, severity=Severity.WARNING)

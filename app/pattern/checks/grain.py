@@ -37,7 +37,7 @@ def _grain(laid: LaidPiece) -> Iterator[Problem]:
     if length < SHORTEST_GRAIN:
         message = f"The grain line of {name} is {mm(length)} long, less than {mm(SHORTEST_GRAIN)}."
         fix = "Run it along an edge or between two points that lie further apart."
-        yield _finding(laid, "grain-short", message, fix, grain.start)
+        yield _finding(laid, "checks.grain-short", message, fix, grain.start)
     elif laid.simple_cutting:
         yield from _outside(laid)
 
@@ -50,7 +50,7 @@ def _outside(laid: LaidPiece) -> Iterator[Problem]:
     if over[worst] > OVER:
         message = f"The grain line of {laid.piece.name} runs {mm(float(over[worst]))} outside the piece."
         fix = "Draw it shorter, or through a wider part of the piece."
-        yield _finding(laid, "grain-outside", message, fix, points[worst])
+        yield _finding(laid, "checks.grain-outside", message, fix, points[worst])
 
 
 def _finding(laid: LaidPiece, code: str, message: str, fix: str, at: Point) -> Problem:

@@ -50,7 +50,7 @@ def _off_edge(piece: str, notch: Notch, length: float) -> Iterator[Problem]:
         return
     message = f"A notch lies {mm(notch.along)} along {piece}.{notch.edge}, which is {mm(max(length, 0.0))} long."
     fix = "Place it between the ends of the edge."
-    yield finding("notch-off-edge", message, fix, Place(piece, notch.edge), spans=(("the notch", notch.span),))
+    yield finding("checks.notch-off-edge", message, fix, Place(piece, notch.edge), spans=(("the notch", notch.span),))
 
 
 def _seam(pattern: Pattern, index: int, seam: Seam) -> Iterator[Problem]:
@@ -108,13 +108,13 @@ def _missing(seam: Seam, a: list[_At], b: list[_At]) -> Problem:
     fewer, more = (seam.a, b) if len(a) < len(b) else (seam.b, a)
     message = f"{run_words(fewer)} has {min(len(a), len(b))} of the {len(more)} notches matched in this seam."
     fix = "Give both sides the same notches: match them again."
-    return _finding(seam, "notch-missing", message, fix, more[0])
+    return _finding(seam, "checks.notch-missing", message, fix, more[0])
 
 
 def _unlike(seam: Seam, one: _At, two: _At) -> Problem:
     double, single = (one, two) if one.notch.double else (two, one)
     message = f"A double notch on {_words(double)} meets a single one on {_words(single)}."
-    return _finding(seam, "notch-unlike", message, "Make both single or both double.", one)
+    return _finding(seam, "checks.notch-unlike", message, "Make both single or both double.", one)
 
 
 def _paired(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float, float]) -> Iterator[Problem]:
@@ -156,7 +156,7 @@ def _uneven(seam: Seam, a: Sequence[_At], b: Sequence[_At], found: tuple[int, fl
         f"(on {_words(b[k])} at {mm(b[k].position)}) takes up an ease of {mm(ease)}, where {mm(wanted)} is its share."
     )
     fix = f"Move the notch on {_words(b[k])} by {mm(abs(ease - wanted))}, or match the notches of this seam again."
-    return _finding(seam, "notch-walk", message, fix, a[k])
+    return _finding(seam, "checks.notch-walk", message, fix, a[k])
 
 
 def _off(seam: Seam, one: _At, two: _At, off: float) -> Problem:
@@ -165,7 +165,7 @@ def _off(seam: Seam, one: _At, two: _At, off: float) -> Problem:
         f"{mm(two.position)}: they miss each other by {mm(abs(off))} when the seam is pinned."
     )
     fix = f"Move the notch on {_words(two)} by {mm(abs(off))}, or match the two again."
-    return _finding(seam, "notch-walk", message, fix, one)
+    return _finding(seam, "checks.notch-walk", message, fix, one)
 
 
 def _words(at: _At) -> str:

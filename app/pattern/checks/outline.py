@@ -42,13 +42,13 @@ def _outline(laid: LaidPiece) -> Iterator[Problem]:
             f"The stitching line of {piece.name} ends {mm(piece.stitching.start.distance(piece.stitching.end))} away"
         )
         fix = "Let its last edge end where its first one starts."
-        yield _finding(piece, "outline-open", f"{message} from its start.", fix, piece.stitching.end)
+        yield _finding(piece, "checks.outline-open", f"{message} from its start.", fix, piece.stitching.end)
     elif not laid.simple_stitching:
         yield _crossing(piece)
     elif piece.stitching.signed_area <= 0.0:
         message = f"The outline of {piece.name} runs clockwise, so its allowances would lie inside."
         fix = "List its edges anticlockwise."
-        yield _finding(piece, "outline-clockwise", message, fix, piece.stitching.start)
+        yield _finding(piece, "checks.outline-clockwise", message, fix, piece.stitching.start)
 
 
 def _crossing(piece: Piece) -> Problem:
@@ -59,7 +59,7 @@ def _crossing(piece: Piece) -> Problem:
     fix = (
         "Move the points so that these edges meet only at their ends, or list the edges in their order round the piece."
     )
-    return _finding(piece, "outline-crosses", message, fix, at)
+    return _finding(piece, "checks.outline-crosses", message, fix, at)
 
 
 def _by(names: list[str]) -> str:
@@ -75,7 +75,7 @@ def _edge(piece: Piece, edge: Edge) -> Iterator[Problem]:
     if length < SHORTEST_EDGE:
         message = f"{piece.name}.{edge.name} is {mm(length)} long, less than {mm(SHORTEST_EDGE)}."
         fix = "Leave the edge out and let its neighbours meet, or move its ends apart."
-        yield _edge_finding(piece, edge, "short-edge", message, fix)
+        yield _edge_finding(piece, edge, "checks.short-edge", message, fix)
     elif edge.fold:
         yield from _fold(piece, edge)
     else:
@@ -93,7 +93,7 @@ def _fold(piece: Piece, edge: Edge) -> Iterator[Problem]:
     if bend > FOLD_BEND:
         message = f"{piece.name}.{edge.name} lies on the fold and leaves a straight line by {mm(bend)}."
         fix = "Draw the fold edge as one straight line: cloth folds straight."
-        yield _edge_finding(piece, edge, "fold-bent", message, fix)
+        yield _edge_finding(piece, edge, "checks.fold-bent", message, fix)
 
 
 def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
@@ -105,7 +105,7 @@ def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
             )
             fix = "Draw it as one smooth curve, or give both curves the same direction where they meet."
             yield finding(
-                "kink",
+                "checks.kink",
                 message,
                 fix,
                 edge_place(piece, edge, after.start),

@@ -49,7 +49,7 @@ def _ease(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
         fix = (
             f"Lengthen {run_words(shorter)} or shorten {run_words(longer)} by {mm(abs(a - b))}, or declare it as ease."
         )
-    yield _finding(seam, "seam-walk", message, fix)
+    yield _finding(seam, "checks.seam-walk", message, fix)
 
 
 def _ratio(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
@@ -62,7 +62,7 @@ def _ratio(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
     sides = f"{run_words(seam.a)} is {mm(a)} and {run_words(seam.b)} is {mm(b)}"
     wanted = (most if a > most * b else least) * b
     fix = f"Make {run_words(seam.a)} {mm(wanted)} long, or declare another ratio."
-    yield _finding(seam, "seam-ratio", f"{sides}: a ratio of {ratio}, where {meant} is meant.", fix)
+    yield _finding(seam, "checks.seam-ratio", f"{sides}: a ratio of {ratio}, where {meant} is meant.", fix)
 
 
 def _range(least: str, most: str) -> str:

@@ -78,7 +78,7 @@ def finding(
 ) -> Problem:
     """A problem found by a check: the place in the work, and the lines of the draft that made it."""
     related = tuple(Related(words, span) for words, span in spans if span is not None)
-    return Problem(f"checks.{code}", message, fix, where, severity, related)
+    return Problem(code, message, fix, where, severity, related)
 
 
 def run_words(runs: Sequence[EdgeRun]) -> str:

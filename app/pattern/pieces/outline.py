@@ -57,7 +57,9 @@ def trace_outline(items: Sequence[Item], piece: str = "") -> Traced | tuple[Prob
 def _list_faults(items: Sequence[Item], piece: str) -> tuple[Problem, ...]:
     edges = [item for item in items if isinstance(item, Edge)]
     if not edges:
-        return (_fault("no-edges", "The outline has no edges.", "List its edges in order round the piece.", piece),)
+        return (
+            _fault("pieces.no-edges", "The outline has no edges.", "List its edges in order round the piece.", piece),
+        )
     return (*_repeated(items, piece), *_darts_side_by_side(items, piece))
 
 
@@ -68,7 +70,7 @@ def _repeated(items: Sequence[Item], piece: str) -> tuple[Problem, ...]:
         if item.name in seen:
             message = f"“{item.name}” occurs twice in the outline."
             fix = "Name each edge and dart once, or give the second one a name of its own."
-            faults.append(_fault("name-twice", message, fix, piece, item.name, item.span))
+            faults.append(_fault("pieces.name-twice", message, fix, piece, item.name, item.span))
         seen.add(item.name)
     return tuple(faults)
 
@@ -79,7 +81,7 @@ def _darts_side_by_side(items: Sequence[Item], piece: str) -> tuple[Problem, ...
         if isinstance(one, DartSpec) and isinstance(two, DartSpec):
             message = f"Dart {one.name} is followed by dart {two.name}, with no edge between them."
             fix = "Put the edge between the two darts in the outline, or make them one dart."
-            faults.append(_fault("darts-touch", message, fix, piece, two.name, two.span))
+            faults.append(_fault("pieces.darts-touch", message, fix, piece, two.name, two.span))
     return tuple(faults)
 
 
@@ -180,7 +182,7 @@ def _leg_faults(one: _Stretch, two: _Stretch, piece: str) -> tuple[Problem, ...]
     ends = ((one.edge, one.path.end, dart.a, "a"), (two.edge, two.path.start, dart.b, "b"))
     return tuple(
         _fault(
-            "dart-gap",
+            "pieces.dart-gap",
             f"Leg {leg} of dart {dart.name} lies {mm(gap)} from the end of the edge {edge.name} beside it.",
             f"End {edge.name} on the dart's leg, or leave the leg out of the dart: the edge's end is then taken.",
             piece,
@@ -276,7 +278,7 @@ def _capped(one: _Stretch, two: _Stretch, piece: str) -> Dart | Problem:
     if min(a.distance(b), a.distance(spec.tip), b.distance(spec.tip)) < GAP_TOLERANCE:
         message = f"Dart {spec.name} has no width: two of its three points lie in the same place."
         fix = "Give the dart an intake at the edge and a tip inside the piece."
-        return _fault("dart-closed", message, fix, piece, spec.name, spec.span, at=spec.tip)
+        return _fault("pieces.dart-closed", message, fix, piece, spec.name, spec.span, at=spec.tip)
     beside = one.path.segments[-1].tangent(1.0).scaled(-1.0)
     if spec.pressed_to == "b":
         beside = two.path.segments[0].tangent(0.0)
@@ -288,7 +290,7 @@ def _capped(one: _Stretch, two: _Stretch, piece: str) -> Dart | Problem:
         fix = (
             "Move the tip inside the piece, press the dart the other way, or let the edges meet its legs more squarely."
         )
-        return _fault("dart-cap", message, fix, piece, spec.name, spec.span, at=spec.tip)
+        return _fault("pieces.dart-cap", message, fix, piece, spec.name, spec.span, at=spec.tip)
     return Dart(spec.name, a, spec.tip, b, cap, spec.pressed_to, spec.keep_clear, spec.clear_by, spec.label, spec.span)
 
 
@@ -302,10 +304,10 @@ def _flat_fault(stretches: Sequence[_Stretch], piece: str) -> Problem:
     first = stretches[0].edge
     message = f"The outline {', '.join(s.edge.name for s in stretches)} encloses nothing."
     fix = "List the edges in order round the piece; an edge there and the same edge back make no piece."
-    return _fault("outline-flat", message, fix, piece, first.name, first.span)
+    return _fault("pieces.outline-flat", message, fix, piece, first.name, first.span)
 
 
 def _fault(
     code: str, message: str, fix: str, piece: str, edge: str = "", span: Span | None = None, *, at: Point | None = None
 ) -> Problem:
-    return Problem(f"pieces.{code}", message, fix, span or Place(piece, edge, at=at))
+    return Problem(code, message, fix, span or Place(piece, edge, at=at))

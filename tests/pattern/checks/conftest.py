@@ -183,7 +183,7 @@ class Bench:
 
     @staticmethod
     def codes(pattern: Pattern) -> set[str]:
-        return {problem.code.removeprefix("checks.") for problem in run_checks(pattern)}
+        return {problem.code for problem in run_checks(pattern)}
 
     @staticmethod
     def with_piece(pattern: Pattern, name: str, **changes: object) -> Pattern:

@@ -18,13 +18,16 @@ def path(*points):
 
 def test_a_cutting_line_that_crosses_itself_is_heard(garment, bench):
     crossed = path((-50, -50), (400, 200), (400, -50), (-50, 200), (-50, -50))
-    assert "cutting-crosses" in bench.codes(bench.with_piece(garment, "frill", cutting=crossed))
+    assert "checks.cutting-crosses" in bench.codes(bench.with_piece(garment, "frill", cutting=crossed))
 
 
 def test_a_cutting_line_moved_aside_is_heard(garment, bench):
     frill = garment.piece("frill")
     moved = frill.cutting.transformed(Transform.move(5.0, 0.0))
-    assert bench.codes(bench.with_piece(garment, "frill", cutting=moved)) == {"stitching-outside", "allowance-width"}
+    assert bench.codes(bench.with_piece(garment, "frill", cutting=moved)) == {
+        "checks.stitching-outside",
+        "checks.allowance-width",
+    }
 
 
 def test_a_declared_width_that_was_not_cut_is_heard_with_both_figures(garment, bench):
@@ -41,7 +44,7 @@ def test_a_quarter_of_a_millimetre_is_heard_on_every_edge(garment, bench, edge):
     back = garment.piece("back")
     width = back.edge(edge).allowance.width + 0.25
     edges = tuple(replace(e, allowance=Allowance(width)) if e.name == edge else e for e in back.edges)
-    assert bench.codes(bench.with_piece(garment, "back", edges=edges)) == {"allowance-width"}
+    assert bench.codes(bench.with_piece(garment, "back", edges=edges)) == {"checks.allowance-width"}
 
 
 def test_a_slot_too_narrow_for_its_allowance_is_heard(bench, garment):
@@ -59,7 +62,7 @@ def test_a_slot_too_narrow_for_its_allowance_is_heard(bench, garment):
         (Cut("main", 1),),
     )
     alone = replace(garment, pieces=(bench.cut(spec),), seams=(), girths=())
-    assert bench.codes(alone) & {"cutting-crosses", "allowance-width"}
+    assert bench.codes(alone) & {"checks.cutting-crosses", "checks.allowance-width"}
 
 
 def test_a_mark_over_the_cutting_line_is_heard(garment, bench):
@@ -72,10 +75,10 @@ def test_a_mark_over_the_cutting_line_is_heard(garment, bench):
 def test_a_point_mark_outside_is_heard_and_one_inside_is_not(garment, bench):
     outside = Mark(MarkKind.DRILL, None, Point(300.0, 300.0))
     inside = Mark(MarkKind.DRILL, None, Point(92.0, 490.0))
-    assert bench.codes(bench.with_piece(garment, "skirt_front", marks=(outside,))) == {"mark-outside"}
+    assert bench.codes(bench.with_piece(garment, "skirt_front", marks=(outside,))) == {"checks.mark-outside"}
     assert bench.codes(bench.with_piece(garment, "skirt_front", marks=(inside,))) == set()
 
 
 def test_a_cutting_line_that_does_not_close_is_heard(garment, bench):
     opened = Path(garment.piece("frill").cutting.segments[:-1])
-    assert bench.codes(bench.with_piece(garment, "frill", cutting=opened)) == {"cutting-open"}
+    assert bench.codes(bench.with_piece(garment, "frill", cutting=opened)) == {"checks.cutting-open"}

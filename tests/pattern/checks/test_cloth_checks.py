@@ -15,12 +15,12 @@ from app.pattern.problem import Severity
 @pytest.mark.parametrize(
     ("piece", "cuts", "code"),
     [
-        ("frill", (), "no-cuts"),
-        ("frill", (Cut("lace", 1, on_fold=True),), "cut-fabric"),
-        ("frill", (Cut("main", 0, on_fold=True),), "cut-count"),
-        ("frill", (Cut("main", 2),), "cut-fold"),
-        ("sleeve", (Cut("main", 1, on_fold=True),), "cut-fold"),
-        ("sleeve", (Cut("main", 3, pair=True),), "cut-pairs"),
+        ("frill", (), "checks.no-cuts"),
+        ("frill", (Cut("lace", 1, on_fold=True),), "checks.cut-fabric"),
+        ("frill", (Cut("main", 0, on_fold=True),), "checks.cut-count"),
+        ("frill", (Cut("main", 2),), "checks.cut-fold"),
+        ("sleeve", (Cut("main", 1, on_fold=True),), "checks.cut-fold"),
+        ("sleeve", (Cut("main", 3, pair=True),), "checks.cut-pairs"),
     ],
 )
 def test_a_wrong_cut_is_heard(garment, bench, piece, cuts, code):
@@ -41,7 +41,7 @@ def test_a_second_cloth_is_no_problem(garment, bench):
 def test_two_fold_edges_are_heard(garment, bench):
     frill = garment.piece("frill")
     edges = tuple(replace(e, fold=e.name in ("centre", "side")) for e in frill.edges)
-    assert "fold-edges" in bench.codes(bench.with_piece(garment, "frill", edges=edges))
+    assert "checks.fold-edges" in bench.codes(bench.with_piece(garment, "frill", edges=edges))
 
 
 def test_a_grain_line_of_no_length_is_heard(garment, bench):
@@ -53,12 +53,12 @@ def test_a_grain_line_of_no_length_is_heard(garment, bench):
 
 def test_a_grain_line_outside_the_piece_is_heard(garment, bench):
     outside = Grain(Point(60.0, 100.0), Point(60.0, 700.0))
-    assert bench.codes(bench.with_piece(garment, "skirt_front", grain=outside)) == {"grain-outside"}
+    assert bench.codes(bench.with_piece(garment, "skirt_front", grain=outside)) == {"checks.grain-outside"}
 
 
 def test_a_grain_line_that_crosses_a_hollow_is_heard(garment, bench):
     across = Grain(Point(225.0, -195.0), Point(185.0, -25.0))
-    assert bench.codes(bench.with_piece(garment, "back", grain=across)) == {"grain-outside"}
+    assert bench.codes(bench.with_piece(garment, "back", grain=across)) == {"checks.grain-outside"}
 
 
 def test_a_grain_line_on_the_fold_passes(garment, bench):
@@ -72,7 +72,7 @@ def with_girth(garment, stretch=0.0, **changes):
 
 
 @pytest.mark.parametrize(
-    ("off", "codes"), [(0.9, set()), (-0.9, set()), (1.2, {"finished-size"}), (-6.0, {"finished-size"})]
+    ("off", "codes"), [(0.9, set()), (-0.9, set()), (1.2, {"checks.finished-size"}), (-6.0, {"checks.finished-size"})]
 )
 def test_a_girth_is_heard_beyond_one_millimetre(garment, bench, off, codes):
     assert bench.codes(with_girth(garment, measured=garment.girths[0].measured + off)) == codes
@@ -86,8 +86,8 @@ def test_the_finished_size_names_all_its_figures(garment):
 
 def test_negative_ease_needs_cloth_that_stretches(garment, bench):
     tight = {"measured": 950.0, "body": 1000.0, "ease": -50.0}
-    assert bench.codes(with_girth(garment, **tight)) == {"ease-minimum"}
-    assert bench.codes(with_girth(garment, stretch=0.03, **tight)) == {"ease-minimum"}
+    assert bench.codes(with_girth(garment, **tight)) == {"checks.ease-minimum"}
+    assert bench.codes(with_girth(garment, stretch=0.03, **tight)) == {"checks.ease-minimum"}
     assert bench.codes(with_girth(garment, stretch=0.2, **tight)) == set()
 
 

@@ -30,12 +30,12 @@ def test_legs_within_half_a_millimetre_pass(garment, bench):
 def test_a_recut_dart_with_one_long_leg_is_heard(garment, bench):
     spec = bench.skirt("skirt_front")
     spec = bench.with_edge(spec, "waist_dart", tip=Point(88.0, 480.0))
-    assert "dart-legs" in bench.codes(bench.with_recut(garment, spec))
+    assert "checks.dart-legs" in bench.codes(bench.with_recut(garment, spec))
 
 
 @pytest.mark.parametrize("tip_height", [474.0, 460.0, 440.0])
 def test_a_tip_too_near_its_point_or_past_it_is_heard(garment, bench, tip_height):
-    assert bench.codes(with_dart(garment, bench, tip=Point(92.0, tip_height))) == {"dart-clearance"}
+    assert bench.codes(with_dart(garment, bench, tip=Point(92.0, tip_height))) == {"checks.dart-clearance"}
 
 
 def test_the_missing_clearance_is_in_the_remedy(garment, bench):
@@ -49,9 +49,9 @@ def test_a_dart_aimed_at_nothing_needs_no_clearance(garment, bench):
 
 
 def test_a_tip_outside_the_piece_is_heard(garment, bench):
-    assert bench.codes(with_dart(garment, bench, tip=Point(92.0, 700.0))) == {"dart-outside"}
+    assert bench.codes(with_dart(garment, bench, tip=Point(92.0, 700.0))) == {"checks.dart-outside"}
 
 
 def test_a_dart_that_takes_in_nothing_is_heard(garment, bench):
     dart = garment.piece("skirt_front").darts[0]
-    assert bench.codes(with_dart(garment, bench, b=dart.a.moved(0.2, 0.0))) == {"dart-intake"}
+    assert bench.codes(with_dart(garment, bench, b=dart.a.moved(0.2, 0.0))) == {"checks.dart-intake"}

@@ -20,21 +20,21 @@ def path(*points):
 def test_a_clockwise_outline_is_heard(garment, bench):
     frill = garment.piece("frill")
     assert bench.codes(bench.with_piece(garment, "frill", stitching=frill.stitching.reversed())) == {
-        "outline-clockwise"
+        "checks.outline-clockwise"
     }
 
 
 def test_an_open_outline_is_heard(garment, bench):
     frill = garment.piece("frill")
     opened = Path(frill.stitching.segments[:-1])
-    assert bench.codes(bench.with_piece(garment, "frill", stitching=opened)) == {"outline-open"}
+    assert bench.codes(bench.with_piece(garment, "frill", stitching=opened)) == {"checks.outline-open"}
 
 
 def test_an_outline_that_crosses_itself_is_heard_alone_with_its_place(garment, bench):
     crossed = path((0, 0), (100, 100), (100, 0), (0, 100), (0, 0))
     broken = replace(bench.with_piece(garment, "frill", stitching=crossed, marks=()))
     problem = next(p for p in run_checks(broken) if p.code == "checks.outline-crosses")
-    assert bench.codes(broken) == {"outline-crosses"}
+    assert bench.codes(broken) == {"checks.outline-crosses"}
     assert problem.where.at == pytest.approx((50.0, 50.0), abs=0.01)
     assert "50.0, 50.0 mm" in problem.message
 
@@ -57,7 +57,7 @@ def test_a_fold_drawn_in_two_straight_lines_passes(garment, bench):
 def test_a_crumb_of_an_edge_is_heard(garment, bench):
     frill = garment.piece("frill")
     crumb = Edge("crumb", path((0, 0), (0.5, 0)), Allowance(0.0))
-    assert bench.codes(bench.with_piece(garment, "frill", edges=(*frill.edges, crumb))) == {"short-edge"}
+    assert bench.codes(bench.with_piece(garment, "frill", edges=(*frill.edges, crumb))) == {"checks.short-edge"}
 
 
 def kinked(garment, bench, turn):
@@ -89,4 +89,4 @@ def test_a_bold_corner_inside_an_edge_is_a_design(garment, bench):
     spec = bench.bodice("front", 60.0)
     square = path((0, -60), (70, -60), (70, 22))
     spec = bench.with_edge(spec, "neck", path=square)
-    assert "kink" not in bench.codes(bench.with_recut(garment, spec))
+    assert "checks.kink" not in bench.codes(bench.with_recut(garment, spec))
