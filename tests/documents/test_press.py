@@ -2,6 +2,7 @@
 
 import io
 import logging
+import re
 import subprocess
 import sys
 from hashlib import sha256
@@ -109,20 +110,36 @@ def test_the_fetcher_serves_a_static_file_with_its_type():
     assert response.read().startswith(b"<svg")
 
 
-@pytest.mark.parametrize(
-    "picture",
-    [
-        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9" aria-label="A &amp; B"><path d="M0 0H9"/></svg>',
-        '<svg xmlns="http://www.w3.org/2000/svg" aria-label="x" viewBox="0 0 9 9"><title>A &amp; B</title></svg>',
-    ],
-    ids=["labelled", "titled"],
-)
-def test_a_pictures_words_become_its_alternative_text(picture):
-    with opened(press(PAGE.format(picture), "instructions.css", "a4")) as pdf:
-        pictures = [
-            node for node in pdf.objects if isinstance(node, pikepdf.Dictionary) and node.get("/S") == "/Figure"
-        ]
+def test_a_drawings_label_becomes_its_alternative_text():
+    drawing = (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9" aria-label="A &amp; B"><path d="M0 0H9"/></svg>'
+    )
+    with opened(press(PAGE.format(drawing), "instructions.css", "a4")) as pdf:
+        nodes = (node for node in pdf.objects if isinstance(node, pikepdf.Dictionary))
+        pictures = [node for node in nodes if node.get("/S") == "/Figure"]
         assert [str(node["/Alt"]) for node in pictures] == ["A & B"]
+
+
+def test_a_drawing_is_printed_as_lines_in_the_houses_ink():
+    drawing = (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9" aria-label="A line">'
+        '<path d="M0 0L9 9" stroke="currentColor" fill="none"/></svg>'
+    )
+    with opened(press(PAGE.format(drawing), "instructions.css", "a4")) as pdf:
+        forms = [node for node in pdf.objects if isinstance(node, pikepdf.Stream)]
+        assert not any(node.get("/Subtype") == "/Image" for node in forms)
+        pages = b"".join(node.read_bytes() for node in forms if node.get("/Subtype") != "/XML")
+    ink = rb"0\.1137\d* 0\.1647\d* 0\.1647\d* (RG|SCN)"
+    assert re.search(ink, pages)
+    assert re.search(rb"9(\.0)? 9(\.0)? l\b", pages)
+
+
+def test_only_drawings_of_the_page_can_be_fetched_by_number():
+    fetch = StaticOnly(STATIC, ["<svg/>"])
+    assert fetch.fetch("drawing:0").read() == b"<svg/>"
+    for address in ("drawing:1", "drawing:-1", "drawing:x", "drawing:"):
+        with pytest.raises(RefusedAddress):
+            fetch.fetch(address)
 
 
 def test_the_press_has_nothing_to_complain_of_in_our_style(caplog):
