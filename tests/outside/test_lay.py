@@ -97,7 +97,7 @@ def tunic():
 
 @pytest.mark.parametrize("folded", [True, False])
 def test_wider_cloth_saves_about_what_the_conversion_table_says(folded):
-    effort = Effort(runs=1, seconds=0.2, orders=150)
+    effort = Effort(runs=1, seconds=0.2, orders=150, beside=60)
     narrow = planned(tunic(), Cloth("cloth", "Cloth", 44.5 * 25.4, folded=folded), effort)
     wide = planned(tunic(), Cloth("cloth", "Cloth", 59.0 * 25.4, folded=folded), effort)
     shares = [w / n for n, w in CONVERSION]
@@ -106,7 +106,7 @@ def test_wider_cloth_saves_about_what_the_conversion_table_says(folded):
 
 def test_cloth_with_one_direction_takes_no_more_than_the_quarter_yard_that_the_table_adds():
     """The same table adds a quarter of a yard for a one-way design; as a rule of thumb it is allowed a half here."""
-    effort = Effort(runs=1, seconds=0.2, orders=150)
+    effort = Effort(runs=1, seconds=0.2, orders=150, beside=60)
     two_way = planned(tunic(), Cloth("cloth", "Cloth", 1120.0, folded=True), effort)
     one_way = planned(tunic(), Cloth("cloth", "Cloth", 1120.0, folded=True, one_way=True), effort)
     assert two_way.length - 25.0 <= one_way.length <= two_way.length + 914.4 / 2

@@ -1,10 +1,11 @@
 """Lay plans: where each piece goes on the cloth, proved free of overlap by a second routine, and the length to buy."""
 
-from app.pattern.lay.buying import ENDS, cloth_in_words, length_to_buy
+from app.pattern.lay.buying import ENDS, length_to_buy
 from app.pattern.lay.convert import cloth_of, items_for
 from app.pattern.lay.model import (
     EFFORT_FULL,
     EFFORT_QUICK,
+    EFFORT_STEADY,
     GAP,
     Cloth,
     Effort,
@@ -19,6 +20,7 @@ from app.pattern.lay.verify import overlaps
 __all__ = [
     "EFFORT_FULL",
     "EFFORT_QUICK",
+    "EFFORT_STEADY",
     "ENDS",
     "GAP",
     "Cloth",
@@ -28,7 +30,6 @@ __all__ = [
     "LayPlan",
     "Placement",
     "best_fold",
-    "cloth_in_words",
     "cloth_of",
     "items_for",
     "lay_svg",

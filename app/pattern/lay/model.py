@@ -9,6 +9,7 @@ from app.pattern.geometry import Point
 __all__ = [
     "EFFORT_FULL",
     "EFFORT_QUICK",
+    "EFFORT_STEADY",
     "GAP",
     "MOST_PIECES",
     "Cloth",
@@ -105,16 +106,19 @@ class Effort:
     """How hard to look for a short lay.
 
     `orders` are tried by our own placer where a piece is held on the fold; where none
-    is, it tries `beside` and the general nester has `runs` of `seconds` each.
+    is, it tries `beside` and the general nester has `runs` of `seconds` each. A look with
+    more orders starts with the same ones, so that it never ends with a longer lay.
     """
 
     runs: int
     seconds: float
     orders: int
-    beside: int = 60
+    beside: int
 
 
-#: For a page that is waiting: about a third of a second, and the same lay each time.
-EFFORT_QUICK = Effort(runs=0, seconds=0.0, orders=160)
-#: For a plan that is printed: a little over a second.
+#: For a page that is waiting: about a third of a second.
+EFFORT_QUICK = Effort(runs=0, seconds=0.0, orders=160, beside=60)
+#: A hard look without the clock: the same plan each time and on every machine; about a second.
+EFFORT_STEADY = Effort(runs=0, seconds=0.0, orders=1200, beside=160)
+#: For a plan that is printed: the same look, and the nester's. With one seed it takes no more cloth than the two above.
 EFFORT_FULL = Effort(runs=1, seconds=0.8, orders=1200, beside=160)

@@ -12,10 +12,9 @@ from html import escape
 
 from shapely import Polygon
 
-from app.pattern.lay.buying import cloth_in_words
 from app.pattern.lay.labels import LEADING, Label, label_in, line_width, number_in
 from app.pattern.lay.model import Cloth, LayPlan, Placement
-from app.pattern.units import Unit, show_length
+from app.pattern.units import Unit, show_cloth_length, show_length
 
 __all__ = ["lay_svg"]
 
@@ -76,7 +75,7 @@ def _in_words(plan: LayPlan, unit: Unit) -> str:
     how = "folded along its length" if cloth.folded else "opened out"
     return (
         f"Lay plan for {cloth.title}, {show_length(cloth.width, unit)} wide, {how}: "
-        f"{len(plan.placements)} outlines on {show_length(plan.length, unit)}; buy {cloth_in_words(plan.buy, unit)}."
+        f"{len(plan.placements)} outlines on {show_length(plan.length, unit)}; buy {show_cloth_length(plan.buy, unit)}."
     )
 
 
@@ -176,7 +175,7 @@ def _words(label: Label) -> str:
 
 def _length_line(plan: LayPlan, frame: _Frame, unit: Unit) -> list[str]:
     left, right, y = frame.left, frame.left + frame.length, frame.top + frame.depth + 32.0
-    words = f"{show_length(plan.length, unit)} of cloth used. Buy {cloth_in_words(plan.buy, unit)}."
+    words = f"{show_length(plan.length, unit)} of cloth used. Buy {show_cloth_length(plan.buy, unit)}."
     middle = max((left + right) / 2.0, left + line_width(words, 14.0) / 2.0)
     return [
         _line((left, y), (right, y)),

@@ -4,8 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.pattern.lay import cloth_in_words, length_to_buy
-from app.pattern.units import Unit
+from app.pattern.lay import length_to_buy
 
 
 @pytest.mark.parametrize(
@@ -28,18 +27,3 @@ def test_what_is_bought_is_enough_after_the_wash_and_less_than_a_cut_too_much(us
     assert left >= used - 1e-6
     assert left - used < 50.0
     assert buy % 50.0 == 0.0
-
-
-@pytest.mark.parametrize(
-    ("length", "unit", "words"),
-    [
-        (1950.0, Unit.CM, "195 cm"),
-        (914.4, Unit.INCH, "1 yd"),
-        (1700.0, Unit.INCH, "1 7/8 yd"),
-        (914.5, Unit.INCH, "1 1/8 yd"),
-        (400.0, Unit.INCH, "1/2 yd"),
-        (1371.6, Unit.INCH, "1 1/2 yd"),
-    ],
-)
-def test_cloth_is_asked_for_as_in_a_shop_and_never_rounded_down(length, unit, words):
-    assert cloth_in_words(length, unit) == words

@@ -11,7 +11,7 @@ from app.pattern.pieces.cut import cut_piece
 from app.pattern.pieces.model import Allowance, Cut, Edge, Fabric, Grain, Pattern, Piece
 from app.pattern.pieces.spec import PieceSpec
 
-BRIEF = Effort(runs=1, seconds=0.05, orders=8)
+BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
 SEAM, NONE = Allowance(10.0), Allowance(0.0)
 
 

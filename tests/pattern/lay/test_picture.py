@@ -12,10 +12,10 @@ from shapely import Polygon, box
 from app.pattern.geometry import Point
 from app.pattern.lay import Cloth, Effort, LayItem, LayPlan, lay_svg, plan
 from app.pattern.lay.labels import LEADING, label_in, line_width, number_in
-from app.pattern.units import Unit, show_length
+from app.pattern.units import Unit, show_cloth_length, show_length
 
 SVG = "{http://www.w3.org/2000/svg}"
-BRIEF = Effort(runs=1, seconds=0.05, orders=8)
+BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
 FOLDED = Cloth("main", "Cotton lawn", 1120.0, folded=True, shrinkage=0.03)
 
 
@@ -73,7 +73,7 @@ def test_shades_are_explained_only_when_they_occur(folded, opened):
 def test_lengths_are_in_the_readers_unit(folded):
     metric, imperial = words(lay_svg(folded, Unit.CM)), words(lay_svg(folded, Unit.INCH))
     assert "56 cm" in metric
-    used, buy = show_length(folded.length, Unit.CM), show_length(folded.buy, Unit.CM)
+    used, buy = show_length(folded.length, Unit.CM), show_cloth_length(folded.buy, Unit.CM)
     assert f"{used} of cloth used. Buy {buy}." in metric
     assert "22 in" in imperial
     assert any(re.search(r"in of cloth used\. Buy [\d /]+ yd\.", line) for line in imperial)

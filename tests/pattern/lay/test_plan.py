@@ -10,9 +10,22 @@ from hypothesis import strategies as st
 from shapely import Polygon
 
 from app.pattern.geometry import Point
-from app.pattern.lay import GAP, Cloth, Effort, LayItem, LayPlan, best_fold, length_to_buy, overlaps, plan
+from app.pattern.lay import (
+    EFFORT_FULL,
+    EFFORT_QUICK,
+    EFFORT_STEADY,
+    GAP,
+    Cloth,
+    Effort,
+    LayItem,
+    LayPlan,
+    best_fold,
+    length_to_buy,
+    overlaps,
+    plan,
+)
 
-BRIEF = Effort(runs=1, seconds=0.05, orders=30)
+BRIEF = Effort(runs=1, seconds=0.05, orders=30, beside=4)
 OPEN = Cloth("main", "Linen", 1120.0)
 FOLDED = Cloth("main", "Linen", 1120.0, folded=True)
 
@@ -151,12 +164,29 @@ def test_one_direction_needs_no_less_cloth_for_pieces_that_dovetail():
     assert one_way.length > two_way.length + 100.0
 
 
+def test_a_look_without_the_clock_gives_the_same_lay_each_time(dress):
+    steady = replace(EFFORT_STEADY, orders=30, beside=8)
+    for cloth in (OPEN, FOLDED):
+        assert planned(dress, cloth, steady) == planned(dress, cloth, steady)
+
+
+def test_the_plan_that_is_printed_takes_no_more_cloth_than_the_one_that_was_shown(dress):
+    """What a customer was told to buy must be enough for the plan she is sent."""
+    assert EFFORT_QUICK.orders <= EFFORT_STEADY.orders == EFFORT_FULL.orders
+    assert EFFORT_QUICK.beside <= EFFORT_STEADY.beside == EFFORT_FULL.beside
+    assert EFFORT_QUICK.runs == EFFORT_STEADY.runs == 0
+    shown = planned(dress, OPEN, Effort(runs=0, seconds=0.0, orders=8, beside=8))
+    printed = planned(dress, OPEN, Effort(runs=1, seconds=0.1, orders=8, beside=8))
+    assert printed.length <= shown.length
+
+
 def test_the_same_seed_gives_the_same_lay_when_pieces_are_held_on_the_fold(dress):
     assert planned(dress, FOLDED, seed=7) == planned(dress, FOLDED, seed=7)
 
 
-def test_more_orders_never_make_a_longer_lay(dress):
-    lengths = [planned(dress, FOLDED, Effort(1, 0.05, orders)).length for orders in (4, 30, 120)]
+@pytest.mark.parametrize("cloth", [OPEN, FOLDED])
+def test_more_orders_never_make_a_longer_lay(dress, cloth):
+    lengths = [planned(dress, cloth, Effort(0, 0.0, orders, orders)).length for orders in (4, 30, 120)]
     assert lengths == sorted(lengths, reverse=True)
 
 

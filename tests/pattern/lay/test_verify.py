@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from app.pattern.geometry import Point
 from app.pattern.lay import Cloth, Effort, LayItem, LayPlan, overlaps, plan
 
-BRIEF = Effort(runs=1, seconds=0.05, orders=8)
+BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
 
 
 @pytest.fixture(scope="module", params=["open", "folded"])
