@@ -145,7 +145,9 @@ def pack(grounds: Sequence[Ground], tile: Tile, *, widths: int = 5, tries: int =
     for _ in range(tries):
         if search.best is None or search.done:
             break
-        recipe = _varied(search.best.recipe, dice, widths)
+        recipe = search.best.recipe
+        for _ in range(dice.choice((1, 1, 2, 4))):
+            recipe = _varied(recipe, dice, widths)
         if recipe not in tried:
             tried.add(recipe)
             search.run(recipe)

@@ -24,6 +24,8 @@ __all__ = ["CLEAR", "Place", "Taste", "Tile", "Turned", "Wall", "quarter_turns"]
 #: Pieces keep this far from each other's and from the sheets' edges, mm.
 CLEAR = 1.5
 _CELL, _MOST_CELLS = 5.0, 60
+#: Walls are padded to multiples of so many cells, so that few sizes of convolution are needed.
+_PAD = 48
 _NEW = 1000.0
 
 Mask = NDArray[np.bool_]
@@ -161,7 +163,7 @@ class Wall:
         used_rows = int(self.used.any(axis=1).sum())
         rows = min(self.rows, used_rows + reach)
         taken = self.taken[: rows * self.tile.cells[0]]
-        shape = tuple(fft.next_fast_len(n, real=True) for n in taken.shape)
+        shape = tuple(fft.next_fast_len(-(-n // _PAD) * _PAD, real=True) for n in taken.shape)
         seen = fft.rfft2(taken.astype(np.float64), shape)
         places = []
         for choice in choices:

@@ -1,0 +1,102 @@
+"""The small pictures: whole, accessible, and free of anything a strict page policy would refuse."""
+
+from dataclasses import replace
+from xml.etree import ElementTree
+
+import pytest
+
+from app.pattern.drawing import piece_svg, preview_svg, seam_svg
+from app.pattern.pieces.model import EdgeRun, Pattern, Seam
+from app.pattern.units import Unit
+from tests.pattern.drawing.hand_pieces import pattern, rectangle, skirt_panel, yoke
+
+SVG = "{http://www.w3.org/2000/svg}"
+PICTURES = [preview_svg(pattern(), Unit.CM), piece_svg(yoke()), seam_svg(pattern(), pattern().seams[0])]
+
+
+def parsed(svg):
+    return ElementTree.fromstring(svg)
+
+
+@pytest.mark.parametrize("svg", PICTURES)
+def test_a_picture_names_itself_and_fills_its_place(svg):
+    root = parsed(svg)
+    assert root.get("role") == "img"
+    assert root.get("aria-label") == root.find(f"{SVG}title").text
+    assert "width" not in root.attrib
+    assert len(root.get("viewBox").split()) == 4
+
+
+@pytest.mark.parametrize("svg", PICTURES)
+def test_a_picture_holds_neither_style_nor_script(svg):
+    for element in parsed(svg).iter():
+        assert element.tag not in (f"{SVG}style", f"{SVG}script")
+        assert "style" not in element.attrib
+        assert not any(name.startswith("on") or "href" in name for name in element.attrib)
+
+
+def test_the_preview_shows_every_piece_with_its_title_cut_list_and_size():
+    root = parsed(preview_svg(pattern(), Unit.CM))
+    titles = [g.find(f"{SVG}title").text for g in root.iter(f"{SVG}g")]
+    assert len(titles) == len(pattern().pieces)
+    assert any(t.startswith("Yoke: cut 2 Shell, mirrored; ") and t.endswith(" cm") for t in titles)
+
+
+def test_the_preview_speaks_inches_to_those_who_read_them():
+    inches = preview_svg(pattern(), Unit.INCH)
+    assert ">8 in<" in inches
+    assert " cm" not in inches
+    assert ">20 cm<" in preview_svg(pattern(), Unit.CM)
+
+
+def test_pieces_in_the_preview_keep_one_scale_and_do_not_overlap():
+    root = parsed(preview_svg(pattern(), Unit.CM))
+    boxes = []
+    for group in root.iter(f"{SVG}g"):
+        fill = next(p for p in group.iter(f"{SVG}path") if p.get("class") == "fill-piece")
+        numbers = [float(n) for n in fill.get("d").translate(str.maketrans("MLCZ", "    ")).split()]
+        boxes.append((min(numbers[::2]), min(numbers[1::2]), max(numbers[::2]), max(numbers[1::2])))
+    widths = sorted(b[2] - b[0] for b in boxes)
+    expected = sorted(p.cutting.bounds.right - p.cutting.bounds.left for p in pattern().pieces)
+    assert widths[0] == pytest.approx(expected[0], abs=0.05)
+    assert widths[-1] == pytest.approx(expected[-1], abs=0.05)
+    for i, a in enumerate(boxes):
+        for b in boxes[i + 1 :]:
+            assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+
+
+def test_a_title_with_signs_is_escaped():
+    piece = replace(skirt_panel(), title='Front <1> & "2"')
+    root = parsed(preview_svg(replace(pattern(), pieces=(piece,)), Unit.CM))
+    assert 'Front <1> & "2"' in "".join(root.itertext())
+
+
+def test_a_preview_of_one_piece_counts_one_piece():
+    one = Pattern("Bag", (rectangle("bag", "Bag", 300.0, 400.0),), (), (), ())
+    assert parsed(preview_svg(one, Unit.CM)).get("aria-label") == "Bag: 1 piece to scale"
+
+
+def test_a_seam_picture_makes_each_edge_that_is_sewn_strong():
+    root = parsed(seam_svg(pattern(), pattern().seams[0]))
+    strong = [p for p in root.iter(f"{SVG}path") if p.get("class") == "line-highlight"]
+    assert len(strong) == 3
+    dots = [p for p in root.iter(f"{SVG}path") if p.get("class") == "fill-accent"]
+    assert len(dots) == 2
+
+
+def test_a_seam_picture_is_titled_by_its_edges():
+    label = parsed(seam_svg(pattern(), pattern().seams[0])).get("aria-label")
+    assert label == "Skirt panel, side, to Bodice front, side a and Bodice front, side b"
+
+
+def test_a_seam_of_a_piece_to_itself_shows_the_piece_once():
+    seam = Seam((EdgeRun("skirt", "side"),), (EdgeRun("skirt", "centre", backwards=True),))
+    root = parsed(seam_svg(pattern(), seam))
+    assert len(list(root.iter(f"{SVG}g"))) == 1
+    assert len([p for p in root.iter(f"{SVG}path") if p.get("class") == "fill-accent"]) == 2
+
+
+def test_a_thumbnail_has_no_words_in_it_but_its_title():
+    root = parsed(piece_svg(yoke()))
+    assert list(root.iter(f"{SVG}text")) == []
+    assert root.get("aria-label") == "Yoke"
