@@ -34,7 +34,7 @@ from app.pattern.steps import (
     seams_without_step,
 )
 from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
-from app.pattern.units import Unit, show_cloth_length, show_difference, show_length, show_small_length
+from app.pattern.units import Unit, show_cloth_length, show_length, show_small_length
 
 __all__ = [
     "ClothRow",
@@ -215,7 +215,7 @@ def _choice(choice: Choice, value: float | str | bool, unit: Unit) -> Figure:
 
 def _size(size: FinishedSize, unit: Unit) -> SizeRow:
     body = "" if size.body is None else show_length(size.body, unit, named=False)
-    ease = "" if size.body is None else show_difference(size.garment, size.body, unit, named=False)
+    ease = "" if size.ease is None else show_length(size.ease, unit, named=False)
     return SizeRow(size.title, body, ease, show_length(size.garment, unit, named=False))
 
 

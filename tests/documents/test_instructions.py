@@ -56,13 +56,14 @@ def test_options_and_yes_or_no_are_words(skirt, lays, value, words):
     assert choice.value == words
 
 
-@pytest.mark.parametrize("unit", list(Unit))
-def test_body_ease_and_garment_add_up_as_printed(skirt, lays, unit):
-    body = {name: value + 0.37 for name, value in skirt.body.items()}
+@pytest.mark.parametrize(("unit", "mm", "step"), [(Unit.CM, 10.0, 0.1), (Unit.INCH, 25.4, 0.125)])
+def test_body_ease_and_garment_are_each_true_to_half_the_least_step(skirt, lays, unit, mm, step):
     girths = tuple(replace(g, body=g.body + 0.37, measured=g.measured + 0.61) for g in skirt.pattern.girths[:2])
-    odd = replace(skirt, body=body, pattern=replace(skirt.pattern, girths=girths))
-    for row in instruction_sheet(odd, lays, replace(TO, unit=unit)).sizes:
-        assert eighths(row.body) + eighths(row.ease) == pytest.approx(eighths(row.garment), abs=1e-9)
+    odd = replace(skirt, pattern=replace(skirt.pattern, girths=girths))
+    for girth, row in zip(girths, instruction_sheet(odd, lays, replace(TO, unit=unit)).sizes, strict=True):
+        assert eighths(row.body) == pytest.approx(girth.body / mm, abs=step / 2 + 1e-9)
+        assert eighths(row.ease) == pytest.approx((girth.measured - girth.body) / mm, abs=step / 2 + 1e-9)
+        assert eighths(row.garment) == pytest.approx(girth.measured / mm, abs=step / 2 + 1e-9)
 
 
 def eighths(words: str) -> float:
