@@ -112,7 +112,7 @@ class Workshop:
         # The message itself may hold measurements, so the log gets only its kind and its place.
         _log.error("order %s: try %d failed with %s at %s", claim.number, claim.attempt, _kind(error), _place(error))
         if claim.attempt >= self.settings.build_attempts:
-            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {_kind(error)}: {error}")
+            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {_told(error)}")
             return
         with self.database.writing() as session:
             builds.give_back(session, claim)
@@ -284,6 +284,10 @@ def _verify(folder: Path, pack: PackReady) -> None:
             digest = file_digest(content, "sha256").hexdigest()
         if path.stat().st_size != file.bytes or digest != file.sha256:
             raise ValueError(f"{file.name} was not written as the builder says")
+
+
+def _told(error: Exception) -> str:
+    return f"{_kind(error)} at {_place(error)}: {error}"
 
 
 def _kind(error: Exception) -> str:

@@ -1,6 +1,7 @@
 """One worker's handling of one build, without the engine: every end of it, and what is left on disk."""
 
 import logging
+import re
 from dataclasses import replace
 from hashlib import sha256
 
@@ -136,7 +137,8 @@ def test_a_builder_that_fails_is_tried_again_and_then_given_up(shop, order, capl
         shop.run(BuildJob(order.id, 2))
     failed = look(shop, order)
     assert failed.state is OrderState.FAILED
-    assert failed.reason == "The build failed 2 times, at last with KeyError: 'bust 917.0'"
+    told = r"The build failed 2 times, at last with KeyError at test_worker\.py:\d+: 'bust 917\.0'"
+    assert re.fullmatch(told, failed.reason)
     assert on_disk(shop) == []
     assert "917" not in caplog.text
     assert f"order {order.number}: try 2 failed with KeyError at test_worker.py:" in caplog.text

@@ -6,6 +6,8 @@ transaction as its order.
 
 from __future__ import annotations
 
+import logging
+
 from dbos import DBOS, DBOSClient, EnqueueOptions, WorkflowStatus
 from sqlalchemy import event
 from sqlalchemy.orm import Session
@@ -39,6 +41,7 @@ def job_id(job: BuildJob) -> str:
 
 def create_tables(address: str) -> None:
     """Create or bring up to date the engine's own tables in our database."""
+    _hush()
     DBOS.migrate(address)
 
 
@@ -47,6 +50,7 @@ class DbosQueue:
 
     def __init__(self, address: str) -> None:
         """Talk to the engine's tables in the database at `address`; connects at the first use."""
+        _hush()
         self.client = DBOSClient(system_database_url=address, application_name=APPLICATION, lazy=True)
 
     def enqueue(self, session: Session, job: BuildJob, *, delay_seconds: float = 0.0) -> None:
@@ -75,3 +79,8 @@ class DbosQueue:
     def close(self) -> None:
         """Close the engine's connections."""
         self.client.destroy()
+
+
+def _hush() -> None:
+    # The engine tells its settings, database address and all, at level INFO; only its warnings are news.
+    logging.getLogger("dbos").setLevel(logging.WARNING)

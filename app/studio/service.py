@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session, joinedload
 
 from app.catalogue.models import Listing
 from app.orders import service as orders
+from app.orders.builds import live_slots
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
 from app.pattern.problem import Problem
 
-__all__ = ["ListingRow", "find_orders", "listing", "listings", "order", "set_price", "set_published"]
+__all__ = ["ListingRow", "find_orders", "listing", "listings", "order", "set_price", "set_published", "somebody_works"]
 
 #: The dearest price that can be set, in the smallest unit of the currency: catches a slipped finger.
 MOST_PRICE_CENTS = 100_000
@@ -77,6 +79,11 @@ def find_orders(session: Session, wanted: OrderSearch) -> OrderPage:
 def order(session: Session, number: str) -> Order | None:
     """The order with this number, with its fitting, listing and draft version, or None."""
     return orders.order_by_number(session, number)
+
+
+def somebody_works(session: Session, silence: timedelta) -> bool:
+    """True when at least one worker gave a sign of life within `silence`; without one, orders only wait."""
+    return bool(live_slots(session, silence))
 
 
 def _row(listing: Listing, counts: tuple[int, int]) -> ListingRow:

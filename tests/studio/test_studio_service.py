@@ -1,11 +1,14 @@
 """The studio's back room: listings with their orders, prices, and what is on sale."""
 
+from datetime import timedelta
+
 import pytest
 import sqlalchemy as sa
 
 from app.catalogue.models import Level
 from app.catalogue.service import ListingWords, published_listings, save_listing
-from app.orders.models import Order, OrderState
+from app.orders.builds import say_alive
+from app.orders.models import Order, OrderState, Worker
 from app.orders.service import Customer, FittingEntry, OrderSearch, place_order, save_fitting
 from app.studio import service
 
@@ -66,3 +69,13 @@ def test_orders_are_found_by_state_and_by_number(session, orders):
     assert [order.id for order in found.orders] == [orders[1].id]
     assert service.order(session, orders[2].number).id == orders[2].id
     assert service.order(session, "TL-0000") is None
+
+
+def test_the_studio_knows_whether_anybody_builds(session):
+    silence = timedelta(seconds=30)
+    assert not service.somebody_works(session, silence)
+    say_alive(session, "worker-1")
+    assert service.somebody_works(session, silence)
+    session.get_one(Worker, "worker-1").heartbeat_at -= silence + timedelta(seconds=1)
+    session.flush()
+    assert not service.somebody_works(session, silence)
