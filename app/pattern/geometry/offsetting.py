@@ -20,6 +20,8 @@ _SLIT = 0.02
 #: A mitre runs on at most this many times the distance.
 _MITRE = 4.0
 
+#: Corners whose directions have a product below this turn straight back, within eight degrees.
+_HAIRPIN = -0.99
 #: Shorter pieces (mm) are not kept.
 _LEAST = 1e-6
 
@@ -129,8 +131,11 @@ def _corner(before: Run, after: Run, ways: tuple[Point, Point], distance: float)
         return *_closed_slit(before, after), False
     out, back = ways
     turn = out.x * back.y - out.y * back.x
-    if turn * distance < 0.0 or (abs(turn) < 1e-9 and out.x * back.x + out.y * back.y < 0.0):
-        return *_mitred(before, after, ways, abs(distance)), False
+    inner = turn * distance > 0.0
+    # Straight back, or nearly: which side is the outer one depends on the bends beyond, so the loops will tell.
+    hairpin = out.x * back.x + out.y * back.y < _HAIRPIN
+    if hairpin or not inner:
+        return *_mitred(before, after, ways, abs(distance)), hairpin
     trimmed = _trimmed(before, after, _MITRE * abs(distance))
     if trimmed is not None:
         return *trimmed, [], False
@@ -173,7 +178,7 @@ def _mitred(before: Run, after: Run, ways: tuple[Point, Point], distance: float)
     out, back = ways
     most = _MITRE * distance
     meet = line_line(end, end.plus(out), start, start.plus(back))
-    if meet is not None and meet.distance(end) <= most:
+    if meet is not None and meet.distance(end) <= most and (meet.x - end.x) * out.x + (meet.y - end.y) * out.y > 0.0:
         corner = [meet]
     else:
         corner = [end.plus(out.scaled(most)), start.minus(back.scaled(most))]

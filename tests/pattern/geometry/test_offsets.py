@@ -245,3 +245,15 @@ def test_the_mitre_at_a_right_angle_is_the_diagonal():
     outside = offset(SQUARE, -10)
     assert max(p.distance(Point(50, 50)) for p in outside.flatten()) == pytest.approx(60 * sqrt(2))
     assert nearest(outside, O) >= 0.0
+
+
+def test_a_corner_that_turns_straight_back_keeps_the_distance_on_both_sides():
+    horn = Path.through(Point(0, 100), O).joined(Path((Arc(Point(0, -150), 150, pi / 2, -pi / 3),)))
+    tip = horn.end
+    back = horn.tangent_at(horn.length).scaled(-1.0)
+    horn = horn.joined(curve(tip, Point(120, 100), Point(0, 0).angle_to(back), pi / 2))
+    horn = horn.joined(Path.through(Point(120, 100), Point(0, 100)))
+    for distance in (5.0, -5.0):
+        for ring in clean_offset(horn, distance):
+            assert is_simple(ring)
+            assert shortfall(horn, ring, distance) < 0.02
