@@ -11,7 +11,7 @@ from app.pattern.geometry import Point
 from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, Cloth, Effort, LayItem, LayPlan, plan
 from app.pattern.lay.layers import parts_for
 from app.pattern.lay.orders import lay_in_rows
-from app.pattern.lay.rows import turned_shape
+from app.pattern.lay.rows import Table, turned_shape
 
 #: Mean densities after 20 minutes, in J. Gardeyn, G. Vanden Berghe, T. Wauters, "An open-source heuristic to reboot 2D
 #: nesting research", 2025, arXiv:2509.13329. The problems are those kept by ESICUP (see packing/README.md).
@@ -52,7 +52,7 @@ def test_our_own_placer_alone_comes_within_a_fifth_of_the_published_density(name
     items, cloth = problem(name)
     parts, problems = parts_for(items, cloth)
     assert problems == ()
-    spots = lay_in_rows(parts, cloth.depth, 60, turns=(False, True), seed=1)
+    spots = lay_in_rows(parts, Table(cloth.depth, cloth.clear, (False, True)), 60, seed=1)
     ends = [spot.x + turned_shape(parts[spot.part]).bounds[2] for spot in spots]
     area = sum(part.shape.area * part.copies for part in parts)
     assert area / (cloth.depth * max(ends)) >= 0.8 * PUBLISHED[name]

@@ -9,10 +9,10 @@ from math import ceil, isfinite
 from shapely import Polygon, affinity
 
 from app.pattern.lay.model import MOST_PIECES, Cloth, LayItem
-from app.pattern.lay.shapes import half_above_fold, polygon_of, reversible, settled, unfolded
+from app.pattern.lay.shapes import REACH, half_above_fold, polygon_of, reversible, settled, unfolded
 from app.pattern.problem import Place, Problem
 
-__all__ = ["Part", "parts_for"]
+__all__ = ["Part", "parts_for", "short_enough"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +47,21 @@ def parts_for(items: Sequence[LayItem], cloth: Cloth) -> tuple[tuple[Part, ...],
             problems.append(outcome)
         else:
             parts += outcome
-    problems += [_too_wide(part, cloth) for part in parts if part.height > cloth.depth + 1e-6]
+    problems += [_too_wide(part, cloth) for part in parts if part.height > _room(part, cloth) + 1e-6]
     return (() if problems else tuple(parts)), tuple(dict.fromkeys(problems))
+
+
+def short_enough(parts: Sequence[Part]) -> float:
+    """A length in mm that no search need go below: the longest part, or all the fold edges one after the other."""
+    longest = max(float(part.shape.bounds[2]) for part in parts)
+    along_fold = sum(part.copies * (_on_fold(part.shape) + 2.0 * REACH) for part in parts if part.held)
+    return max(longest, along_fold)
+
+
+def _on_fold(half: Polygon) -> float:
+    """How much of the fold a half takes up, mm."""
+    xs = [x for x, y in half.exterior.coords if y == 0.0]
+    return float(max(xs) - min(xs))
 
 
 def _cloth_problems(cloth: Cloth) -> list[Problem]:
@@ -116,12 +129,19 @@ def _single_cloth(item: LayItem, outline: Polygon) -> list[Part]:
     return parts
 
 
+def _room(part: Part, cloth: Cloth) -> float:
+    """How far across the cloth the part may reach, mm: a loose one keeps clear of the fold."""
+    return cloth.depth if part.held else cloth.depth - cloth.clear
+
+
 def _too_wide(part: Part, cloth: Cloth) -> Problem:
-    have = f"half the width of {cloth.title}" if cloth.folded else f"the usable width of {cloth.title}"
-    message = f"{part.item.title} is {part.height / 10:.1f} cm across the cloth; {have} is {cloth.depth / 10:.1f} cm."
+    have = f"half of {cloth.title} has" if cloth.folded else f"{cloth.title} has"
+    message = (
+        f"{part.item.title} is {part.height / 10:.1f} cm across the cloth; {have} {_room(part, cloth) / 10:.1f} cm."
+    )
     whole = part.height * (2.0 if part.held else 1.0)
     if cloth.folded and whole <= cloth.width:
-        fix = f"Lay the cloth open, or take one at least {ceil(part.height * 2.0 / 10.0)} cm wide."
+        fix = f"Lay the cloth open, or take one at least {ceil((part.height + cloth.clear) * 2.0 / 10.0)} cm wide."
     else:
         fix = f"Take a cloth at least {ceil(whole / 10.0)} cm wide, or divide the piece with a seam."
     return Problem("lay.too-wide", message, fix, Place(part.item.piece))

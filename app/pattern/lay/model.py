@@ -10,6 +10,7 @@ __all__ = [
     "EFFORT_FULL",
     "EFFORT_QUICK",
     "EFFORT_STEADY",
+    "FOLD_CLEAR",
     "GAP",
     "MOST_PIECES",
     "Cloth",
@@ -21,6 +22,8 @@ __all__ = [
 
 #: Least distance between two pieces on the cloth, mm: room for the shears, and a lay free of overlap with certainty.
 GAP = 2.0
+#: What is not cut on the fold keeps this far from it, mm, lest it be taken for a piece on the fold (our own figure).
+FOLD_CLEAR = 9.0
 #: More pieces than this in one cloth is a slip in a count, not a garment.
 MOST_PIECES = 200
 
@@ -64,6 +67,11 @@ class Cloth:
     def depth(self) -> float:
         """What lies on the table from edge to edge, mm: the width, or half of it when folded."""
         return self.width / 2.0 if self.folded else self.width
+
+    @property
+    def clear(self) -> float:
+        """How far from y = 0 a piece that is not on the fold begins, mm."""
+        return FOLD_CLEAR if self.folded else 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from datetime import timedelta
 import spyrrow
 
 from app.pattern.lay.layers import Part
-from app.pattern.lay.rows import Spot
+from app.pattern.lay.rows import Spot, Table
 from app.pattern.lay.shapes import REACH, grown
 
 __all__ = ["nested"]
@@ -19,18 +19,18 @@ HAIR = 1.0001
 EXPLORING = 0.75
 
 
-def nested(parts: Sequence[Part], depth: float, seconds: float, *, turns: Sequence[bool], seed: int) -> list[Spot]:
-    """A short lay on cloth `depth` mm from edge to edge, after about `seconds`.
+def nested(parts: Sequence[Part], table: Table, seconds: float, seed: int) -> list[Spot]:
+    """A short lay on the cloth, clear of the fold, after about `seconds`.
 
     One seed follows one path, but the clock ends it: two runs may differ a little, so
     a plan is kept, never worked out again. The shapes must have been checked: bad
     input makes the nester panic.
     """
-    angles = [180.0 if turned else 0.0 for turned in turns]
+    angles = [180.0 if turned else 0.0 for turned in table.turns]
     items = [spyrrow.Item(str(i), _ring(part), part.copies, angles) for i, part in enumerate(parts)]
-    strip = spyrrow.StripPackingInstance("lay", (depth + 2.0 * REACH) * HAIR, items)
+    strip = spyrrow.StripPackingInstance("lay", (table.depth - table.clear + 2.0 * REACH) * HAIR, items)
     solution = strip.solve(_config(seconds, seed))
-    spots = [_spot(placed, parts, depth) for placed in solution.placed_items]
+    spots = [_spot(placed, parts, table) for placed in solution.placed_items]
     start = min(spot.x for spot in spots)
     return [Spot(spot.part, spot.turned, spot.x - start, spot.y) for spot in spots]
 
@@ -48,7 +48,7 @@ def _config(seconds: float, seed: int) -> spyrrow.StripPackingConfig:
     return config
 
 
-def _spot(placed: spyrrow.PlacedItem, parts: Sequence[Part], depth: float) -> Spot:
+def _spot(placed: spyrrow.PlacedItem, parts: Sequence[Part], table: Table) -> Spot:
     """The placed shape's left and lower bounds on the cloth; the nester turns about the origin, then moves."""
     index = int(placed.id)
     _, _, width, height = parts[index].shape.bounds
@@ -56,4 +56,4 @@ def _spot(placed: spyrrow.PlacedItem, parts: Sequence[Part], depth: float) -> Sp
     dx, dy = placed.translation
     x, y = (dx - width, dy - height) if turned else (dx, dy)
     # Held to the cloth's edges exactly; the hair by which a piece may be off is far less than the gap beside it.
-    return Spot(index, turned, x, min(max(y - REACH, 0.0), depth - height))
+    return Spot(index, turned, x, min(max(y - REACH + table.clear, table.clear), table.depth - height))

@@ -10,8 +10,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from random import Random
 
-from app.pattern.lay.layers import Part
-from app.pattern.lay.rows import Call, Spot, Tables, lay_down
+from app.pattern.lay.layers import Part, short_enough
+from app.pattern.lay.rows import Call, Spot, Table, Tables, lay_down
 
 __all__ = ["lay_in_rows"]
 
@@ -23,15 +23,15 @@ PATIENCE = 20
 WORN_OUT = 200
 
 
-def lay_in_rows(parts: Sequence[Part], depth: float, orders: int, *, turns: Sequence[bool], seed: int) -> list[Spot]:
-    """The shortest lay among `orders` tried on cloth `depth` mm from edge to edge; the same for the same seed."""
-    tables = Tables(parts, depth, turns=turns)
+def lay_in_rows(parts: Sequence[Part], table: Table, orders: int, seed: int) -> list[Spot]:
+    """The shortest lay among `orders` tried on the cloth; the same for the same seed."""
+    tables, enough = Tables(parts, table), short_enough(parts)
     random = Random(seed)
     first = _first_orders(parts)[: max(1, orders)]
     best, spots, order = _best_of(first, tables)
     at, past, tried = best, [best] * PATIENCE, set(first)
     for trial in range(orders - len(first)):
-        fresh = _fresh(order, tries=tried, turns=turns, random=random)
+        fresh = _fresh(order, tries=tried, turns=table.turns, random=random) if best > enough else None
         if fresh is None:
             break
         limit = max(past[trial % PATIENCE], at)

@@ -9,11 +9,11 @@ from shapely import affinity
 
 from app.pattern.geometry import Point
 from app.pattern.lay.buying import length_to_buy
-from app.pattern.lay.layers import Part, parts_for
+from app.pattern.lay.layers import Part, parts_for, short_enough
 from app.pattern.lay.model import EFFORT_FULL, Cloth, Effort, LayItem, LayPlan, Placement
 from app.pattern.lay.nest import nested
 from app.pattern.lay.orders import lay_in_rows
-from app.pattern.lay.rows import Spot, turned_shape
+from app.pattern.lay.rows import Spot, Table, turned_shape
 from app.pattern.lay.shapes import label_spot
 from app.pattern.lay.verify import overlaps
 from app.pattern.problem import Problem
@@ -64,14 +64,16 @@ def best_fold(items: Sequence[LayItem], cloth: Cloth, *, effort: Effort = EFFORT
 
 
 def _lays(parts: Sequence[Part], cloth: Cloth, effort: Effort, seed: int) -> Iterator[list[Spot]]:
-    turns = (False,) if cloth.one_way else (False, True)
+    table = Table(cloth.depth, cloth.clear, (False,) if cloth.one_way else (False, True))
     if any(part.held for part in parts):
-        yield lay_in_rows(parts, cloth.depth, effort.orders, turns=turns, seed=seed)
+        yield lay_in_rows(parts, table, effort.orders, seed)
         return
     # Neither placer is always the better one at so short a time; the nester gains more from a longer one.
-    yield lay_in_rows(parts, cloth.depth, effort.beside, turns=turns, seed=seed)
-    for run in range(effort.runs):
-        yield nested(parts, cloth.depth, effort.seconds, turns=turns, seed=seed + run)
+    ours = lay_in_rows(parts, table, effort.beside, seed)
+    yield ours
+    if max(spot.x + parts[spot.part].shape.bounds[2] for spot in ours) > short_enough(parts):
+        for run in range(effort.runs):
+            yield nested(parts, table, effort.seconds, seed + run)
 
 
 def _plan_of(parts: Sequence[Part], spots: Sequence[Spot], cloth: Cloth) -> LayPlan:

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from shapely import Polygon, affinity
 
 from app.pattern.lay.layers import Part
+from app.pattern.lay.model import FOLD_CLEAR
 from app.pattern.lay.nofit import (
     NOTHING,
     Convex,
@@ -21,13 +22,22 @@ from app.pattern.lay.nofit import (
 )
 from app.pattern.lay.shapes import REACH, grown
 
-__all__ = ["Call", "Spot", "Tables", "lay_down", "turned_shape"]
+__all__ = ["Call", "Spot", "Table", "Tables", "lay_down", "turned_shape"]
 
 Floats = NDArray[np.float64]
 
-#: Rows on which pieces may lie, mm apart; a very wide cloth gets fewer.
-ROW = 3.0
-MOST_ROWS = 320
+#: Rows on which pieces may lie, mm apart: the closest that are not too many. The clearance from the fold is whole rows.
+STEPS = (FOLD_CLEAR / 3.0, FOLD_CLEAR / 2.0, FOLD_CLEAR)
+MOST_ROWS = 340
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """What the cloth offers: its depth from edge to edge, the strip kept clear at y = 0 (mm), and the turns allowed."""
+
+    depth: float
+    clear: float
+    turns: tuple[bool, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,31 +72,34 @@ class _Shape:
     turned: bool
     width: float
     height: float
-    rows: int  # how many rows its lower bound may lie on
+    lowest: int  # the first row its lower bound may lie on
+    rows: int  # and how many there are from there
     convex: tuple[Convex, ...]
 
 
 class Tables:
-    """The shapes of a lay on cloth `depth` mm from edge to edge, and the shifts each forbids another."""
+    """The shapes of a lay, and the shifts each forbids another."""
 
-    def __init__(self, parts: Sequence[Part], depth: float, *, turns: Sequence[bool]) -> None:
-        self.step = max(ROW, depth / MOST_ROWS)
+    def __init__(self, parts: Sequence[Part], table: Table) -> None:
+        depth = table.depth
+        self.step = next((step for step in STEPS if depth <= step * MOST_ROWS), STEPS[-1])
         self.all_rows = int(depth / self.step) + 1
-        self.turns = tuple(turns)
+        self.turns = table.turns
         self.shapes: dict[tuple[int, bool], _Shape] = {}
         for index, part in enumerate(parts):
-            self._add(index, part, depth)
+            self._add(index, part, table)
         self._known: dict[tuple[tuple[int, bool], tuple[int, bool]], Floats] = {}
         self._heights = np.arange(-self.all_rows, self.all_rows + 1, dtype=np.float64) * self.step
 
-    def _add(self, index: int, part: Part, depth: float) -> None:
+    def _add(self, index: int, part: Part, table: Table) -> None:
         """The part's shape, and the same after half a turn (which for a half on the fold is end for end)."""
         width, height = float(part.shape.bounds[2]), part.height
-        rows = 1 if part.held else int((depth - height) / self.step + 1e-9) + 1
+        lowest = 0 if part.held else round(table.clear / self.step)
+        rows = 1 if part.held else int((table.depth - height) / self.step + 1e-6) - lowest + 1
         parts = convex_parts(grown(part.shape))
         around = mirrored_parts(parts, width) if part.held else turned_parts(parts, width, height)
-        self.shapes[index, False] = _Shape(index, False, width, height, rows, parts)
-        self.shapes[index, True] = _Shape(index, True, width, height, rows, around)
+        self.shapes[index, False] = _Shape(index, False, width, height, lowest, rows, parts)
+        self.shapes[index, True] = _Shape(index, True, width, height, lowest, rows, around)
 
     def ways(self, call: Call) -> list[_Shape]:
         """The shapes to choose from for a call: the way it asks for, or every allowed way."""
@@ -108,7 +121,7 @@ class Tables:
 
     def rows_beside(self, lying: _Shape, at: tuple[float, int], coming: _Shape) -> Floats:
         """Forbidden x of `coming` on each of its rows, beside `lying` at (x, row)."""
-        first = self.all_rows - at[1]
+        first = self.all_rows - at[1] + coming.lowest
         return self.between(lying, coming)[first : first + coming.rows] + at[0]
 
 
@@ -146,7 +159,7 @@ def _end_of(
     """Where the shape ends when laid as far left as it goes, with its x and row there."""
     xs = _leftmost([tables.rows_beside(one, at, shape) for one, at in lying], shape.rows)
     row = len(xs) - 1 - int(np.argmin(xs[::-1])) if call.far else int(np.argmin(xs))
-    return float(xs[row]) + shape.width, float(xs[row]), row, shape
+    return float(xs[row]) + shape.width, float(xs[row]), shape.lowest + row, shape
 
 
 def _by_end(laid: tuple[float, float, int, _Shape]) -> float:

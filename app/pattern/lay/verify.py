@@ -9,7 +9,7 @@ from shapely import Polygon, STRtree, affinity, box
 
 from app.pattern.geometry import Point
 from app.pattern.lay.buying import length_to_buy
-from app.pattern.lay.model import Cloth, LayItem, LayPlan, Placement
+from app.pattern.lay.model import FOLD_CLEAR, Cloth, LayItem, LayPlan, Placement
 from app.pattern.problem import Place, Problem
 
 __all__ = ["overlaps"]
@@ -42,6 +42,7 @@ def overlaps(plan: LayPlan, items: Sequence[LayItem]) -> tuple[Problem, ...]:
     return (
         *_overlapping(plan, shapes),
         *_outside(plan, shapes),
+        *_crowding(plan, shapes),
         *_miscounted(plan, items),
         *_misdirected(plan, items, shapes),
         *_misstated(plan, shapes),
@@ -72,6 +73,17 @@ def _outside(plan: LayPlan, shapes: Sequence[Polygon]) -> list[Problem]:
         _problem("lay.outside", placement, "lies beyond the edge of the cloth")
         for placement, shape in zip(plan.placements, shapes, strict=True)
         if not table.covers(shape)
+    ]
+
+
+def _crowding(plan: LayPlan, shapes: Sequence[Polygon]) -> list[Problem]:
+    """On folded cloth what is not cut on the fold keeps clear of it."""
+    if not plan.cloth.folded:
+        return []
+    return [
+        _problem("lay.near-fold", placement, "lies so near the fold that it may be taken for a piece on the fold")
+        for placement, shape in zip(plan.placements, shapes, strict=True)
+        if not placement.on_fold and shape.bounds[1] < FOLD_CLEAR - BEYOND
     ]
 
 

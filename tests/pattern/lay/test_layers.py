@@ -186,13 +186,20 @@ def test_a_piece_too_wide_for_folded_cloth_may_be_cut_open():
     wide = ring((0, 0), (500, 0), (500, 900), (0, 900))
     problem = the_problem([LayItem("cape", "Cape", wide, 2, pair=True)], FOLDED)
     assert problem.code == "lay.too-wide"
-    assert problem.fix == "Lay the cloth open, or take one at least 180 cm wide."
+    assert problem.fix == "Lay the cloth open, or take one at least 182 cm wide."
 
 
 def test_a_half_too_deep_for_the_fold_needs_wider_cloth():
     deep = ring((0, 0), (500, 0), (500, 750), (0, 750))
     problem = the_problem([LayItem("cape", "Cape", deep, 1, on_fold=True, fold=FOLD)], FOLDED)
     assert "at least 150 cm wide" in problem.fix
+
+
+def test_a_loose_piece_must_fit_beside_the_strip_kept_clear_of_the_fold():
+    snug = ring((0, 0), (500, 0), (500, 691), (0, 691))
+    assert laid(LayItem("cape", "Cape", snug, 2, pair=True), FOLDED) == [(1, 2, False, False)]
+    tight = ring((0, 0), (500, 0), (500, 692), (0, 692))
+    assert the_problem([LayItem("cape", "Cape", tight, 2, pair=True)], FOLDED).code == "lay.too-wide"
 
 
 def test_every_problem_is_told_at_once():

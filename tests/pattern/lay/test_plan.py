@@ -14,6 +14,7 @@ from app.pattern.lay import (
     EFFORT_FULL,
     EFFORT_QUICK,
     EFFORT_STEADY,
+    FOLD_CLEAR,
     GAP,
     Cloth,
     Effort,
@@ -134,6 +135,24 @@ def test_halves_lie_with_their_fold_on_the_fold(dress):
         item = next(i for i in dress if i.piece == placement.piece)
         assert max(on_fold) - min(on_fold) == pytest.approx(item.fold[0].distance(item.fold[1]), abs=1e-6)
         assert min(y for _, y in placement.outline) == 0.0
+
+
+@pytest.mark.parametrize("width", [1120.0, 2100.0, 3200.0])
+def test_what_is_not_on_the_fold_keeps_clear_of_it(dress, width):
+    lay = planned(dress, replace(FOLDED, width=width))
+    loose = [p for p in lay.placements if not p.on_fold]
+    assert len(loose) == 8
+    assert min(y for p in loose for _, y in p.outline) >= FOLD_CLEAR - 1e-9
+
+
+def test_the_nester_keeps_clear_of_the_fold_too():
+    snug = Cloth("main", "Linen", 1000.0, folded=True)
+    items = [
+        LayItem("panel", "Panel", rectangle(400.0, 491.0), 4, pair=True),
+        LayItem("tab", "Tab", rectangle(90.0, 50.0), 6, pair=True),
+    ]
+    lay = planned(items, snug, Effort(runs=1, seconds=0.1, orders=1, beside=1))
+    assert min(y for p in lay.placements for _, y in p.outline) >= FOLD_CLEAR - 1e-9
 
 
 def test_open_cloth_takes_whole_pieces_and_turns_half_of_each_pair_over(dress):

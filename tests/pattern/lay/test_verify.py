@@ -120,6 +120,14 @@ def test_a_half_lifted_off_the_fold_is_found():
     assert codes(lifted, [item]) == {"lay.wrong-shape"}
 
 
+def test_a_loose_piece_against_the_fold_is_found():
+    item = LayItem("tab", "Tab", (Point(0, 0), Point(90, 0), Point(90, 40), Point(0, 30)), 2, pair=True)
+    lay = plan([item], Cloth("main", "Linen", 1120.0, folded=True), effort=BRIEF)
+    assert isinstance(lay, LayPlan)
+    down = min(y for _, y in lay.placements[0].outline)
+    assert codes(with_one(lay, 0, outline=moved(lay.placements[0].outline, 0.0, -down)), [item]) == {"lay.near-fold"}
+
+
 def test_a_fold_or_a_second_layer_on_open_cloth_is_found(dress):
     lay = plan(dress, Cloth("main", "Linen", 1120.0), effort=BRIEF)
     assert isinstance(lay, LayPlan)
