@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 
 from app.pattern.geometry import Path, Point
@@ -64,7 +65,7 @@ def _laid(piece: Piece) -> LaidPiece:
 
 def _ring(path: Path) -> shapely.LinearRing:
     points = path.flatten(FLATNESS)
-    return shapely.LinearRing(points[:-1] if path.closed else points)
+    return shapely.LinearRing(np.array(points[:-1] if path.closed else points))
 
 
 def finding(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from app.pattern.geometry import GeometryError
 from app.pattern.pieces.allowance import NoCuttingLine, cutting_outline
-from app.pattern.pieces.figures import mm
+from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.model import Edge, Grain, Notch, Piece
 from app.pattern.pieces.outline import trace_outline
 from app.pattern.pieces.spec import PieceSpec, Traced
@@ -57,16 +57,14 @@ def _upward(grain: Grain) -> Grain:
 
 
 def _allowance_faults(spec: PieceSpec) -> tuple[Problem, ...]:
-    return tuple(
-        Problem(
-            "pieces.allowance-negative",
-            f"The allowance of {item.name} is {mm(item.allowance.width)}; it must lie outside the stitching line.",
-            "Give an allowance of nothing or more.",
-            item.span or Place(spec.name, item.name),
-        )
-        for item in spec.items
-        if isinstance(item, Edge) and item.allowance.width < 0.0
-    )
+    edges = (item for item in spec.items if isinstance(item, Edge))
+    return tuple(_negative(spec.name, edge) for edge in edges if edge.allowance.width < 0.0)
+
+
+def _negative(piece: str, edge: Edge) -> Problem:
+    message = f"The allowance of {dotted(piece, edge.name)} is {mm(edge.allowance.width)}, less than nothing."
+    fix = "Give it nothing or more: an allowance lies outside the stitching line."
+    return Problem("pieces.allowance-negative", message, fix, edge.span or Place(piece, edge.name))
 
 
 def _notch_faults(spec: PieceSpec, traced: Traced) -> tuple[Problem, ...]:
@@ -83,6 +81,6 @@ def _notch_fault(piece: str, notch: Notch, edges: dict[str, Edge]) -> Problem | 
     length = edge.path.length
     if 0.0 <= notch.along <= length:
         return None
-    message = f"A notch is wanted {mm(notch.along)} along {notch.edge}, which is {mm(length)} long."
+    message = f"A notch is wanted {mm(notch.along)} along {dotted(piece, notch.edge)}, which is {mm(length)} long."
     fix = f"Place it between its ends: up to {mm(length)} from where {notch.edge} starts."
     return Problem("pieces.notch-off-edge", message, fix, notch.span or Place(piece, notch.edge))

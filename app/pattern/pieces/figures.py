@@ -1,10 +1,10 @@
-"""How lengths and angles are written in problems about pieces: millimetres and degrees with one decimal."""
+"""How problems about pieces write lengths, angles and names: millimetres and degrees with one decimal."""
 
 from __future__ import annotations
 
 from math import degrees
 
-__all__ = ["angle_words", "mm"]
+__all__ = ["angle_words", "dotted", "mm"]
 
 
 def mm(length: float) -> str:
@@ -17,3 +17,8 @@ def angle_words(radians: float) -> str:
     """An angle for a message, in degrees with one decimal: `92.5°`, `90°`."""
     words = f"{degrees(radians):.1f}".removesuffix(".0")
     return f"{words}°"
+
+
+def dotted(piece: str, edge: str) -> str:
+    """An edge or a dart as a draft names it from outside its piece: `front.side`."""
+    return f"{piece}.{edge}" if piece else edge

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from app.pattern.pieces.figures import mm
+from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.measure import Pass, Pieces, edge_passes, seam_lengths
 from app.pattern.pieces.model import Edge, EdgeRun, Notch, Seam
 from app.pattern.problem import Place, Problem, Span
@@ -57,7 +57,8 @@ def notch_on(piece: str, edge: Edge, wish: NotchWish) -> Notch | Problem:
     length = edge.path.length
     if 0.0 <= wish.along <= length:
         return Notch(edge.name, wish.position(length), wish.double, None, wish.span)
-    message = f"A notch is wanted {mm(wish.along)} from the {wish.counted_from} of {edge.name}, {mm(length)} long."
+    place = f"{wish.counted_from} of {dotted(piece, edge.name)}"
+    message = f"A notch is wanted {mm(wish.along)} from the {place}, which is {mm(length)} long."
     return Problem("pieces.notch-off-edge", message, _between(length), wish.span or Place(piece, edge.name))
 
 

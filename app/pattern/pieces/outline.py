@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from app.pattern.geometry import Path, Point, Transform
 from app.pattern.pieces.dartcap import dart_cap
-from app.pattern.pieces.figures import mm
+from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.model import Allowance, Dart, Edge
 from app.pattern.pieces.spec import DartSpec, Traced
 from app.pattern.pieces.welding import welded
@@ -68,7 +68,7 @@ def _repeated(items: Sequence[Item], piece: str) -> tuple[Problem, ...]:
     faults = []
     for item in items:
         if item.name in seen:
-            message = f"“{item.name}” occurs twice in the outline."
+            message = f"{dotted(piece, item.name)} occurs twice in the outline."
             fix = "Name each edge and dart once, or give the second one a name of its own."
             faults.append(_fault("pieces.name-twice", message, fix, piece, item.name, item.span))
         seen.add(item.name)
@@ -79,7 +79,7 @@ def _darts_side_by_side(items: Sequence[Item], piece: str) -> tuple[Problem, ...
     faults = []
     for one, two in pairwise([*items, items[0]]):
         if isinstance(one, DartSpec) and isinstance(two, DartSpec):
-            message = f"Dart {one.name} is followed by dart {two.name}, with no edge between them."
+            message = f"Dart {dotted(piece, one.name)} is followed by dart {two.name}, with no edge between them."
             fix = "Put the edge between the two darts in the outline, or make them one dart."
             faults.append(_fault("pieces.darts-touch", message, fix, piece, two.name, two.span))
     return tuple(faults)
@@ -157,10 +157,11 @@ def _gap_faults(pair: tuple[_Stretch, _Stretch], piece: str) -> tuple[Problem, .
     if gap <= GAP_TOLERANCE:
         return ()
     name, other = one.edge.name, two.edge.name
+    first, second = dotted(piece, name), dotted(piece, other)
     if one.edge is two.edge:
-        message = f"The outline is the edge {name} alone, and its ends lie {mm(gap)} apart."
+        message = f"The outline is the edge {first} alone, and its ends lie {mm(gap)} apart."
     else:
-        message = f"The end of {name} lies {mm(gap)} from the start of {other}, which the outline puts next to it."
+        message = f"The end of {first} lies {mm(gap)} from the start of {second}, which the outline puts next to it."
     fix = f"Let {name} and {other} end on the same point, or name in the outline the edge or dart between them."
     return (
         Problem(
@@ -183,7 +184,7 @@ def _leg_faults(one: _Stretch, two: _Stretch, piece: str) -> tuple[Problem, ...]
     return tuple(
         _fault(
             "pieces.dart-gap",
-            f"Leg {leg} of dart {dart.name} lies {mm(gap)} from the end of the edge {edge.name} beside it.",
+            f"Leg {leg} of dart {dotted(piece, dart.name)} lies {mm(gap)} from the end of {edge.name} beside it.",
             f"End {edge.name} on the dart's leg, or leave the leg out of the dart: the edge's end is then taken.",
             piece,
             dart.name,
@@ -276,7 +277,7 @@ def _capped(one: _Stretch, two: _Stretch, piece: str) -> Dart | Problem:
     assert spec is not None
     a, b = one.path.end, two.path.start
     if min(a.distance(b), a.distance(spec.tip), b.distance(spec.tip)) < GAP_TOLERANCE:
-        message = f"Dart {spec.name} has no width: two of its three points lie in the same place."
+        message = f"Dart {dotted(piece, spec.name)} has no width: two of its three points lie in the same place."
         fix = "Give the dart an intake at the edge and a tip inside the piece."
         return _fault("pieces.dart-closed", message, fix, piece, spec.name, spec.span, at=spec.tip)
     beside = one.path.segments[-1].tangent(1.0).scaled(-1.0)
@@ -284,12 +285,9 @@ def _capped(one: _Stretch, two: _Stretch, piece: str) -> Dart | Problem:
         beside = two.path.segments[0].tangent(0.0)
     cap = dart_cap(a, spec.tip, b, beside=beside, pressed_to=spec.pressed_to)
     if cap is None:
-        message = (
-            f"Dart {spec.name} cannot be closed: pressed to its leg {spec.pressed_to}, its mouth runs off the paper."
-        )
-        fix = (
-            "Move the tip inside the piece, press the dart the other way, or let the edges meet its legs more squarely."
-        )
+        name = dotted(piece, spec.name)
+        message = f"Dart {name} cannot be folded: pressed to its leg {spec.pressed_to}, its mouth runs off the paper."
+        fix = "Move the tip inside the piece, press the dart the other way, or let the edges meet its legs squarely."
         return _fault("pieces.dart-cap", message, fix, piece, spec.name, spec.span, at=spec.tip)
     return Dart(spec.name, a, spec.tip, b, cap, spec.pressed_to, spec.keep_clear, spec.clear_by, spec.label, spec.span)
 

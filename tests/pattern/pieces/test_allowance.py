@@ -300,12 +300,12 @@ def test_a_bodice_of_any_shape_is_cut_at_its_width_all_round(kit, width, tip, de
         "centre": kit.path((0.0, -420.0), (0.0, -neck)),
     }
     items = [kit.edge(name, line, width) for name, line in lines.items()]
-    stitching, cutting = kit.shape(kit.traced(*items).stitching, 0.0005), kit.shape(kit.cutting(*items))
+    stitching, cutting = kit.shape(kit.traced(*items).stitching, 0.0002), kit.shape(kit.cutting(*items))
     assert cutting.is_valid and cutting.exterior.is_ccw
     assert cutting.buffer(0.05).covers(stitching.buffer(width, quad_segs=64)), "nowhere narrower than the allowance"
     widest = stitching.buffer(width, join_style="mitre", mitre_limit=10.0)
     over = cutting.difference(widest.buffer(0.05, join_style="mitre")).area
-    assert over < 0.5, "nowhere wider than lines run on to their crossing (bar the flattened tangents at corners)"
+    assert over < 1.0, "nowhere wider than lines run on to their crossing (bar the flattened tangents at corners)"
 
 
 @settings(max_examples=30, deadline=None)
