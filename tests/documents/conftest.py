@@ -8,8 +8,9 @@ import pytest
 
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackRequest
+from app.pattern.body import MEASURES
 from app.pattern.lay import EFFORT_QUICK, Cloth, LayPlan, items_for, plan
-from app.pattern.make import Made, make_pattern
+from app.pattern.make import DraftCard, Made, make_pattern, read_draft
 from app.pattern.units import Unit
 
 DRAFT = Path(__file__).resolve().parents[2] / "app" / "catalogue" / "drafts" / "gore_skirt.draft"
@@ -40,6 +41,19 @@ def lays(skirt: Made) -> dict[str, LayPlan]:
         assert isinstance(lay, LayPlan), lay
         found[fabric.name] = lay
     return found
+
+
+@pytest.fixture(scope="session")
+def blouse() -> Made:
+    """A blouse with darts, notches, buttons and an eased sleeve, for a body in the middle of every typical range."""
+    draft = DRAFT.with_name("set_in_blouse.draft")
+    text = draft.read_text("utf-8")
+    card = read_draft(text, draft.name)
+    assert isinstance(card, DraftCard), card
+    body = {name: sum(MEASURES[name].typical) / 2.0 for name in card.needs}
+    made = make_pattern(text, draft.name, body, {}, Unit.CM)
+    assert isinstance(made, Made), made
+    return made
 
 
 @pytest.fixture(scope="session")

@@ -2,16 +2,19 @@
 
 import json
 from dataclasses import replace
-from math import hypot
+from math import cos, dist, hypot, sin
 from pathlib import Path
 
 import jsonschema
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from app.documents import report as room
 from app.documents.report import SheetCount, report, report_bytes, schema
 from app.pattern.checks import CHECKS
-from app.pattern.geometry import Cubic, Line, Point
+from app.pattern.geometry import Cubic, Line, Point, arc_centre
+from app.pattern.pieces.model import Allowance, Edge
 from app.pattern.problem import Place, Problem, Severity
 from app.pattern.steps import seam_notes
 
@@ -99,6 +102,61 @@ def test_segments_give_the_curve_back_exactly(skirt, figures):
         names = ("start", "end") if written["kind"] == "line" else ("start", "c1", "c2", "end")
         rebuilt = kinds[written["kind"]](*(Point(*written[name]) for name in names))
         assert rebuilt.point(0.37).distance(segment.point(0.37)) < 0.002
+
+
+def test_darts_carry_equal_legs_their_intake_and_how_clear_they_stay(blouse):
+    darts = [dart for piece in report(blouse, {}, ())["pieces"] for dart in piece["darts"]]
+    assert darts
+    for dart in darts:
+        assert dart["legs"][0] == pytest.approx(dart["legs"][1], abs=0.5)
+        assert dart["intake"] == pytest.approx(dist(dart["a"], dart["b"]), abs=0.002)
+        assert dart["clearance"] is None or dart["clearance"] >= dart["clear_by"] - 0.001
+
+
+def test_notches_lie_on_their_edges_and_name_their_seams(blouse):
+    figures = report(blouse, {}, ())
+    notches = [(piece, notch) for piece in figures["pieces"] for notch in piece["notches"]]
+    assert notches
+    for piece, notch in notches:
+        edge = next(edge for edge in piece["edges"] if edge["name"] == notch["edge"])
+        assert 0.0 <= notch["along"] <= edge["length"]
+        path = blouse.pattern.piece(piece["name"]).edge(notch["edge"]).path
+        assert path.point_at(notch["along"]).distance(Point(*notch["at"])) < 0.01
+        assert notch["seam"] is None or 0 <= notch["seam"] < len(figures["seams"])
+
+
+def test_marks_are_lines_or_points(blouse):
+    marks = [mark for piece in report(blouse, {}, ())["pieces"] for mark in piece["marks"]]
+    assert {mark["kind"] for mark in marks} >= {"buttonhole", "lengthen"}
+    assert any(mark["segments"] for mark in marks)
+
+
+def test_an_eased_seam_carries_its_difference_and_what_is_allowed(blouse):
+    eased = [seam for seam in report(blouse, {}, ())["seams"] if seam["kind"] == "ease"]
+    assert eased
+    for seam in eased:
+        least, most = seam["ease_allowed"]
+        assert least - 0.5 <= seam["difference"] <= most + 0.5
+
+
+@given(
+    radius=st.floats(20.0, 900.0),
+    start=st.floats(-6.0, 6.0),
+    sweep=st.floats(0.2, 3.0),
+    left=st.booleans(),
+)
+def test_an_arc_can_be_drawn_again_from_its_figures(skirt, radius, start, sweep, left):
+    turn = sweep if left else -sweep
+    edge = Edge("round", arc_centre(Point(3.0, -7.0), radius, start, start + turn), Allowance(10.0))
+    piece = replace(skirt.pattern.pieces[0], edges=(edge,), notches=())
+    made = replace(skirt, pattern=replace(skirt.pattern, pieces=(piece,), seams=(), girths=()))
+    written = report(made, {}, ())["pieces"][0]["edges"][0]
+    (arc,) = written["segments"]
+    assert arc["kind"] == "arc"
+    half = arc["start_angle"] + arc["sweep"] / 2.0
+    middle = Point(arc["centre"][0] + arc["radius"] * cos(half), arc["centre"][1] + arc["radius"] * sin(half))
+    assert middle.distance(edge.path.point_at(edge.path.length / 2.0)) < 0.005
+    assert written["length"] == pytest.approx(arc["radius"] * abs(arc["sweep"]), abs=0.01)
 
 
 def test_seams_carry_both_lengths_as_the_maker_reads_them(skirt, figures):
