@@ -223,7 +223,11 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
     unit = Unit(fitting.unit)
     choices = {choice.name: choice for choice in card.choices} if card else {}
     titles = {name: title for name, title, _width in card.fabrics} if card else {}
-    measures = (Pair(MEASURES[name].title, show_length(mm, unit)) for name, mm in fitting.measurements.items())
+    typed = fitting.entered
+    measures = (
+        Pair(MEASURES[name].title, _as_typed(str(typed.get(name, "")), mm, unit))
+        for name, mm in fitting.measurements.items()
+    )
     chosen = (Pair(*_chosen(name, value, choices.get(name), unit)) for name, value in fitting.choices.items())
     cloths = (
         Pair(
@@ -291,6 +295,13 @@ def _cloth(needed: ClothNeeded, unit: Unit) -> ClothShown:
         drawing=Markup(lay_svg(needed.plan, unit)),
         problem="",
     )
+
+
+def _as_typed(text: str, mm: float, unit: Unit) -> str:
+    """The entry in the customer's own figures, with the unit it was taken in; never rounded again."""
+    if not text.strip():
+        return show_length(mm, unit)
+    return f"{text.strip()} {unit}" if text.strip()[-1].isnumeric() else text.strip()
 
 
 def _chosen(name: str, value: float | str | bool, choice: Choice | None, unit: Unit) -> tuple[str, str]:

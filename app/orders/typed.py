@@ -86,7 +86,10 @@ class Sent:
 
     def with_length(self, name: str, mm: float, origin: str = TYPED) -> Sent:
         """The same form with this length written into a field."""
-        text = show_length(mm, self.unit, named=False)
+        return self.with_text(name, show_length(mm, self.unit, named=False), mm, origin)
+
+    def with_text(self, name: str, text: str, mm: float, origin: str = TYPED) -> Sent:
+        """The same form with a text of a person's own in a field, and the exact length behind it."""
         return replace(self, texts={**self.texts, name: text, kept_name(name): Kept(mm, origin, text).written()})
 
     def switched(self, names: tuple[str, ...], unit: Unit) -> Sent:

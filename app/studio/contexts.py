@@ -77,13 +77,17 @@ class OrderLine:
 
 @dataclass(frozen=True, slots=True)
 class DashboardPage:
-    """Listings and orders: the search as typed, the orders found, and links to the other pages of them."""
+    """Listings and orders: the search as typed, the orders found, links to the other pages of them.
+
+    `nobody_builds`: no worker gives a sign of life, so that orders only wait.
+    """
 
     listings: tuple[ListingLine, ...]
     filters: tuple[Field, ...]
     orders: tuple[OrderLine, ...]
     found: str
     page_links: tuple[Option, ...]
+    nobody_builds: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,14 +115,17 @@ def read_search(query: Mapping[str, str]) -> OrderSearch:
     )
 
 
-def dashboard_page(rows: list[ListingRow], wanted: OrderSearch, found: OrderPage) -> DashboardPage:
-    """The designer's first page."""
+def dashboard_page(
+    rows: list[ListingRow], wanted: OrderSearch, found: OrderPage, *, somebody_works: bool
+) -> DashboardPage:
+    """The designer's first page; without a worker at work it says that orders only wait."""
     return DashboardPage(
         listings=tuple(_listing(row) for row in rows),
         filters=_filters(wanted, found),
         orders=tuple(_order(order) for order in found.orders),
         found=_found_words(found),
         page_links=_page_links(wanted, found),
+        nobody_builds=not somebody_works,
     )
 
 

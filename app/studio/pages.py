@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from fastapi import APIRouter, Depends, Request
 from sqlalchemy.orm import Session
 from starlette.exceptions import HTTPException
@@ -31,7 +33,13 @@ _NO_PRICE = Problem("studio.price-unreadable", "This is not a price.", "Write it
 def dashboard(request: Request, session: Transaction) -> Response:
     """Listings and orders."""
     wanted = read_search(request.query_params)
-    page = dashboard_page(service.listings(session), wanted, service.find_orders(session, wanted))
+    silence = timedelta(seconds=request.app.state.settings.lease_seconds)
+    page = dashboard_page(
+        service.listings(session),
+        wanted,
+        service.find_orders(session, wanted),
+        somebody_works=service.somebody_works(session, silence),
+    )
     return render(request, "studio/dashboard.html", page)
 
 

@@ -38,6 +38,11 @@ class Field:
     complete: str = "off"
 
     @property
+    def is_figure(self) -> bool:
+        """True for a number or a length: its field is short, and its unit stands behind it."""
+        return bool(self.unit) or self.mode == "decimal"
+
+    @property
     def described(self) -> str:
         """Ids of the elements that describe this field."""
         ids = [f"{self.name}-hint"] if self.hint else []

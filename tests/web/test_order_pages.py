@@ -51,6 +51,16 @@ def test_what_was_entered_can_be_changed_and_the_first_fitting_stays(visitor, fi
     assert "Hip girth 100 cm" in visitor.get(fitted.path).words
 
 
+def test_entries_are_shown_and_opened_again_as_they_were_typed(visitor):
+    typed = {"measure-waist_girth": "29 15/16", "measure-hip_girth": "100,5cm", "measure-waist_to_hip": "8¼"}
+    inches = visitor.submit(visitor.get(FORM), to=FORM, action="in")
+    page = visitor.submit(inches, to=FORM, **typed)
+    for words in ("Waist girth 29 15/16 in", "Hip girth 100,5cm", "Waist to hip 8¼ in"):
+        assert words in page.words
+    again = visitor.get(f"{page.path}/edit").form(FORM)
+    assert {name: again[name] for name in typed} == typed
+
+
 def test_the_cloth_page_says_how_much_to_buy_with_a_lay_plan_and_notions(visitor, fitted):
     page = visitor.get(f"{fitted.path}/fabric")
     assert "data-fragment" in page.html

@@ -142,6 +142,10 @@ def test_orders_are_found_by_words_and_by_state(designer, database, ordered):
         assert "No order found." in page.words
 
 
+def test_the_designer_is_told_when_nobody_builds(designer):
+    assert "Nobody is building" in designer.get("/studio").words
+
+
 def test_a_search_that_makes_no_sense_shows_everything(designer, database, ordered):
     assert in_database(database, ordered).number in designer.get("/studio?state=lost&page=minus").words
 
