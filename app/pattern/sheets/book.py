@@ -30,11 +30,12 @@ class Book:
         self.canvas.setViewerPreference("DisplayDocTitle", "true")
         self._page = 0
 
-    def open_page(self, width: float, height: float, *, label: str) -> PdfPen:
-        """Start a page of that size in mm; `label` is what viewers show as its number."""
+    def open_page(self, width: float, height: float, *, label: str, marks: Iterable[str] = ()) -> PdfPen:
+        """Start a page of that size in mm; `label` is what viewers show as its number; `marks` name its bookmarks."""
         self.canvas.setPageSize((width * PT, height * PT))
         self.canvas.addPageLabel(self._page, prefix=label)
-        self.canvas.bookmarkPage(_key(label))
+        for mark in marks:
+            self.canvas.bookmarkPage(mark)
         return PdfPen(self.canvas)
 
     def close_page(self) -> None:
@@ -53,16 +54,12 @@ class Book:
         """Draw on the whole page again."""
         self.canvas.restoreState()
 
-    def bookmark(self, words: str, label: str, *, under: Iterable[tuple[str, str]] = ()) -> None:
-        """A bookmark to a labelled page, with others (words, label) under it."""
-        self.canvas.addOutlineEntry(words, _key(label), level=0, closed=False)
+    def bookmark(self, words: str, mark: str, *, under: Iterable[tuple[str, str]] = ()) -> None:
+        """A bookmark to the page that has the mark, with others (words, mark) under it; a mark serves one bookmark."""
+        self.canvas.addOutlineEntry(words, mark, level=0, closed=False)
         for inner, place in under:
-            self.canvas.addOutlineEntry(inner, _key(place), level=1)
+            self.canvas.addOutlineEntry(inner, place, level=1)
 
     def close(self) -> None:
         """Write the file."""
         self.canvas.save()
-
-
-def _key(label: str) -> str:
-    return f"page-{label}"

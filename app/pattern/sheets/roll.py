@@ -115,7 +115,7 @@ def write_roll_pdf(
 ) -> tuple[Problem, ...]:
     """Write the one-page PDF for a plan made from this pattern; returns warnings about the words on it, if any."""
     book = Book(path, info, "Sewing pattern on one sheet, true to scale at 100 %")
-    pen = book.open_page(plan.width, plan.height, label="sheet").inked(palette)
+    pen = book.open_page(plan.width, plan.height, label="sheet", marks=("sheet",)).inked(palette)
     left, top = MARGIN, plan.height - MARGIN
     y = draw_heading(pen, Box(left, 0.0, plan.width - MARGIN, top), info) - 4.0
     draw_check_squares(pen, left, y)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path as FilePath
 
 from app.pattern.drawing import Palette, PdfPen, piece_marks
@@ -30,11 +30,12 @@ def write_tiled_pdf(
     """Write the tiled PDF for a plan made from this pattern; returns warnings about the words on it, if any."""
     marks = marks_of(pattern, info)
     book = Book(path, info, f"Sewing pattern on {plan.paper.title}, true to scale at 100 %")
-    pen = book.open_page(plan.paper.width, plan.paper.height, label="start")
+    pen = book.open_page(plan.paper.width, plan.paper.height, label="start", marks=("start",))
     draw_cover(plan, pattern, info, pen)
     book.close_page()
     for sheet in plan.sheets:
-        pen = book.open_page(plan.paper.width, plan.paper.height, label=sheet.name).inked(palette)
+        marks_here = tuple(_marks_on(plan, sheet))
+        pen = book.open_page(plan.paper.width, plan.paper.height, label=sheet.name, marks=marks_here).inked(palette)
         _draw_sheet(book, pen, _SheetJob(plan, sheet, info, marks))
         book.close_page()
     _bookmarks(book, plan, pattern)
@@ -92,8 +93,17 @@ def _draw_sheet(book: Book, pen: PdfPen, job: _SheetJob) -> None:
     book.unclip()
 
 
+def _marks_on(plan: SheetPlan, sheet: Sheet) -> Iterator[str]:
+    """The marks for bookmarks that lead to a sheet: its own, and those of pieces that begin on it."""
+    yield f"sheet {sheet.name}"
+    if sheet is plan.sheets[0]:
+        yield from ("sheets", "pieces")
+    for placed in plan.placed:
+        if plan.sheets_of(placed.piece)[0] is sheet:
+            yield f"piece {placed.piece}"
+
+
 def _bookmarks(book: Book, plan: SheetPlan, pattern: Pattern) -> None:
     book.bookmark("Print this page first", "start")
-    book.bookmark("Sheets", plan.sheets[0].name, under=((f"Sheet {s.name}", s.name) for s in plan.sheets))
-    firsts = ((piece.title, plan.sheets_of(piece.name)[0].name) for piece in pattern.pieces)
-    book.bookmark("Pieces", plan.sheets[0].name, under=firsts)
+    book.bookmark("Sheets", "sheets", under=((f"Sheet {s.name}", f"sheet {s.name}") for s in plan.sheets))
+    book.bookmark("Pieces", "pieces", under=((piece.title, f"piece {piece.name}") for piece in pattern.pieces))

@@ -1,0 +1,120 @@
+"""Printed sheets held against published standards and against routines that are not ours.
+
+Sources: ISO 216:2007 for the A series; ANSI/ASME Y14.1 for 8.5 x 11 in and 11 x 17 in; the
+inch of 25.4 mm, exact by international agreement (1959); ISO 32000-1:2008 for the PDF unit of
+1/72 inch, page boxes and viewer preferences. Read with PDFium, qpdf (pikepdf) and Shapely;
+SVG with svgpathtools.
+"""
+
+from math import pi, sqrt
+from xml.etree import ElementTree
+
+import pikepdf
+import pytest
+import svgpathtools
+from shapely.geometry import Polygon
+
+from app.pattern.drawing import SvgPen, piece_svg
+from app.pattern.drawing.pen import LineStyle
+from app.pattern.geometry import Arc, Path, Point
+from app.pattern.sheets import PAPERS, PrintInfo, plan_sheets, sheets_in_a_row, write_tiled_pdf
+from tests.pattern.drawing.hand_pieces import pattern, skirt_panel, yoke
+from tests.pattern.sheets.pdf_reading import open_pdf, paths_of
+
+#: ISO 216:2007, table 1: trimmed sizes in mm.
+ISO_216 = {"a0": (841, 1189), "a1": (594, 841), "a2": (420, 594), "a3": (297, 420), "a4": (210, 297)}
+#: ANSI/ASME Y14.1 sizes A and B, in inches; Legal (8.5 x 14 in) is common practice.
+INCHES = {"letter": (8.5, 11.0), "tabloid": (11.0, 17.0), "legal": (8.5, 14.0)}
+#: ISO 32000-1:2008, 8.3.2.3: the default unit of user space is 1/72 inch.
+UNITS_PER_INCH, MM_PER_INCH = 72.0, 25.4
+
+
+@pytest.mark.parametrize("name", sorted(ISO_216))
+def test_the_a_series_is_that_of_iso_216(name):
+    assert (PAPERS[name].width, PAPERS[name].height) == ISO_216[name]
+
+
+@pytest.mark.parametrize("name", sorted(ISO_216))
+def test_the_sides_of_the_a_series_stand_as_one_to_the_root_of_two(name):
+    """ISO 216, clause 3: within the rounding to whole millimetres."""
+    paper = PAPERS[name]
+    assert paper.height / paper.width == pytest.approx(sqrt(2.0), abs=0.003)
+
+
+@pytest.mark.parametrize("name", sorted(INCHES))
+def test_north_american_papers_are_whole_parts_of_an_inch(name):
+    wide, high = INCHES[name]
+    assert (PAPERS[name].width, PAPERS[name].height) == pytest.approx((wide * MM_PER_INCH, high * MM_PER_INCH))
+
+
+def test_every_paper_with_a_published_size_is_held_against_it():
+    assert set(PAPERS) == set(ISO_216) | set(INCHES)
+
+
+@pytest.mark.parametrize("name", ["a4", "a3", "letter", "tabloid"])
+def test_the_media_box_of_every_page_is_the_papers_size(name, tmp_path):
+    paper = PAPERS[name]
+    path = tmp_path / "sheets.pdf"
+    write_tiled_pdf(plan_sheets(pattern(), paper, tries=0), pattern(), PrintInfo("Harbour dress"), path)
+    with pikepdf.open(path) as document:
+        for page in document.pages:
+            box = [float(n) * MM_PER_INCH / UNITS_PER_INCH for n in page.mediabox]
+            assert box == pytest.approx([0.0, 0.0, paper.width, paper.height], abs=0.1)
+            assert "/UserUnit" not in page
+            assert "/Rotate" not in page or page.Rotate == 0
+
+
+@pytest.mark.parametrize("name", ["a4", "letter"])
+def test_pdfium_measures_the_check_squares_as_five_centimetres_and_two_inches(name, tmp_path):
+    path = tmp_path / "sheets.pdf"
+    write_tiled_pdf(plan_sheets(pattern(), PAPERS[name], tries=0), pattern(), PrintInfo("Harbour dress"), path)
+    with open_pdf(path) as document:
+        boxes = [p.box for p in paths_of(document[0])]
+    squares = [b[2] - b[0] for b in boxes if abs((b[2] - b[0]) - (b[3] - b[1])) < 0.01 and b[2] - b[0] > 40.0]
+    assert sorted(squares)[:2] == pytest.approx([50.0, 2.0 * MM_PER_INCH], abs=0.1)
+
+
+def test_qpdf_finds_nothing_to_complain_of(tmp_path):
+    path = tmp_path / "sheets.pdf"
+    write_tiled_pdf(plan_sheets(pattern(), PAPERS["a4"], tries=0), pattern(), PrintInfo("Harbour dress"), path)
+    with pikepdf.open(path) as document:
+        assert document.check_pdf_syntax() == []
+
+
+def test_poppler_like_viewers_are_told_not_to_scale(tmp_path):
+    """ISO 32000-1:2008, table 150: PrintScaling None."""
+    path = tmp_path / "sheets.pdf"
+    write_tiled_pdf(plan_sheets(pattern(), PAPERS["a4"], tries=0), pattern(), PrintInfo("Harbour dress"), path)
+    with pikepdf.open(path) as document:
+        assert document.Root.ViewerPreferences.PrintScaling == pikepdf.Name("/None")
+
+
+def test_the_plan_needs_no_fewer_sheets_than_the_area_and_a_quarter_fewer_than_a_row():
+    for name in ("a4", "letter"):
+        paper = PAPERS[name]
+        plan = plan_sheets(pattern(), paper, tries=10)
+        wide, high = paper.printable
+        area = sum(Polygon(p.cutting.flatten(0.05)).area for p in pattern().pieces)
+        assert area / (wide * high) <= len(plan.sheets) <= 0.75 * sheets_in_a_row(pattern(), paper)
+
+
+def cutting_paths(svg):
+    root = ElementTree.fromstring(svg)
+    for path in root.iter("{http://www.w3.org/2000/svg}path"):
+        if path.get("class") == "line-cutting":
+            yield svgpathtools.parse_path(path.get("d"))
+
+
+@pytest.mark.parametrize("piece", [yoke(), skirt_panel()], ids=lambda p: p.name)
+def test_svgpathtools_reads_back_the_length_and_area_of_the_cutting_line(piece):
+    (path,) = cutting_paths(piece_svg(piece))
+    assert path.length() == pytest.approx(piece.cutting.length, abs=0.1)
+    assert abs(path.area()) == pytest.approx(abs(piece.cutting.signed_area), rel=1e-4)
+
+
+def test_a_circle_keeps_its_circumference_and_area_in_svg():
+    pen = SvgPen()
+    pen.line(Path((Arc(Point(0.0, 0.0), 200.0, 0.0, 2.0 * pi),)), LineStyle.CUTTING)
+    path = svgpathtools.parse_path(pen.elements[0].split(' d="')[1].split('"')[0])
+    assert path.length() == pytest.approx(400.0 * pi, abs=0.05)
+    assert abs(path.area()) == pytest.approx(40_000.0 * pi, rel=1e-4)

@@ -1,0 +1,126 @@
+"""The whole pattern on one sheet, read back with PDFium."""
+
+import pikepdf
+import pytest
+from shapely.geometry import LineString, Polygon
+from shapely.ops import unary_union
+
+from app.pattern.pieces.model import Pattern
+from app.pattern.sheets import PrintInfo, RollPlan, plan_roll, write_one_sheet_pdf, write_roll_pdf
+from app.pattern.sheets.roll import LONGEST, MARGIN
+from tests.pattern.drawing.hand_pieces import rectangle
+from tests.pattern.sheets.pdf_reading import PT, open_pdf, paths_of, words_of
+from tests.pattern.sheets.test_tiled import flat, is_cutting
+
+
+@pytest.fixture(scope="module")
+def roll(pattern):
+    return plan_roll(pattern, 914.0, tries=2)
+
+
+@pytest.fixture(scope="module")
+def written(roll, pattern, info, tmp_path_factory):
+    path = tmp_path_factory.mktemp("roll") / "roll.pdf"
+    assert write_roll_pdf(roll, pattern, info, path) == ()
+    return path
+
+
+def areas(plan, pattern):
+    return [Polygon(pattern.piece(p.piece).cutting.transformed(p.transform).flatten(0.05)) for p in plan.placed]
+
+
+def test_the_page_is_the_rolls_width_and_as_long_as_needed(roll, written, pattern):
+    assert roll.width == 914.0
+    lowest = min(a.bounds[1] for a in areas(roll, pattern))
+    assert MARGIN <= lowest <= MARGIN + 4.0
+    with open_pdf(written) as document:
+        assert len(document) == 1
+        width, height = document[0].get_size()
+    assert (width / PT, height / PT) == pytest.approx((roll.width, roll.height), abs=0.01)
+
+
+def test_pieces_lie_apart_and_inside_the_margins(roll, pattern):
+    placed = areas(roll, pattern)
+    for index, area in enumerate(placed):
+        left, bottom, right, top = area.bounds
+        assert left >= MARGIN
+        assert bottom >= MARGIN
+        assert right <= roll.width - MARGIN
+        assert top <= roll.height - MARGIN - 100.0
+        assert all(area.distance(other) > 2.0 for other in placed[index + 1 :])
+
+
+def test_the_cutting_lines_are_drawn_where_the_plan_says(roll, pattern, written):
+    with open_pdf(written) as document:
+        read = flat(s for p in paths_of(document[0]) if is_cutting(p) for s in p.segments)
+    meant = unary_union(
+        [LineString(pattern.piece(p.piece).cutting.transformed(p.transform).flatten(0.01)) for p in roll.placed]
+    )
+    assert read.difference(meant.buffer(0.1)).length < 1e-6
+    for placed in roll.placed:
+        piece = pattern.piece(placed.piece)
+        if piece.fold_edge is None:
+            outline = LineString(piece.cutting.transformed(placed.transform).flatten(0.01))
+            assert outline.difference(read.buffer(0.1)).length < 1e-6
+
+
+def test_it_carries_check_squares_and_printing_words(written):
+    with open_pdf(written) as document:
+        sides = [(b[2] - b[0], b[3] - b[1]) for b in (p.box for p in paths_of(document[0]))]
+        words = " ".join(words_of(document[0]).split())
+    assert any(side == pytest.approx((50.0, 50.0), abs=0.01) for side in sides)
+    assert any(side == pytest.approx((50.8, 50.8), abs=0.01) for side in sides)
+    assert "never “fit to page”" in words
+    assert "order K7F2Q" in words
+
+
+def test_without_a_width_the_page_is_as_wide_as_the_pieces_need(pattern):
+    plan = plan_roll(pattern, tries=0)
+    right = max(a.bounds[2] for a in areas(plan, pattern))
+    assert right < plan.width <= 841.0
+    assert isinstance(plan, RollPlan)
+
+
+def test_a_piece_wider_than_the_usual_roll_widens_the_page():
+    cloak = Pattern("Cloak", (rectangle("cloak", "Cloak", 1200.0, 1300.0),), (), (), ())
+    plan = plan_roll(cloak, tries=0)
+    assert plan.width > 1220.0
+
+
+def test_a_roll_narrower_than_a_piece_is_refused_with_the_width_to_choose():
+    cloak = Pattern("Cloak", (rectangle("cloak", "Cloak", 1200.0, 1300.0),), (), (), ())
+    (problem,) = plan_roll(cloak, 914.0, tries=0)
+    assert problem.code == "sheets.too-wide"
+    assert problem.where.piece == "cloak"
+    assert "1244 mm" in problem.fix
+
+
+def test_a_roll_without_room_for_the_squares_is_refused(pattern):
+    (problem,) = plan_roll(pattern, 90.0)
+    assert problem.code == "sheets.roll-too-narrow"
+
+
+def test_a_sheet_longer_than_a_pdf_page_may_be_is_refused():
+    train = Pattern("Train", (rectangle("train", "Train", 500.0, LONGEST),), (), (), ())
+    (problem,) = plan_roll(train, 600.0, tries=0)
+    assert problem.code == "sheets.too-long"
+
+
+def test_a_pattern_without_pieces_is_refused(tmp_path):
+    path = tmp_path / "none.pdf"
+    (problem,) = write_one_sheet_pdf(Pattern("Nothing", (), (), (), ()), PrintInfo("Nothing"), path)
+    assert problem.code == "sheets.no-pieces"
+    assert not path.exists()
+
+
+def test_one_call_plans_and_writes(pattern, info, tmp_path):
+    path = tmp_path / "one.pdf"
+    assert write_one_sheet_pdf(pattern, info, path, 914.0) == ()
+    with pikepdf.open(path) as document:
+        assert len(document.pages) == 1
+
+
+def test_the_same_plan_gives_the_same_bytes(roll, pattern, info, written, tmp_path):
+    again = tmp_path / "again.pdf"
+    write_roll_pdf(roll, pattern, info, again)
+    assert again.read_bytes() == written.read_bytes()
