@@ -8,6 +8,7 @@ from functools import cache
 from hashlib import sha256
 from mimetypes import guess_type
 from pathlib import Path
+from threading import Lock
 from typing import Any
 from urllib.parse import unquote, urlsplit
 
@@ -25,6 +26,8 @@ PAPERS = {"a4": "A4", "letter": "letter"}
 #: A drawing in a page, with the words that say what it shows.
 _DRAWING = re.compile(r'<svg\b[^>]*?\baria-label="([^"]*)".*?</svg>', re.DOTALL)
 _INK = "#1d2a2a"
+#: The fonts are shared, and Pango's font maps may be used by one thread at a time.
+_ONE_AT_A_TIME = Lock()
 
 
 class RefusedAddress(ValueError):
@@ -90,9 +93,10 @@ def press(html: str, style: str, paper: str) -> bytes:
     fetch = StaticOnly(STATIC, drawings)
     page = HTML(string=text, base_url=(STATIC / "documents").as_uri() + "/", url_fetcher=fetch)
     identifier = sha256(f"{paper}\n{html}".encode()).digest()[:16]
-    pdf = page.write_pdf(
-        stylesheets=list(_style(style, paper)), font_config=_fonts(), pdf_identifier=identifier, pdf_tags=True
-    )
+    with _ONE_AT_A_TIME:
+        pdf = page.write_pdf(
+            stylesheets=list(_style(style, paper)), font_config=_fonts(), pdf_identifier=identifier, pdf_tags=True
+        )
     return bytes(pdf)
 
 

@@ -5,6 +5,7 @@ import logging
 import re
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
 from pathlib import Path
 
@@ -68,6 +69,14 @@ def test_equal_pages_give_equal_bytes_in_another_process_too(tmp_path):
         env={"PYTHONHASHSEED": "7", "PATH": "/usr/bin:/bin"},
     )
     assert run.stdout.strip() == sha256(here).hexdigest()
+
+
+def test_two_threads_may_print_at_once():
+    pages = [PAGE.format(f"<p>{number}</p>") for number in range(4)]
+    alone = [press(page, "instructions.css", "a4") for page in pages]
+    with ThreadPoolExecutor(4) as pool:
+        together = list(pool.map(lambda page: press(page, "instructions.css", "a4"), pages))
+    assert together == alone
 
 
 def test_different_pages_have_different_identifiers():
