@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from shapely import affinity
@@ -16,9 +16,9 @@ from app.pattern.lay.orders import lay_in_rows
 from app.pattern.lay.rows import Spot, Table, turned_shape
 from app.pattern.lay.shapes import label_spot
 from app.pattern.lay.verify import overlaps
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Related
 
-__all__ = ["FoldChoice", "best_fold", "plan"]
+__all__ = ["FoldChoice", "best_fold", "plan", "shortest_sound"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,12 +49,23 @@ def plan(
     parts, problems = parts_for(items, cloth)
     if problems:
         return problems
-    lays = (_plan_of(parts, spots, cloth) for spots in _lays(parts, cloth, effort, seed))
-    sound = [lay for lay in lays if not overlaps(lay, items)]
-    if not sound:
-        message = f"No sound lay was found for {cloth.title}."
-        return (Problem("lay.unsound", message, "Try a wider cloth, or lay it open instead of folded."),)
-    return min(sound, key=lambda lay: lay.length)
+    return shortest_sound((_plan_of(parts, spots, cloth) for spots in _lays(parts, cloth, effort, seed)), items)
+
+
+def shortest_sound(lays: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan | tuple[Problem, ...]:
+    """The shortest of the lays that the second opinion passes, or what it has against the last of them."""
+    best: LayPlan | None = None
+    against: tuple[Problem, ...] = ()
+    for lay in lays:
+        found = overlaps(lay, items)
+        against = found or against
+        if not found and (best is None or lay.length < best.length):
+            best = lay
+    if best is not None:
+        return best
+    related = tuple(Related(problem.message, problem.where) for problem in against)
+    fix = "Try a cloth of another width, or lay it open instead of folded."
+    return (Problem("lay.unsound", "No lay was found that holds.", fix, related=related),)
 
 
 def best_fold(items: Sequence[LayItem], cloth: Cloth, *, effort: Effort = EFFORT_FULL, seed: int = 1) -> FoldChoice:

@@ -24,8 +24,10 @@ __all__ = [
 
 #: How far simplifying may move a grown outline, mm.
 SLACK = 0.3
-#: Every shape is packed grown by this much, mm: half the gap, and what simplifying may take back.
-REACH = GAP / 2.0 + SLACK
+#: What corners cut across a rounding, the nester's single precision and the edges of its strip may take, mm.
+ROUNDING = 0.1
+#: Every shape is packed grown by this much, mm: half the gap, and what the two above may take back.
+REACH = GAP / 2.0 + SLACK + ROUNDING
 #: A point this near to the fold line is on it, mm.
 ON_FOLD = 0.1
 #: A fold edge shorter than this is a slip, mm.
@@ -100,7 +102,7 @@ def reversible(polygon: Polygon, *, turns: Sequence[int]) -> bool:
 
 def grown(polygon: Polygon) -> Polygon:
     """A plainer shape that holds everything within half a gap of the polygon and reaches at most `REACH` beyond it."""
-    wide = polygon.buffer(REACH, quad_segs=4)
+    wide = polygon.buffer(REACH, quad_segs=6)
     plain = Polygon(wide.exterior).simplify(SLACK)
     return plain if isinstance(plain, Polygon) else wide
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from app.pattern.geometry import Point
 from app.pattern.lay import Cloth, Effort, LayItem, LayPlan, overlaps, plan
+from app.pattern.lay.plan import shortest_sound
 
 BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
 
@@ -148,6 +149,19 @@ def test_a_piece_that_would_come_out_reversed_is_found():
 @pytest.mark.parametrize(("figure", "value"), [("length", 10000.0), ("buy", 50.0), ("utilisation", 0.99)])
 def test_figures_that_do_not_follow_from_the_outlines_are_found(lay, dress, figure, value):
     assert codes(replace(lay, **{figure: value}), dress) == {"lay.misstated"}
+
+
+def test_a_lay_that_does_not_hold_is_never_kept_however_short(lay, dress):
+    spoilt = replace(lay, placements=lay.placements[1:], length=lay.length / 2)
+    assert shortest_sound([spoilt, lay, spoilt], dress) == lay
+
+
+def test_when_no_lay_holds_the_reasons_are_told(lay, dress):
+    spoilt = replace(lay, placements=lay.placements[1:])
+    outcome = shortest_sound([spoilt], dress)
+    assert isinstance(outcome, tuple)
+    assert [p.code for p in outcome] == ["lay.unsound"]
+    assert any("instead of" in reason.message for reason in outcome[0].related)
 
 
 def test_an_outline_that_crosses_itself_is_found(lay, dress):
