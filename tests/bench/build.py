@@ -80,7 +80,7 @@ def bench_making(text: str, name: str, body: Mapping[str, float], stick: float) 
         make_timed(text, name, body, {}, Unit.CM, clock)
     each = (process_time() - start) / ROUNDS
     for stage, seconds in laps.items():
-        row(f"making: {stage}", seconds, each, stick)
+        row(f"making: {stage}", seconds, sum(laps.values()), stick)
     print(f"  {1 / each:.0f} drafts a second")
 
 
