@@ -17,6 +17,9 @@ __all__ = ["Arrival", "Joint", "join_corner", "join_across"]
 LONGEST_REACH = 4.0
 #: Turns smaller than this (radians) are no corner: the cutting lines pass straight into each other.
 SMOOTH = 1e-5
+#: The sine of the smallest turn (30 degrees) that is squared or turned back; at shallower ones such ends would run
+#: far along the neighbour's allowance, and the corner is plain.
+SHALLOW = 0.5
 #: Distances below this (mm) are nothing.
 TINY = 1e-6
 #: Points nearer than this (mm) are drawn as one, well within what a path takes for joined.
@@ -72,7 +75,7 @@ def join_corner(a: Arrival, b: Arrival) -> Joint:
     turn, ahead = _dot(a.along, b.out), -_dot(a.along, b.along)
     if abs(turn) < SMOOTH and ahead > 0.0:
         return Joint(0.0, _lines(a.end, b.end), 0.0)
-    if turn > 0.0:
+    if turn > SHALLOW or (turn > 0.0 and ahead < 0.0):
         shaped = _shaped(a, b)
         if shaped is not None:
             return shaped
@@ -85,7 +88,7 @@ def join_across(a: Arrival, b: Arrival) -> Joint:
 
 
 def _shaped(a: Arrival, b: Arrival) -> Joint | None:
-    """The corner one of the sides asks for; None when neither does, both do, or its reach is too long."""
+    """The corner one of the sides asks for; None when neither does or both do, or when it cannot be had."""
     for wanted, shape in ((Corner.TURNED_BACK, _turned_back), (Corner.SQUARED, _squared)):
         asked = [side.corner is wanted and side.width > TINY for side in (a, b)]
         if asked == [True, False]:

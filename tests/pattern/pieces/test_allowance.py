@@ -331,3 +331,14 @@ def _moved_segment(segment, moved):
     if isinstance(segment, Line):
         return Line(moved(segment.start), moved(segment.end))
     return Cubic(moved(segment.start), moved(segment.c1), moved(segment.c2), moved(segment.end))
+
+
+@pytest.mark.parametrize("corner", [Corner.SQUARED, Corner.TURNED_BACK])
+@pytest.mark.parametrize(("rise", "plain"), [(20.0, True), (50.0, True), (70.0, False), (150.0, False)])
+def test_shallow_corners_are_plain_whatever_they_ask_for(kit, corner, rise, plain):
+    """The turn between the lower edges is 11, 27, 35 and 56 degrees: from 30 degrees a shaped end is worth having."""
+    points = ((0.0, 0.0), (100.0, 0.0), (200.0, rise), (200.0, 300.0), (0.0, 300.0))
+    edges = kit.polygon_edges(*points)
+    shaped = with_allowances(edges, e0=Allowance(10.0, corner))
+    ends = [{c for c in corners(kit.cutting(*way)) if c[0] > 50.0} for way in (shaped, edges)]
+    assert (ends[0] == ends[1]) is plain
