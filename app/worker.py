@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import os
 import signal
 import threading
 import time
@@ -31,8 +32,12 @@ from app.people.service import studio
 from app.settings import Settings
 from app.storage import LocalPacks, PackStore
 
-__all__ = ["Workshop", "run_worker"]
+__all__ = ["EXIT_STUCK", "LONGEST_BUILD_SECONDS", "Workshop", "run_worker"]
 
+#: A build that runs for longer hangs: an order's pack takes seconds.
+LONGEST_BUILD_SECONDS = 15 * 60.0
+#: Exit status of a worker that ended because a build hung (EX_SOFTWARE of sysexits.h).
+EXIT_STUCK = 70
 #: Progress inside one stage is written at most this often, in seconds.
 _PROGRESS_SECONDS = 0.5
 #: Kept packs are compared with the orders once in so many sweeps.
@@ -43,14 +48,14 @@ _log = logging.getLogger(__name__)
 
 @dataclass
 class Workshop:
-    """What a worker works with, and the claims it holds at this moment."""
+    """What a worker works with, and the claims it holds at this moment, each with its beginning (monotonic seconds)."""
 
     settings: Settings
     database: Database
     queue: DbosQueue
     store: PackStore
     builder: PackBuilder
-    held: set[str] = field(default_factory=set)
+    held: dict[str, float] = field(default_factory=dict)
 
     @property
     def silence(self) -> timedelta:
@@ -65,13 +70,13 @@ class Workshop:
         if claim is None:
             _log.info("job for order id %d: nothing to build", job.order_id)
             return
-        self.held.add(claim.secret)
+        self.held[claim.secret] = time.monotonic()
         try:
             self._build(claim)
         except BuildLost:
             _log.info("order %s: the build was taken away", claim.number)
         finally:
-            self.held.discard(claim.secret)
+            del self.held[claim.secret]
 
     def _build(self, claim: Claim) -> None:
         if claim.attempt > self.settings.build_attempts:
@@ -129,6 +134,10 @@ class Workshop:
         with self.database.writing() as session:
             builds.say_alive(session, self.settings.worker_slot)
             builds.keep_alive(session, tuple(self.held))
+
+    def stuck(self) -> bool:
+        """True when a build has run for so long that it will never end."""
+        return any(time.monotonic() - begun > LONGEST_BUILD_SECONDS for begun in list(self.held.values()))
 
     def sweep(self) -> None:
         """Take up what dead workers left: their builds, their jobs, and orders without a job."""
@@ -196,17 +205,36 @@ def run_worker(settings: Settings, builder: PackBuilder) -> None:
     migrations.upgrade(settings)
     stop = _stop_on_signal()
     with _workshop(settings, builder) as shop, _slot(shop) as slot:
-        with shop.database.writing() as session:
-            builds.release_builds_of(session, settings.worker_slot)
-        shop.say_alive()
-        heart = threading.Thread(target=_beat, args=(shop, slot, stop), name="heart", daemon=True)
-        with _engine(shop):
-            heart.start()
+        # Left in the opposite order: the heart beats until the last build has ended, then the worker signs off.
+        with _signed_on(shop, slot), _heart(shop, slot, stop), _engine(shop):
             _look_after(shop, stop)
-        stop.set()
-        heart.join()
         if not slot.held():
             raise SlotTaken("Another worker has taken this worker's slot; its builds were put back.")
+
+
+@contextmanager
+def _signed_on(shop: Workshop, slot: SlotLock) -> Iterator[None]:
+    with shop.database.writing() as session:
+        builds.release_builds_of(session, shop.settings.worker_slot)
+    shop.say_alive()
+    try:
+        yield
+    finally:
+        # Whoever has taken the slot meanwhile builds under its name: those builds are not ours to put back.
+        if slot.held():
+            shop.release()
+
+
+@contextmanager
+def _heart(shop: Workshop, slot: SlotLock, stop: threading.Event) -> Iterator[None]:
+    ended = threading.Event()
+    heart = threading.Thread(target=_beat, args=(shop, slot, stop, ended), name="heart", daemon=True)
+    heart.start()
+    try:
+        yield
+    finally:
+        ended.set()
+        heart.join()
 
 
 @contextmanager
@@ -218,7 +246,6 @@ def _engine(shop: Workshop) -> Iterator[None]:
         yield
     finally:
         stop_engine(settings.stop_seconds if shop.held else 0)
-        shop.release()
 
 
 @contextmanager
@@ -248,12 +275,17 @@ def _stop_on_signal() -> threading.Event:
     return stop
 
 
-def _beat(shop: Workshop, slot: SlotLock, stop: threading.Event) -> None:
-    while not stop.wait(shop.settings.heartbeat_seconds):
+def _beat(shop: Workshop, slot: SlotLock, stop: threading.Event, ended: threading.Event) -> None:
+    while not ended.wait(shop.settings.heartbeat_seconds):
         if not slot.held():
             _log.error("worker %s: another worker has taken this slot, stopping", shop.settings.worker_slot)
             stop.set()
             return
+        if shop.stuck():
+            # A thread cannot be stopped from outside. Ending like this is what every guard is made for: the build
+            # counts as one more try, and the next worker begins it again or gives it up.
+            _log.critical("worker %s: a build does not end, ending the worker", shop.settings.worker_slot)
+            os._exit(EXIT_STUCK)
         _trying(shop.say_alive)
 
 

@@ -76,7 +76,7 @@ def test_a_good_build_is_ready_with_the_files_it_lists(shop, order):
         assert sha256(content).hexdigest() == file.sha256
         assert b"Heron Yard" in content
     assert on_disk(shop) == [done.pack_folder]
-    assert shop.held == set()
+    assert shop.held == {}
 
 
 def test_a_job_that_comes_twice_builds_once(shop, order):
@@ -190,7 +190,7 @@ def test_a_build_cancelled_on_the_way_stops_at_its_next_step(shop, order):
     assert steps == []
     assert look(shop, order).state is OrderState.CANCELLED
     assert on_disk(shop) == []
-    assert shop.held == set()
+    assert shop.held == {}
 
 
 def test_progress_is_written_for_each_stage_and_seldom_within_one(shop, order):

@@ -7,10 +7,12 @@ from enum import StrEnum
 from typing import Any
 
 import sqlalchemy as sa
-from sqlalchemy.orm import Mapped, mapped_column, relationship
+from sqlalchemy import event
+from sqlalchemy.orm import Mapped, Mapper, mapped_column, object_session, relationship
 
 from app.catalogue.models import DraftVersion, Listing
 from app.database import Base, words_column
+from app.errors import Immutable
 
 __all__ = ["Fitting", "Order", "OrderState", "Worker"]
 
@@ -49,6 +51,13 @@ class Fitting(Base):
     created_at: Mapped[datetime]
     listing: Mapped[Listing] = relationship(lazy="raise")
     draft_version: Mapped[DraftVersion] = relationship(lazy="raise")
+
+
+@event.listens_for(Fitting, "before_update")
+def _refuse_change(_mapper: Mapper[Fitting], _connection: sa.Connection, fitting: Fitting) -> None:
+    session = object_session(fitting)
+    if session is not None and session.is_modified(fitting):
+        raise Immutable("a fitting was changed; save a new one instead")
 
 
 class Order(Base):

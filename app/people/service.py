@@ -18,6 +18,7 @@ __all__ = [
     "designer_by_token",
     "ensure_designer",
     "ensure_studio",
+    "password_link",
     "password_link_token",
     "set_password",
     "sign_in",
@@ -75,6 +76,14 @@ def password_link_token(session: Session, designer: Designer) -> str:
     designer.password_token_until = now(session) + LINK_HOLDS
     session.flush()
     return token
+
+
+def password_link(session: Session, public_url: str, email: str) -> str | Problem:
+    """A one-time link for the designer with this e-mail, for the keeper to hand to her."""
+    designer = session.scalar(sa.select(Designer).where(Designer.email == _tidy(email)))
+    if designer is None:
+        return Problem("people.unknown-email", f"Nobody signs in with {email}.", "Check the e-mail.")
+    return f"{public_url.rstrip('/')}/password/{password_link_token(session, designer)}"
 
 
 def designer_by_token(session: Session, token: str) -> Designer | None:

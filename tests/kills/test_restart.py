@@ -3,6 +3,7 @@
 import pytest
 
 from app.orders.models import OrderState
+from app.worker import EXIT_STUCK
 
 pytestmark = pytest.mark.kills
 
@@ -31,6 +32,16 @@ def test_a_build_that_kills_every_worker_is_given_up_and_others_go_on(yard):
     failed = yard.wait(deadly, OrderState.FAILED)
     assert failed.reason == "The worker stopped in the middle of this build 2 times."
     assert yard.wait(good, OrderState.READY).attempt >= 1
+
+
+def test_a_build_that_hangs_ends_its_worker_and_is_given_up(yard):
+    order_id = yard.order(then="hang")
+    for _ in range(2):
+        worker = yard.worker(TAPELINE_BUILD_ATTEMPTS="1", TEST_LONGEST_BUILD="0.8")
+        while worker.poll() is None and yard.look(order_id).state is not OrderState.FAILED:
+            yard.pause()
+    assert yard.processes[0].returncode == EXIT_STUCK
+    assert yard.wait(order_id, OrderState.FAILED).attempt == 2
 
 
 def test_a_worker_asked_to_stop_puts_its_build_back_uncounted(yard):

@@ -1,7 +1,7 @@
 """A worker to be killed: the real worker with a slow builder that does what the draft text tells it.
 
 The draft is JSON: `steps` and `pause` (seconds each), and `then` (`ready`, `refuse`,
-`raise`, `die`). Each step is noted in the file TEST_DIARY, so that a test can see who built when.
+`raise`, `die`, `hang`). Each step is noted in the file TEST_DIARY, so that a test can see who built when.
 TEST_VERSION stands for another release of the shop; TEST_DIE_AT kills the worker around the final rename.
 """
 
@@ -18,12 +18,12 @@ from app.jobs import dbos_queue
 
 dbos_queue.VERSION = os.environ.get("TEST_VERSION", dbos_queue.VERSION)
 
+from app import worker  # noqa: E402
 from app.errors import SlotTaken  # noqa: E402 - the version must be set before the engine is imported
 from app.orders.pack import PackFile, PackReady, PackRefused  # noqa: E402
 from app.pattern.problem import Place, Problem  # noqa: E402
 from app.settings import Settings  # noqa: E402
 from app.storage import LocalPacks  # noqa: E402
-from app.worker import run_worker  # noqa: E402
 
 
 def note(order, what):
@@ -55,6 +55,8 @@ def slow_builder(request, folder, progress):
             raise ZeroDivisionError("bust girth 912.5")
         case "die":
             die()
+        case "hang":
+            time.sleep(3600)
     return PackReady(tuple(files), {"sheets": len(files)})
 
 
@@ -72,10 +74,11 @@ def die_around_rename(moment):
 
 if __name__ == "__main__":
     logging.basicConfig(level=logging.INFO, stream=sys.stderr)
+    worker.LONGEST_BUILD_SECONDS = float(os.environ.get("TEST_LONGEST_BUILD", worker.LONGEST_BUILD_SECONDS))
     if "TEST_DIE_AT" in os.environ:
         die_around_rename(os.environ["TEST_DIE_AT"])
     try:
-        run_worker(Settings(), slow_builder)
+        worker.run_worker(Settings(), slow_builder)
     except SlotTaken as taken:
         print(taken, file=sys.stderr)
         sys.exit(3)

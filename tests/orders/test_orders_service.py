@@ -8,6 +8,7 @@ import sqlalchemy as sa
 
 from app.catalogue.models import Level
 from app.catalogue.service import ListingWords, add_draft_version, save_listing
+from app.errors import Immutable
 from app.jobs import BuildJob, JobState
 from app.orders.models import Order, OrderState
 from app.orders.pack import Cloth, PackFile
@@ -57,6 +58,13 @@ def test_a_fitting_comes_back_by_its_token_as_it_was_entered(database, session, 
     assert cloths_of(found) == {"main": Cloth(1400.0, True, True), "lining": Cloth(900.0, False, False)}
     assert found.draft_version.text.startswith("draft")
     assert found.listing.slug == "linnet-apron"
+
+
+def test_a_fitting_cannot_be_changed_once_saved(session, fitting):
+    fitting.measurements = {"bust_girth": 1.0}
+    with pytest.raises(Immutable, match="save a new one"):
+        session.flush()
+    session.rollback()
 
 
 def test_tokens_cannot_be_guessed_or_found_by_part(session, listing):

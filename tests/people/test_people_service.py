@@ -16,6 +16,7 @@ from app.people.service import (
     designer_by_token,
     ensure_designer,
     ensure_studio,
+    password_link,
     password_link_token,
     set_password,
     sign_in,
@@ -95,6 +96,15 @@ def test_a_link_sets_one_password_once(session):
     again = set_password(session, token, "another password here")
     assert again.code == "people.link-ended"
     assert token not in str(vars(designer))
+
+
+def test_the_keeper_can_hand_a_new_link_to_a_designer_who_forgot(session, designer):
+    link = password_link(session, "https://shop.example/", "WILMA@studio.example")
+    page, token = link.rsplit("/", 1)
+    assert page == "https://shop.example/password"
+    assert designer_by_token(session, token) is designer
+    assert sign_in(session, EMAIL, PASSWORD) is designer
+    assert password_link(session, "https://shop.example", "nobody@studio.example").code == "people.unknown-email"
 
 
 def test_a_weak_password_keeps_the_link_open(session):
