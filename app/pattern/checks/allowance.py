@@ -58,7 +58,7 @@ def _open(piece: Piece) -> Problem:
     gap = piece.cutting.start.distance(piece.cutting.end)
     message = f"The cutting line of {piece.name} ends {mm(gap)} away from its start."
     where = Place(piece.name, at=piece.cutting.end)
-    return finding("checks.cutting-open", message, "Cut the piece again.", where, spans=(("the piece", piece.span),))
+    return finding("checks.cutting-open", message, "Cut the piece again.", where, see=(("the piece", piece.span),))
 
 
 def _crossing(piece: Piece) -> Problem:
@@ -66,7 +66,7 @@ def _crossing(piece: Piece) -> Problem:
     at = places[0].point if places else piece.cutting.start
     message = f"The cutting line of {piece.name} crosses itself at {at.x:.1f}, {at.y:.1f} mm."
     fix = "Make the allowance narrower there, or the hollow of the outline wider."
-    return finding("checks.cutting-crosses", message, fix, Place(piece.name, at=at), spans=(("the piece", piece.span),))
+    return finding("checks.cutting-crosses", message, fix, Place(piece.name, at=at), see=(("the piece", piece.span),))
 
 
 def _inside(laid: LaidPiece) -> Iterator[Problem]:
@@ -78,7 +78,7 @@ def _inside(laid: LaidPiece) -> Iterator[Problem]:
         message = f"The stitching line of {laid.piece.name} lies {mm(float(over[worst]))} outside its cutting line."
         fix = "Give every edge an allowance of nothing or more, and cut the piece again."
         where = Place(laid.piece.name, at=at)
-        yield finding("checks.stitching-outside", message, fix, where, spans=(("the piece", laid.piece.span),))
+        yield finding("checks.stitching-outside", message, fix, where, see=(("the piece", laid.piece.span),))
 
 
 def _widths(laid: LaidPiece) -> Iterator[Problem]:
@@ -101,7 +101,7 @@ def _wrong_width(laid: LaidPiece, edge: Edge, on: Point) -> Problem:
     message = f"The allowance of {name} should be {mm(edge.allowance.width)} and the cutting line lies {mm(real)} away."
     fix = "Make the allowance narrower than the hollows of the outline beside it, or the edge longer."
     where = edge_place(laid.piece, edge, on)
-    return finding("checks.allowance-width", message, fix, where, spans=(("the edge", edge.span),))
+    return finding("checks.allowance-width", message, fix, where, see=(("the edge", edge.span),))
 
 
 def _stations(edges: tuple[Edge, ...], index: int) -> Iterator[tuple[Edge, Point, Point]]:
@@ -138,4 +138,4 @@ def _mark(laid: LaidPiece, mark: Mark) -> Iterator[Problem]:
         where = Place(laid.piece.name, point=mark.label, at=mark.at)
         fix = "Move the mark into the piece, or make it shorter."
         message = f"{name} runs {mm(over)} over the cutting line."
-        yield finding("checks.mark-outside", message, fix, where, spans=(("the mark", mark.span),))
+        yield finding("checks.mark-outside", message, fix, where, see=(("the mark", mark.span),))

@@ -58,4 +58,4 @@ def _fold_edges(piece: Piece) -> Iterator[Problem]:
 
 
 def _finding(piece: Piece, code: str, message: str, fix: str) -> Problem:
-    return finding(code, message, fix, Place(piece.name), spans=(("the piece", piece.span),))
+    return finding(code, message, fix, Place(piece.name), see=(("the piece", piece.span),))

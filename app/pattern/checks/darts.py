@@ -69,4 +69,4 @@ def _clearance(piece: Piece, dart: Dart) -> Iterator[Problem]:
 
 def _finding(piece: Piece, dart: Dart, code: str, message: str, fix: str, at: Point | None = None) -> Problem:
     where = Place(piece.name, point=dart.name, at=at or dart.tip)
-    return finding(code, message, fix, where, spans=(("the dart", dart.span),))
+    return finding(code, message, fix, where, see=(("the dart", dart.span),))

@@ -53,4 +53,4 @@ def _ease(girth: Girth, stretch: float) -> Iterator[Problem]:
 
 
 def _finding(girth: Girth, code: str, message: str, fix: str) -> Problem:
-    return finding(code, message, fix, Place(point=girth.name), spans=(("the girth", girth.span),))
+    return finding(code, message, fix, Place(point=girth.name), see=(("the girth", girth.span),))

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.checks.table import Table, finding, run_words, seam_words, side_place
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.measure import seam_lengths
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.problem import Problem, Severity
 
 __all__ = ["check"]
 
@@ -35,6 +35,6 @@ def check(table: Table) -> Iterator[Problem]:
             f"{LEAST_RATIO:g} to {MOST_RATIO:g} times can be sewn."
         )
         fix = f"Make it {mm(LEAST_RATIO * b)} to {mm(MOST_RATIO * b)} long, or exchange the two sides of the seam."
-        where = Place(seam.a[0].piece, seam.a[0].edge)
+        where = side_place(table.pattern, seam.a)
         spans = ((f"the seam {seam_words(seam.a, seam.b)}", seam.span),)
-        yield finding("checks.fullness", message, fix, where, spans=spans, severity=Severity.WARNING)
+        yield finding("checks.fullness", message, fix, where, see=spans, severity=Severity.WARNING)

@@ -54,4 +54,4 @@ def _outside(laid: LaidPiece) -> Iterator[Problem]:
 
 
 def _finding(laid: LaidPiece, code: str, message: str, fix: str, at: Point) -> Problem:
-    return finding(code, message, fix, Place(laid.piece.name, at=at), spans=(("the piece", laid.piece.span),))
+    return finding(code, message, fix, Place(laid.piece.name, at=at), see=(("the piece", laid.piece.span),))

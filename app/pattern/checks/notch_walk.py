@@ -17,7 +17,7 @@ from app.pattern.checks.table import Table, finding, run_words, seam_words
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.matching import SEAM_END
 from app.pattern.pieces.measure import edge_passes, seam_lengths
-from app.pattern.pieces.model import EdgeRun, Notch, Pattern, Seam
+from app.pattern.pieces.model import Edge, EdgeRun, Notch, Pattern, Seam
 from app.pattern.problem import Place, Problem
 
 __all__ = ["TOLERANCE", "check"]
@@ -33,6 +33,13 @@ class _At:
     position: float
     piece: str
     notch: Notch
+    edge: Edge
+
+    @property
+    def place(self) -> Place:
+        """Where the notch is, for people and pictures."""
+        along = min(max(self.notch.along, 0.0), self.edge.path.length)
+        return Place(self.piece, self.edge.name, at=self.edge.path.point_at(along))
 
 
 def check(table: Table) -> Iterator[Problem]:
@@ -50,7 +57,7 @@ def _off_edge(piece: str, notch: Notch, length: float) -> Iterator[Problem]:
         return
     message = f"A notch lies {mm(notch.along)} along {piece}.{notch.edge}, which is {mm(max(length, 0.0))} long."
     fix = "Place it between the ends of the edge."
-    yield finding("checks.notch-off-edge", message, fix, Place(piece, notch.edge), spans=(("the notch", notch.span),))
+    yield finding("checks.notch-off-edge", message, fix, Place(piece, notch.edge), see=(("the notch", notch.span),))
 
 
 def _seam(pattern: Pattern, index: int, seam: Seam) -> Iterator[Problem]:
@@ -74,7 +81,7 @@ def _seam(pattern: Pattern, index: int, seam: Seam) -> Iterator[Problem]:
 def _met(pattern: Pattern, index: int, runs: Sequence[EdgeRun]) -> list[_At]:
     """The seam's notches in the order in which they are met along one side."""
     met = [
-        _At(walked.position(notch.along), walked.piece, notch)
+        _At(walked.position(notch.along), walked.piece, notch, walked.edge)
         for walked in edge_passes(pattern, runs)
         for notch in pattern.piece(walked.piece).notches
         if notch.seam == index and notch.edge == walked.edge.name
@@ -114,7 +121,7 @@ def _missing(seam: Seam, a: list[_At], b: list[_At]) -> Problem:
 def _unlike(seam: Seam, one: _At, two: _At) -> Problem:
     double, single = (one, two) if one.notch.double else (two, one)
     message = f"A double notch on {_words(double)} meets a single one on {_words(single)}."
-    return _finding(seam, "checks.notch-unlike", message, "Make both single or both double.", one)
+    return _finding(seam, "checks.notch-unlike", message, "Make both single or both double.", one, two)
 
 
 def _paired(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float, float]) -> Iterator[Problem]:
@@ -156,7 +163,7 @@ def _uneven(seam: Seam, a: Sequence[_At], b: Sequence[_At], found: tuple[int, fl
         f"(on {_words(b[k])} at {mm(b[k].position)}) takes up an ease of {mm(ease)}, where {mm(wanted)} is its share."
     )
     fix = f"Move the notch on {_words(b[k])} by {mm(abs(ease - wanted))}, or match the notches of this seam again."
-    return _finding(seam, "checks.notch-walk", message, fix, a[k])
+    return _finding(seam, "checks.notch-walk", message, fix, a[k], b[k])
 
 
 def _off(seam: Seam, one: _At, two: _At, off: float) -> Problem:
@@ -165,13 +172,17 @@ def _off(seam: Seam, one: _At, two: _At, off: float) -> Problem:
         f"{mm(two.position)}: they miss each other by {mm(abs(off))} when the seam is pinned."
     )
     fix = f"Move the notch on {_words(two)} by {mm(abs(off))}, or match the two again."
-    return _finding(seam, "checks.notch-walk", message, fix, one)
+    return _finding(seam, "checks.notch-walk", message, fix, one, two)
 
 
 def _words(at: _At) -> str:
     return f"{at.piece}.{at.notch.edge}"
 
 
-def _finding(seam: Seam, code: str, message: str, fix: str, at: _At) -> Problem:
-    spans = (("the notch", at.notch.span), (f"the seam {seam_words(seam.a, seam.b)}", seam.span))
-    return finding(code, message, fix, Place(at.piece, at.notch.edge), spans=spans)
+def _finding(seam: Seam, code: str, message: str, fix: str, at: _At, partner: _At | None = None) -> Problem:
+    see = (
+        ("the notch", at.notch.span),
+        (f"the seam {seam_words(seam.a, seam.b)}", seam.span),
+        ("its partner", partner.place if partner else None),
+    )
+    return finding(code, message, fix, at.place, see=see)

@@ -109,7 +109,7 @@ def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
                 message,
                 fix,
                 edge_place(piece, edge, after.start),
-                spans=(("the edge", edge.span),),
+                see=(("the edge", edge.span),),
                 severity=Severity.WARNING,
             )
 
@@ -119,8 +119,8 @@ def _turn(a: Point, b: Point) -> float:
 
 
 def _finding(piece: Piece, code: str, message: str, fix: str, at: Point) -> Problem:
-    return finding(code, message, fix, Place(piece.name, at=at), spans=(("the piece", piece.span),))
+    return finding(code, message, fix, Place(piece.name, at=at), see=(("the piece", piece.span),))
 
 
 def _edge_finding(piece: Piece, edge: Edge, code: str, message: str, fix: str) -> Problem:
-    return finding(code, message, fix, edge_place(piece, edge), spans=(("the edge", edge.span),))
+    return finding(code, message, fix, edge_place(piece, edge), see=(("the edge", edge.span),))

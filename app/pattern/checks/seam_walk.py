@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.checks.table import Table, finding, run_words, seam_words, side_place
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.pieces.model import Pattern, Seam
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Problem
 
 __all__ = ["TOLERANCE", "check"]
 
@@ -49,7 +49,7 @@ def _ease(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
         fix = (
             f"Lengthen {run_words(shorter)} or shorten {run_words(longer)} by {mm(abs(a - b))}, or declare it as ease."
         )
-    yield _finding(seam, "checks.seam-walk", message, fix)
+    yield _finding(pattern, seam, "checks.seam-walk", message, fix)
 
 
 def _ratio(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
@@ -62,13 +62,14 @@ def _ratio(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
     sides = f"{run_words(seam.a)} is {mm(a)} and {run_words(seam.b)} is {mm(b)}"
     wanted = (most if a > most * b else least) * b
     fix = f"Make {run_words(seam.a)} {mm(wanted)} long, or declare another ratio."
-    yield _finding(seam, "checks.seam-ratio", f"{sides}: a ratio of {ratio}, where {meant} is meant.", fix)
+    yield _finding(pattern, seam, "checks.seam-ratio", f"{sides}: a ratio of {ratio}, where {meant} is meant.", fix)
 
 
 def _range(least: str, most: str) -> str:
     return least if least == most else f"{least} to {most}"
 
 
-def _finding(seam: Seam, code: str, message: str, fix: str) -> Problem:
-    where = Place(seam.a[0].piece, seam.a[0].edge)
-    return finding(code, message, fix, where, spans=((f"the seam {seam_words(seam.a, seam.b)}", seam.span),))
+def _finding(pattern: Pattern, seam: Seam, code: str, message: str, fix: str) -> Problem:
+    where, other = (side_place(pattern, side) for side in (seam.a, seam.b))
+    see = ((f"the seam {seam_words(seam.a, seam.b)}", seam.span), ("the other side", other))
+    return finding(code, message, fix, where, see=see)

@@ -12,7 +12,17 @@ from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece
 from app.pattern.problem import Place, Problem, Related, Severity, Span
 
-__all__ = ["FLATNESS", "LaidPiece", "Table", "finding", "lay_on_table", "run_words", "seam_words"]
+__all__ = [
+    "FLATNESS",
+    "LaidPiece",
+    "Table",
+    "edge_place",
+    "finding",
+    "lay_on_table",
+    "run_words",
+    "seam_words",
+    "side_place",
+]
 
 #: Outlines are flattened for checking to within this (mm), well under every tolerance that is checked on them.
 FLATNESS = 0.05
@@ -74,11 +84,11 @@ def finding(
     fix: str,
     where: Place,
     *,
-    spans: Sequence[tuple[str, Span | None]] = (),
+    see: Sequence[tuple[str, Span | Place | None]] = (),
     severity: Severity = Severity.ERROR,
 ) -> Problem:
-    """A problem found by a check: the place in the work, and the lines of the draft that made it."""
-    related = tuple(Related(words, span) for words, span in spans if span is not None)
+    """A problem found by a check: the place in the work; what else to look at, most of all the lines that made it."""
+    related = tuple(Related(words, there) for words, there in see if there is not None)
     return Problem(code, message, fix, where, severity, related)
 
 
@@ -95,3 +105,9 @@ def seam_words(a: Sequence[EdgeRun], b: Sequence[EdgeRun]) -> str:
 def edge_place(piece: Piece, edge: Edge, at: Point | None = None) -> Place:
     """A place on an edge; its middle segment's start when no point is given."""
     return Place(piece.name, edge.name, at=at or edge.path.segments[len(edge.path.segments) // 2].point(0.5))
+
+
+def side_place(pattern: Pattern, runs: Sequence[EdgeRun]) -> Place:
+    """A place on the first edge of one side of a seam."""
+    piece = pattern.piece(runs[0].piece)
+    return edge_place(piece, piece.edge(runs[0].edge))

@@ -68,7 +68,7 @@ def _at_darts(piece: Piece) -> Iterator[Problem]:
             fix = f"Fold the dart closed and redraw {before.name} and {after.name} as one smooth line across it."
             where = Place(piece.name, before.name, dart.name, dart.a)
             yield finding(
-                "checks.dart-truing", message, fix, where, spans=(("the dart", dart.span),), severity=Severity.WARNING
+                "checks.dart-truing", message, fix, where, see=(("the dart", dart.span),), severity=Severity.WARNING
             )
 
 
@@ -103,7 +103,7 @@ def _peak(piece: Piece, across: Edge, at: Point, angles: tuple[float, float]) ->
     fix = f"Let {across.name} meet the fold square."
     where = Place(piece.name, across.name, at=at)
     return finding(
-        "checks.fold-truing", message, fix, where, spans=(("the edge", across.span),), severity=Severity.WARNING
+        "checks.fold-truing", message, fix, where, see=(("the edge", across.span),), severity=Severity.WARNING
     )
 
 
@@ -135,7 +135,7 @@ def _runs_on(seam: Seam, a: _Corner, b: _Corner) -> Iterator[Problem]:
     fix = f"Lay {run_words(seam.a)} and {run_words(seam.b)} seam to seam and redraw both edges as one smooth line."
     where = Place(a.piece.name, a.across.name, at=a.at)
     spans = (("the first edge", a.across.span), ("the second edge", b.across.span), ("the seam", seam.span))
-    yield finding("checks.truing", message, fix, where, spans=spans, severity=Severity.WARNING)
+    yield finding("checks.truing", message, fix, where, see=spans, severity=Severity.WARNING)
 
 
 def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _Corner | None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from app.pattern.checks import CHECKS, run_checks
 from app.pattern.pieces.model import Cut, Girth, Grain, Seam
-from app.pattern.problem import Place, Severity, Span
+from app.pattern.problem import Severity, Span
 
 
 def test_a_garment_that_holds_is_passed_in_silence(garment):
@@ -40,11 +40,13 @@ def test_a_finding_names_its_place_both_figures_and_a_remedy_and_points_at_the_d
     ]
     assert len(found) == 1
     problem = found[0]
-    assert problem.where == Place("skirt_front", "side")
+    assert (problem.where.piece, problem.where.edge) == ("skirt_front", "side")
+    assert 200.0 < problem.where.at.x < 241.0 and 5.0 < problem.where.at.y < 606.0, "a point of that edge"
     assert problem.severity is Severity.ERROR
     assert "skirt_front.side is 60" in problem.message and "back.shoulder is 73" in problem.message
     assert "127.1 mm" in problem.fix
     assert problem.related[0].where == Span("test.draft", 20, 1, 9)
+    assert problem.related[1].where.piece == "skirt_back", "the other side of the seam can be pointed at too"
 
 
 def test_a_pattern_without_seams_or_girths_is_still_checked(garment, bench):

@@ -113,6 +113,9 @@ def test_the_notch_walk_gives_both_distances(garment, bench):
     problem = run_checks(moved_notch(garment, bench, "skirt_back", 0, 3.0))[0]
     assert "skirt_front.side lies 200 mm" in problem.message and "skirt_back.side 203 mm" in problem.message
     assert "miss each other by 3 mm" in problem.message
+    partner = problem.related[-1].where
+    assert partner.piece == "skirt_back"
+    assert partner.at.distance(problem.where.at) == pytest.approx(3.0, abs=0.01), "the two skirts lie on one another"
     assert (problem.where.piece, problem.where.edge) == ("skirt_front", "side")
 
 
