@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from app.pattern.drawing import Anchor, Face, Lettering, LineStyle, PdfPen
-from app.pattern.geometry import Box, Path, Point
+from app.pattern.geometry import Box, Path, Point, Transform
 from app.pattern.pieces.model import Pattern
 from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
 from app.pattern.sheets.info import PrintInfo
@@ -16,6 +16,8 @@ from app.pattern.sheets.setting import Column, fitted, wrapped
 __all__ = ["CAUTION", "draw_cover", "draw_heading", "sheet_list"]
 
 _TEXT, _HEAD, _CAUTION_TEXT = 3.6, 4.6, 3.1
+_LARGEST = 2.6
+_KEY_COLUMNS = 2
 CAUTION = (
     "Shears, pins, machine and iron can hurt: keep them from children, mind your hands, and follow the makers' and "
     "your local safety rules. Test the scale before you cut cloth."
@@ -54,31 +56,34 @@ def draw_heading(pen: PdfPen, room: Box, info: PrintInfo) -> float:
 
 
 def draw_cover(plan: SheetPlan, pattern: Pattern, info: PrintInfo, pen: PdfPen) -> None:
-    """The first page of a tiled pattern, on the same paper as the sheets."""
-    paper = plan.paper
-    room = Box(paper.margin, paper.margin, paper.width - paper.margin, paper.height - paper.margin)
+    """The first page of a tiled pattern, on the sheets' paper; larger on large paper, but for the squares."""
+    paper, scale = plan.paper, _scale_for(plan)
+    pen, margin = pen.moved(Transform.scale(scale)), paper.margin / scale
+    room = Box(margin, margin, paper.width / scale - margin, paper.height / scale - margin)
     y = draw_heading(pen, room, info) - 5.0
-    y = _printing(plan, pen, Box(room.left, room.bottom, room.right, y)) - 5.0
-    columns = 2 if room.right - room.left >= 150.0 else 1
-    foot = room.bottom + _foot_height(room, columns)
+    y = _printing(plan, pen, Box(room.left, room.bottom, room.right, y), scale) - 5.0
+    foot = room.bottom + _foot_height(room)
     _joining(plan, pattern, pen, Box(room.left, foot + 4.0, room.right, y))
-    _foot(pen, Box(room.left, room.bottom, room.right, foot), columns)
+    _foot(pen, Box(room.left, room.bottom, room.right, foot))
 
 
-def _printing(plan: SheetPlan, pen: PdfPen, room: Box) -> float:
-    """The check squares, and beside or below them how to print; returns the height used down to."""
-    draw_check_squares(pen, room.left, room.top)
-    beside = room.right - room.left - SQUARES_WIDE - 7.0
-    if beside >= 55.0:
-        column = Column(pen, room.left + SQUARES_WIDE + 7.0, room.top, beside)
-    else:
-        column = Column(pen, room.left, room.top - SQUARES_HIGH - 4.0, room.right - room.left)
+def _scale_for(plan: SheetPlan) -> float:
+    """How much larger than on A4 the words are set."""
+    wide, high = plan.paper.printable
+    return min(max(1.0, min(wide / 196.0, high / 277.0)), _LARGEST)
+
+
+def _printing(plan: SheetPlan, pen: PdfPen, room: Box, scale: float) -> float:
+    """The check squares, true whatever the scale, and beside them how to print; returns the height used down to."""
+    draw_check_squares(pen.moved(Transform.scale(1.0 / scale)), room.left * scale, room.top * scale)
+    left = room.left + SQUARES_WIDE / scale + 7.0
+    column = Column(pen, left, room.top, room.right - left)
     column.line("Print it true", _HEAD, Face.STRONG)
     column.space(1.0)
     for number, words in enumerate(_PRINTING, start=1):
         column.item(str(number), words.format(paper=plan.paper.title), _TEXT)
         column.space(0.7)
-    return min(column.y, room.top - SQUARES_HIGH)
+    return min(column.y, room.top - SQUARES_HIGH / scale)
 
 
 def _joining(plan: SheetPlan, pattern: Pattern, pen: PdfPen, room: Box) -> None:
@@ -89,12 +94,10 @@ def _joining(plan: SheetPlan, pattern: Pattern, pen: PdfPen, room: Box) -> None:
     sheets = f"{count} sheets" if count > 1 else "one sheet"
     column.line(f"Put {sheets} together", _HEAD, Face.STRONG)
     column.space(0.8)
-    top = column.y
-    if column.width >= 150.0:
-        column.width -= JOINING_WIDE + 8.0
-        draw_joining(pen, plan, Point(room.right - JOINING_WIDE, room.top - 4.0))
+    column.width -= JOINING_WIDE + 8.0
+    draw_joining(pen, plan, Point(room.right - JOINING_WIDE, room.top - 4.0))
     column.paragraph(_JOINING, _TEXT)
-    column.y = min(column.y, top - JOINING_HIGH + 3.0) if column.width < 150.0 else column.y
+    column.y = min(column.y, room.top - 4.0 - JOINING_HIGH)
     column.space(3.0)
     list_wide = min(70.0, 0.36 * (room.right - room.left))
     map_room = Box(room.left, room.bottom, room.right - list_wide - 8.0, column.y)
@@ -129,16 +132,16 @@ def sheet_list(sheets: tuple[Sheet, ...]) -> str:
     return ", ".join(run[0].name if len(run) == 1 else f"{run[0].name}–{run[-1].name}" for run in runs)
 
 
-def _foot_height(room: Box, columns: int) -> float:
+def _foot_height(room: Box) -> float:
     lines = len(wrapped(CAUTION, _CAUTION_TEXT, room.right - room.left, Face.ITALIC))
-    return 10.5 + key_rows(columns) * KEY_ROW + lines * 1.28 * _CAUTION_TEXT
+    return 10.5 + key_rows(_KEY_COLUMNS) * KEY_ROW + lines * 1.28 * _CAUTION_TEXT
 
 
-def _foot(pen: PdfPen, room: Box, columns: int) -> None:
+def _foot(pen: PdfPen, room: Box) -> None:
     """The key to the lines, and the cautions."""
     _rule(pen, room.left, room.right, room.top)
     head = Column(pen, room.left, room.top - 2.0, room.right - room.left)
     head.line("What the lines mean", _HEAD, Face.STRONG)
-    draw_key(pen, Point(room.left, head.y), room.right - room.left, columns)
-    column = Column(pen, room.left, head.y - key_rows(columns) * KEY_ROW - 1.5, room.right - room.left)
+    draw_key(pen, Point(room.left, head.y), room.right - room.left, _KEY_COLUMNS)
+    column = Column(pen, room.left, head.y - key_rows(_KEY_COLUMNS) * KEY_ROW - 1.5, room.right - room.left)
     column.paragraph(CAUTION, _CAUTION_TEXT, Face.ITALIC)

@@ -40,17 +40,23 @@ class _Recipe:
 
 @dataclass(frozen=True, slots=True)
 class _Result:
-    """One filled wall. Fewer sheets are better; among equals, the more crowded."""
+    """One filled wall: the sheets it takes, how crowded some of them are, and the length of its two sides together."""
 
     recipe: _Recipe
     laid: tuple[Laid, ...]
     sheets: int
     crowding: float
+    sides: float
 
     @property
-    def worth(self) -> tuple[int, float]:
-        """To be made small."""
+    def promise(self) -> tuple[int, float]:
+        """To be made small while searching: a crowded wall has some sheet that can soon be done without."""
         return self.sheets, -self.crowding
+
+    @property
+    def neatness(self) -> tuple[int, float]:
+        """To be made small in the end: a compact wall is joined on a table, a long one on the floor."""
+        return self.sheets, self.sides
 
 
 def _laid(name: str, place: Place, tile: Tile) -> Laid:
@@ -64,6 +70,7 @@ class _Search:
 
     def __init__(self, grounds: Sequence[Ground], tile: Tile) -> None:
         self.best: _Result | None = None
+        self.neatest: _Result | None = None
         self._turns: Mapping[str, tuple[Turned, ...]] = {g.piece: quarter_turns(g, tile) for g in grounds}
         self._tile = tile
         self._area = sum(g.shape.area for g in grounds) / (tile.width * tile.height)
@@ -87,9 +94,13 @@ class _Search:
             if self.best is not None and wall.sheets > self.best.sheets:
                 return
             laid.append(_laid(name, place, self._tile))
-        result = _Result(recipe, tuple(laid), wall.sheets, wall.crowding())
-        if self.best is None or result.worth < self.best.worth:
+        self._keep(_Result(recipe, tuple(laid), wall.sheets, wall.crowding(), wall.sides()))
+
+    def _keep(self, result: _Result) -> None:
+        if self.best is None or result.promise < self.best.promise:
             self.best = result
+        if self.neatest is None or result.neatness < self.neatest.neatness:
+            self.neatest = result
 
 
 _TASTES = (
@@ -151,7 +162,7 @@ def pack(grounds: Sequence[Ground], tile: Tile, *, widths: int = 5, tries: int =
         if recipe not in tried:
             tried.add(recipe)
             search.run(recipe)
-    return search.best.laid if search.best is not None else None
+    return search.neatest.laid if search.neatest is not None else None
 
 
 def row_of(grounds: Sequence[Ground], gap: float = 10.0) -> tuple[Laid, ...]:

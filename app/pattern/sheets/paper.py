@@ -13,7 +13,7 @@ __all__ = ["LEAST_PRINTABLE", "PAPERS", "Paper", "paper_problems"]
 #: Default margin in mm: beyond what common ink-jet and laser printers leave blank (about 3 to 6 mm; common practice).
 MARGIN = 10.0
 #: Width and height in mm that the first page needs for its check squares, map and words.
-LEAST_PRINTABLE = (120.0, 180.0)
+LEAST_PRINTABLE = (170.0, 225.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import floor
+from math import ceil, floor
 
 from shapely.geometry import box
 from shapely.geometry.base import BaseGeometry
@@ -16,12 +16,13 @@ from app.pattern.sheets.footprint import Ground, ground_of, moved, piece_problem
 from app.pattern.sheets.info import look_of
 from app.pattern.sheets.packing import Laid, pack, row_of
 from app.pattern.sheets.paper import Paper, paper_problems
-from app.pattern.sheets.raster import Tile
+from app.pattern.sheets.raster import CLEAR, Tile
 
 __all__ = ["PlacedPiece", "Sheet", "SheetPlan", "plan_sheets", "sheet_name", "sheets_in_a_row"]
 
 #: Half of the widest line, mm: a line this near to a joint shows on both sheets.
 _INK = 0.3
+_USUAL_WIDTHS = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,9 +103,15 @@ def plan_sheets(pattern: Pattern, paper: Paper, *, tries: int = 30) -> SheetPlan
     tile = Tile(*paper.printable)
     row = row_of(grounds)
     in_a_row = len(_touched(row, grounds, tile))
-    packed = pack(grounds, tile, tries=tries)
+    packed = pack(grounds, tile, widths=_widths(grounds, tile), tries=tries)
     laid = packed if packed and len(_touched(packed, grounds, tile)) <= in_a_row else row
     return _as_plan(paper, _pulled_in(_in_order(laid, pattern), grounds, tile), grounds, in_a_row)
+
+
+def _widths(grounds: Sequence[Ground], tile: Tile) -> int:
+    """The widest wall to try, in sheets: as a table holds, or as the largest piece needs."""
+    need = max(min(b[2] - b[0], b[3] - b[1]) for b in (g.shape.bounds for g in grounds)) + 2.0 * CLEAR
+    return max(_USUAL_WIDTHS, ceil(need / tile.width))
 
 
 def pattern_problems(pattern: Pattern) -> tuple[Problem, ...]:

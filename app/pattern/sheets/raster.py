@@ -157,6 +157,12 @@ class Wall:
         shares = self.taken.reshape(self.rows, up, self.columns, across).mean(axis=(1, 3))
         return float((shares**2).sum() / max(1, self.sheets))
 
+    def sides(self) -> float:
+        """Width and height of the wall that is used, added, mm."""
+        rows, columns = (np.flatnonzero(self.used.any(axis=axis)) for axis in (1, 0))
+        high, wide = (float(np.ptp(places)) + 1.0 if places.size else 0.0 for places in (rows, columns))
+        return high * self.tile.height + wide * self.tile.width
+
     def best(self, choices: tuple[Turned, ...]) -> Place | None:
         """The cheapest free place of a piece over its turns; None when there is none."""
         reach = max(t.touches.shape[2] for t in choices)

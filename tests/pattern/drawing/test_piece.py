@@ -4,6 +4,8 @@ from dataclasses import replace
 from math import pi
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as ShapelyPoint
 
@@ -286,3 +288,21 @@ def test_nobody_reads_upside_down():
 def test_the_same_piece_is_always_drawn_the_same():
     for piece in pattern().pieces:
         assert piece_marks(piece, LOOK) == piece_marks(piece, LOOK)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    wide=st.floats(12.0, 400.0),
+    high=st.floats(12.0, 400.0),
+    words=st.text(st.sampled_from("abcdefgh MW"), min_size=1, max_size=30).filter(str.strip),
+)
+def test_a_title_lies_wholly_inside_its_piece_or_wholly_beside_it(wide, high, words):
+    pen = drawn(rectangle("p", words, wide, high))
+    inside, outline = (
+        area_of(rectangle("p", words, wide, high).stitching),
+        area_of(rectangle("p", "", wide, high).cutting),
+    )
+    title = words_of(pen, words)
+    box = Polygon(text_corners(title.at, title.words, title.lettering))
+    assert inside.contains(box) or outline.disjoint(box)
+    assert bool(pen.lines(LineStyle.LABEL_LEADER)) == outline.disjoint(box)

@@ -26,4 +26,4 @@ def test_a_paper_too_small_for_the_first_page_is_refused_with_both_figures():
     (problem,) = paper_problems(Paper("card", "Card", 100.0, 150.0))
     assert problem.code == "sheets.paper-too-small"
     assert "80 × 130 mm" in problem.message
-    assert "120 × 180 mm" in problem.message
+    assert "170 × 225 mm" in problem.message

@@ -3,12 +3,14 @@
 from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
 from app.pattern.drawing import Look
 from app.pattern.geometry import Transform
 from app.pattern.pieces.model import Pattern
-from app.pattern.sheets import PAPERS, Paper, plan_sheets, sheet_name, sheets_in_a_row
+from app.pattern.sheets import PAPERS, Paper, SheetPlan, plan_sheets, sheet_name, sheets_in_a_row
 from app.pattern.sheets.cover import sheet_list
 from app.pattern.sheets.footprint import ground_of, moved, piece_problems, quarter
 from tests.pattern.drawing.hand_pieces import rectangle, skirt_panel, straight, tab
@@ -122,3 +124,19 @@ def test_a_larger_paper_needs_fewer_sheets(pattern):
 def test_shapes_move_as_points_do():
     shape = moved(Polygon([(0, 0), (2, 0), (0, 1)]), quarter(1).then(Transform.move(10.0, 5.0)))
     assert shape.bounds == pytest.approx((9.0, 5.0, 10.0, 7.0))
+
+
+def test_a_piece_wider_than_a_table_is_still_planned_on_few_sheets():
+    cloak = Pattern("Cloak", (rectangle("cloak", "Cloak", 1150.0, 1080.0),), (), (), ())
+    plan = plan_sheets(cloak, PAPERS["a4"], tries=0)
+    assert len(plan.sheets) <= 7 * 4
+    assert isinstance(plan, SheetPlan)
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.lists(st.tuples(st.floats(15.0, 500.0), st.floats(15.0, 500.0)), min_size=1, max_size=4))
+def test_no_plan_takes_more_sheets_than_a_row(sides):
+    pieces = tuple(rectangle(f"p{i}", f"Piece {i}", w, h) for i, (w, h) in enumerate(sides))
+    some = Pattern("Some", pieces, (), (), ())
+    plan = plan_sheets(some, PAPERS["a4"], tries=0)
+    assert len(plan.sheets) <= plan.in_a_row == sheets_in_a_row(some, PAPERS["a4"])
