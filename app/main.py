@@ -49,7 +49,8 @@ def create_app(settings: Settings) -> FastAPI:
     app.add_middleware(
         SessionMiddleware,
         secret_key=settings.session_secret(),
-        session_cookie="tapeline",
+        # The prefix makes browsers refuse the cookie from any but this very host over HTTPS (RFC 6265bis, 4.1.3.2).
+        session_cookie="__Host-tapeline" if settings.https_only else "tapeline",
         max_age=settings.session_days * SECONDS_PER_DAY,
         same_site="lax",
         https_only=settings.https_only,

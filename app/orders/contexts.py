@@ -15,7 +15,7 @@ from app.orders.customer import customer_fields
 from app.orders.forms import PAPERS
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.preview import ClothNeeded, cloth_needed, drawing_of, pattern_of
-from app.orders.service import cloths_of, order_files
+from app.orders.service import cloths_of, order_files, told_customer
 from app.pattern.body import MEASURES
 from app.pattern.lay import LayPlan, lay_svg
 from app.pattern.make import Choice, Made
@@ -185,14 +185,13 @@ def fabric_page(fitting: Fitting) -> FabricPage:
 
 def progress_page(order: Order) -> ProgressPage:
     """An order for its customer."""
-    heading, lead = _HEADINGS[order.state]
     state = progress_state(order)
     return ProgressPage(
         token=order.token,
         number=order.number,
         placed=day(order.created_at),
-        heading=heading,
-        lead=lead,
+        heading=_HEADINGS[order.state],
+        lead=_WHILE_WAITING if order.state in _WAITING else told_customer(order),
         waiting=order.state in _WAITING,
         stage=str(state["stage"]),
         percent=int(state["percent"]),
@@ -246,26 +245,15 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
 
 
 _HEADINGS = {
-    OrderState.PLACED: (
-        "Your pattern is being made",
-        "It is drawn, checked, laid out and printed to files, one after the other.",
-    ),
-    OrderState.BUILDING: (
-        "Your pattern is being made",
-        "It is drawn, checked, laid out and printed to files, one after the other.",
-    ),
-    OrderState.READY: ("Your pattern is ready", "Every check holds. Download the files and keep them with your cloth."),
-    OrderState.NEEDS_DESIGNER: (
-        "This needs the designer",
-        "The pattern did not pass all its checks for your measurements, so no files were made. "
-        "The designer has it on her list and will look at it; this page will show what comes of it.",
-    ),
-    OrderState.FAILED: (
-        "The build stopped",
-        "Something broke on our side; your entries are safe. The studio sees it and can start the build again.",
-    ),
-    OrderState.CANCELLED: ("This order was cancelled", "Nothing was made and nothing was charged."),
+    OrderState.PLACED: "Your pattern is being made",
+    OrderState.BUILDING: "Your pattern is being made",
+    OrderState.READY: "Ready to print",
+    OrderState.NEEDS_DESIGNER: "This needs the designer",
+    OrderState.FAILED: "The build stopped",
+    OrderState.CANCELLED: "This order was cancelled",
 }
+# One sentence for the whole wait: the page stays open while the order goes from the queue to its last step.
+_WHILE_WAITING = "It is drafted, checked, laid out and written to files, one after the other."
 
 
 def _drawing_words(pattern: Pattern | None) -> str:

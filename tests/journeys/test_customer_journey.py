@@ -47,7 +47,7 @@ def test_a_customer_measures_reviews_orders_and_downloads(open_page):
     expect(page.get_by_text(re.compile(r"of cloth 140 cm wide"))).to_be_visible()
 
     order(page)
-    expect(page.get_by_role("heading", level=1)).to_have_text("Your pattern is ready", timeout=BUILD_MS)
+    expect(page.get_by_role("heading", level=1)).to_have_text("Ready to print", timeout=BUILD_MS)
     with page.expect_download() as download:
         page.get_by_role("link", name="Download Pattern for A4 paper").click()
     assert download.value.path().read_bytes().startswith(b"%PDF-")
@@ -67,7 +67,7 @@ def test_without_javascript_the_whole_way_works_too(open_page):
     expect(page.get_by_role("heading", level=1)).to_have_text("The cloth you need")
     page.get_by_role("link", name="Back to your pattern").click()
     order(page)
-    expect(page.get_by_role("heading", level=1)).to_have_text("Your pattern is ready", timeout=BUILD_MS)
+    expect(page.get_by_role("heading", level=1)).to_have_text("Ready to print", timeout=BUILD_MS)
 
 
 def test_a_size_fills_the_form_and_a_doubt_is_confirmed(open_page):

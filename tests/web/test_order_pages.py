@@ -122,7 +122,7 @@ def test_a_ready_order_gives_its_files_with_sizes_and_printing_advice(visitor, d
     file = {"name": "pattern-a4.pdf", "title": "Pattern for A4 paper", "bytes": 1_250_000, "sha256": "0" * 64}
     change(database, ordered, state=OrderState.READY, pack_folder="pack-1", files=[file])
     page = visitor.get(ordered.path)
-    assert "Your pattern is ready" in page.words
+    assert "Ready to print" in page.words
     assert "Pattern for A4 paper PDF, 1.2 MB" in page.words
     assert "actual size" in page.words
     answer = visitor.get(f"{ordered.path}/files/pattern-a4.pdf").answer

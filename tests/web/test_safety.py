@@ -61,6 +61,7 @@ def test_the_session_cookie_is_out_of_reach_of_scripts_and_other_sites(visitor):
 
 def test_over_https_the_cookie_and_the_site_stay_encrypted(settings, open_shop):
     answer = open_shop(settings.model_copy(update={"https_only": True})).get("/studio/sign-in")
+    assert answer.headers["set-cookie"].startswith("__Host-tapeline=")
     assert "secure" in answer.headers["set-cookie"].lower()
     assert answer.headers["strict-transport-security"].startswith("max-age=")
 

@@ -1,0 +1,81 @@
+"""What a draft says of itself reaches the shop in words, and a broken draft never does."""
+
+from pathlib import Path
+
+import pytest
+
+from app.catalogue.cards import card_of, sample_of, sellable
+from app.catalogue.contexts import catalogue_page, choice_range, listing_page
+from app.catalogue.models import DraftVersion, Level, Listing
+from app.pattern.make import Choice
+from app.pattern.units import Unit
+
+DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
+
+
+def listing_of(text, picture="gore-skirt.svg"):
+    return Listing(
+        slug="test",
+        title="Test skirt",
+        tagline="",
+        description_md="*Plain*",
+        level=Level.CONFIDENT,
+        price_cents=0,
+        currency="EUR",
+        picture=picture,
+        current_version=DraftVersion(text=text, number=1, sha256=""),
+    )
+
+
+@pytest.mark.parametrize("path", sorted(DRAFTS.glob("*.draft")), ids=lambda path: path.stem)
+def test_every_demo_draft_has_a_card_and_a_sample_that_holds(path):
+    listing = listing_of(path.read_text())
+    card = card_of(listing.current_version, listing)
+    assert card is not None
+    assert card.needs
+    assert card.pieces
+    sample = sample_of(listing)
+    assert sample is not None
+    assert {piece.name for piece in sample.pieces} <= {name for name, _title in card.pieces}
+
+
+def test_a_broken_draft_has_no_card_no_sample_and_is_not_sold(caplog):
+    listing = listing_of("draft nothing here")
+    assert card_of(listing.current_version, listing) is None
+    assert sample_of(listing) is None
+    assert sellable([listing]) == []
+    assert "test.draft" in caplog.text
+
+
+def test_a_listing_without_a_draft_is_not_sold():
+    listing = Listing(slug="bare", current_version=None)
+    assert sellable([listing]) == []
+    assert sample_of(listing) is None
+
+
+@pytest.mark.parametrize(
+    ("choice", "words"),
+    [
+        (Choice("a", "A", "yesno", True), "yes or no"),
+        (Choice("a", "A", "option", "hip", options=("hip", "below_hip")), "hip or below hip"),
+        (Choice("a", "A", "number", 1.5, 1.3, 1.8), "1.3 to 1.8"),
+        (Choice("a", "A", "length", 100.0, 60.0, 180.0), "6 to 18 cm (2 3/8 to 7 1/8 in)"),
+        (Choice("a", "A", "length", 100.0), "as you like"),
+    ],
+)
+def test_between_what_one_chooses_is_said_in_words(choice, words):
+    assert choice_range(choice) == words
+
+
+def test_in_one_unit_only_that_unit_is_said():
+    assert choice_range(Choice("a", "A", "length", 100.0, 60.0, 180.0), (Unit.INCH,)) == "2 3/8 to 7 1/8 in"
+
+
+def test_a_free_design_says_free_and_a_missing_picture_leaves_its_place_empty():
+    listing = listing_of((DRAFTS / "gore_skirt.draft").read_text(), picture="nowhere.svg")
+    card = card_of(listing.current_version, listing)
+    assert catalogue_page([(listing, card)]).cards[0].price == "Free"
+    page = listing_page(listing, card)
+    assert page.picture == ""
+    assert page.description == "<p><em>Plain</em></p>\n"
+    assert page.pieces_words == "3 pattern pieces"
