@@ -81,13 +81,16 @@ class Database:
 
 
 def make_engine(address: str) -> sa.Engine:
-    """An engine for the SQLAlchemy address; SQLite gets WAL, a busy timeout and foreign keys, and its folder."""
+    """An engine for the SQLAlchemy address; SQLite gets WAL, a busy timeout and foreign keys, and its folder.
+
+    Errors never quote the values of a statement: they may be somebody's measurements.
+    """
     url = sa.make_url(address)
     if url.get_backend_name() != "sqlite":
-        return sa.create_engine(url, pool_pre_ping=True)
+        return sa.create_engine(url, pool_pre_ping=True, hide_parameters=True)
     if url.database:
-        Path(url.database).parent.mkdir(parents=True, exist_ok=True)
-    engine = sa.create_engine(url)
+        Path(url.database).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    engine = sa.create_engine(url, hide_parameters=True)
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine

@@ -67,7 +67,13 @@ class Settings(BaseSettings):
         """The key that signs sessions: the one that was set, else one kept in the data folder (made once, mode 600)."""
         if self.session_key is not None:
             return self.session_key.get_secret_value()
-        return _kept_secret(self.data_dir.resolve() / "session.key")
+        return _kept_secret(self.data_folder() / "session.key")
+
+    def data_folder(self) -> Path:
+        """The data folder, made if it is missing and then closed to other users: it holds people's measurements."""
+        folder = self.data_dir.resolve()
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        return folder
 
 
 def settings_table() -> str:
@@ -81,7 +87,6 @@ def settings_table() -> str:
 
 def _kept_secret(path: Path) -> str:
     if not path.exists():
-        path.parent.mkdir(parents=True, exist_ok=True)
         # Written whole under another name (mode 600) and linked: of two processes that start together, one wins.
         with NamedTemporaryFile("w", dir=path.parent, encoding="ascii") as file:
             file.write(secrets.token_urlsafe(48))

@@ -83,13 +83,17 @@ class Workshop:
             self._give_up(claim, f"The worker stopped in the middle of this build {claim.attempt - 1} times.")
             return
         _log.info("order %s: building, try %d", claim.number, claim.attempt)
+        try:
+            self._try(claim)
+        except BuildLost:
+            raise
+        except Exception as error:  # noqa: BLE001 - whatever a build trips over must reach the designer, not end the worker
+            self._went_wrong(claim, error)
+
+    def _try(self, claim: Claim) -> None:
         folder = self.store.begin(claim.pack_name, claim.secret)
         try:
             self._end(claim, folder, self._outcome(claim, folder))
-        except BuildLost:
-            raise
-        except Exception as error:  # noqa: BLE001 - whatever the builder trips over must reach the designer, not end the worker
-            self._went_wrong(claim, error)
         finally:
             self.store.discard(folder)
 
@@ -261,7 +265,7 @@ def _workshop(settings: Settings, builder: PackBuilder) -> Iterator[Workshop]:
 
 @contextmanager
 def _slot(shop: Workshop) -> Iterator[SlotLock]:
-    slot = take_slot(shop.database.engine, shop.settings.worker_slot, shop.settings.data_dir.resolve() / "workers")
+    slot = take_slot(shop.database.engine, shop.settings.worker_slot, shop.settings.data_folder() / "workers")
     try:
         yield slot
     finally:

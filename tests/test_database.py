@@ -99,6 +99,14 @@ def test_words_columns_take_no_other_words(listing, session):
         session.execute(sa.text("UPDATE listing SET level = 'easy'"))
 
 
+def test_errors_never_quote_what_was_to_be_written(session):
+    session.add(Studio(id=1, name="Heron Yard"))
+    session.flush()
+    with pytest.raises(sa.exc.IntegrityError) as caught, session.begin_nested():
+        session.execute(sa.insert(Studio).values(id=1, name="bust girth 917", contact_email="", about_md=""))
+    assert "917" not in str(caught.value)
+
+
 def test_a_draft_version_cannot_be_changed(listing, session):
     listing.current_version.text = "other"
     with pytest.raises(Immutable, match="version 1"):

@@ -68,3 +68,8 @@ def test_a_session_key_that_was_set_is_used_and_never_shown(tmp_path):
     assert settings.session_secret() == "moth-lantern"
     assert "moth-lantern" not in repr(settings)
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_new_data_folder_is_closed_to_other_users(tmp_path):
+    folder = Settings(data_dir=tmp_path / "new", database_url="").data_folder()
+    assert stat.S_IMODE(folder.stat().st_mode) == 0o700

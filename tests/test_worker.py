@@ -144,6 +144,18 @@ def test_a_builder_that_fails_is_tried_again_and_then_given_up(shop, order, capl
     assert f"order {order.number}: try 2 failed with KeyError at test_worker.py:" in caplog.text
 
 
+def test_a_store_that_cannot_be_written_is_a_failed_try_like_any_other(shop, order):
+    shop.store.root.rmdir()
+    shop.store.root.write_text("a file where the folder should be")
+    shop.run(BuildJob(order.id, 1))
+    waiting = look(shop, order)
+    assert (waiting.state, waiting.attempt) == (OrderState.PLACED, 1)
+    shop.store.root.unlink()
+    shop.store.root.mkdir()
+    shop.run(BuildJob(order.id, 2))
+    assert look(shop, order).state is OrderState.READY
+
+
 def test_logs_hold_nothing_personal(shop, order, caplog):
     with caplog.at_level(logging.DEBUG, logger="app"):
         shop.run(BuildJob(order.id, 1))

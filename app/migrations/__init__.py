@@ -25,9 +25,10 @@ _LOCK = {"space": int.from_bytes(b"tape", "big", signed=True), "key": int.from_b
 
 def upgrade(settings: Settings) -> None:
     """Bring every table up to date; several processes may call this at the same time."""
+    folder = settings.data_folder()
     engine = make_engine(settings.database_address())
     try:
-        with _alone(engine, settings.data_dir.resolve()), engine.connect() as connection:
+        with _alone(engine, folder), engine.connect() as connection:
             config = _config()
             config.attributes["connection"] = connection
             command.upgrade(config, "head")
@@ -53,7 +54,6 @@ def _config() -> Config:
 @contextmanager
 def _alone(engine: sa.Engine, folder: Path) -> Iterator[None]:
     if engine.dialect.name == "sqlite":
-        folder.mkdir(parents=True, exist_ok=True)
         with (folder / "migrate.lock").open("a", encoding="ascii") as file:
             fcntl.flock(file, fcntl.LOCK_EX)
             yield
