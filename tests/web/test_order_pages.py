@@ -6,7 +6,7 @@ import pytest
 
 from app.catalogue.service import listing_by_slug
 from app.orders.models import Order, OrderState
-from app.orders.service import fitting_by_token, order_by_token
+from app.orders.service import FittingEntry, order_by_token, save_fitting
 
 FORM = "/patterns/fernhill-skirt/measure"
 
@@ -154,17 +154,18 @@ def test_every_other_end_of_an_order_is_told(visitor, database, ordered, state, 
     assert words in visitor.get(ordered.path).words
 
 
-def test_a_body_the_design_cannot_serve_is_told_plainly_and_cannot_be_ordered(visitor, database, fitted):
+def test_a_body_the_design_cannot_serve_is_told_plainly_and_cannot_be_ordered(visitor, database):
+    body = {"waist_girth": 760.0, "hip_girth": 1000.0, "waist_to_hip": 800.0}
     with database.writing() as session:
-        fitting = fitting_by_token(session, token_of(fitted))
-        fitting.measurements = {**fitting.measurements, "waist_to_hip": 800.0}
-    page = visitor.get(fitted.path)
+        entry = FittingEntry({}, body, {}, "cm", "a4", {})
+        token = save_fitting(session, listing_by_slug(session, "fernhill-skirt"), entry).token
+    page = visitor.get(f"/fittings/{token}")
     assert page.status == 200
     assert "This needs the designer" in page.words
     assert "What was found" in page.words
-    assert f"{fitted.path}/order" not in page.forms
-    forged = {**visitor.get(FORM).form(FORM)}
-    assert visitor.post(f"{fitted.path}/order", forged).status == 422
+    assert f"{page.path}/order" not in page.forms
+    assert visitor.get(f"{page.path}/fabric").status == 200
+    assert visitor.post(f"{page.path}/order", visitor.get(FORM).form(FORM)).status == 422
     with database.reading() as session:
         assert session.query(Order).count() == 0
 
