@@ -263,10 +263,9 @@ def _picture(pattern: Pattern, note: SeamNote, unit: Unit) -> SeamPicture:
 def _clip(clip: ClipAdvice, unit: Unit) -> str:
     """What to do to the allowance of a curved seam, in words."""
     every, stop = show_length(clip.spacing, unit), show_small_length(STOP_SHORT, unit)
+    most = " most tightly" if clip.part == "tightest" else ""
     if clip.how == "clip":
-        what = f"where the edge bends inward, clip into the allowance every {every}, so that it spreads"
+        what = f"where the edge bends inward{most}, clip into the allowance every {every}, so that it spreads"
     else:
-        what = (
-            f"where the edge bends outward, cut a small notch out of the allowance every {every}, so that it lies flat"
-        )
+        what = f"where the edge bends outward{most}, notch the allowance every {every}, so that it lies flat"
     return f"{clip.where}: {what}. Stop {stop} short of the stitching."

@@ -31,13 +31,18 @@ _TIGHT_RADIUS = 100.0
 
 @dataclass(frozen=True, slots=True)
 class ClipAdvice:
-    """What to do to a curved seam's allowance: `how` is "clip" or "notch", every `spacing` mm; radius in mm."""
+    """What to do to a curved seam's allowance: `how` is "clip" or "notch", every `spacing` mm; radius in mm.
+
+    `part` says along how much of the curve: "whole", or "tightest" on a seam with
+    fullness, such as a set-in sleeve, whose upper part must keep its allowance.
+    """
 
     seam: int
     how: str
     where: str
     radius: float
     spacing: float
+    part: str = "whole"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +76,8 @@ def _one_way(pattern: Pattern, index: int, runs: tuple[EdgeRun, ...], way: tuple
         return None
     radius = min(bend.radius for _, bend in curved)
     where = side_in_words(pattern, [replace(run, times=1) for run, _ in curved])
-    return ClipAdvice(index, how, where, radius, 10.0 if radius <= _TIGHT_RADIUS else 25.0)
+    part = "whole" if pattern.seams[index].kind == "plain" else "tightest"
+    return ClipAdvice(index, how, where, radius, 10.0 if radius <= _TIGHT_RADIUS else 25.0, part)
 
 
 def _bend(edge: Edge, sense: float) -> _Bend:

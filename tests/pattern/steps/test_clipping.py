@@ -74,6 +74,11 @@ def test_the_neckline_and_the_armholes_of_a_tunic_are_clipped(tunic):
     assert "Back (neck)" in found[0].where
 
 
+def test_a_seam_with_fullness_is_clipped_at_its_tightest_part_only(tunic):
+    neckline, armhole = clip_advice(tunic)
+    assert (neckline.part, armhole.part) == ("whole", "tightest")
+
+
 def test_a_tunic_without_curved_seams_gets_no_advice(tunic):
     assert clip_advice(replace(tunic, seams=(tunic.seams[0], tunic.seams[4]))) == ()
 
