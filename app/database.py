@@ -7,14 +7,28 @@ from contextlib import contextmanager
 from datetime import UTC, datetime
 from enum import StrEnum
 from pathlib import Path
-from typing import Any, cast
+from typing import Any, TypeVar, cast
 
 import sqlalchemy as sa
 from sqlalchemy import event
-from sqlalchemy.orm import DeclarativeBase, Session
+from sqlalchemy.orm import DeclarativeBase, Session, object_session
 
-__all__ = ["Base", "Database", "UtcDateTime", "changed", "make_engine", "now", "words_column"]
+from app.errors import Immutable
 
+__all__ = [
+    "LOCK_SPACE",
+    "Base",
+    "Database",
+    "UtcDateTime",
+    "changed",
+    "make_engine",
+    "now",
+    "words_column",
+    "written_once",
+]
+
+#: The first half of all our PostgreSQL advisory locks, so that they meet nobody else's ("tape" in ASCII).
+LOCK_SPACE = int.from_bytes(b"tape", "big", signed=True)
 #: Milliseconds a SQLite connection waits for another writer before it gives up.
 BUSY_MS = 30_000
 
@@ -53,6 +67,21 @@ class Base(DeclarativeBase):
 
     metadata = sa.MetaData(naming_convention=_NAMING)
     type_annotation_map = {datetime: UtcDateTime(), dict[str, Any]: sa.JSON(), list[Any]: sa.JSON()}  # noqa: RUF012
+
+
+Row = TypeVar("Row", bound=Base)
+
+
+def written_once(table: type[Row]) -> type[Row]:
+    """Class decorator for a table whose rows other people rely on: changing one raises `Immutable`."""
+
+    @event.listens_for(table, "before_update")
+    def refuse(_mapper: object, _connection: sa.Connection, row: Row) -> None:
+        session = object_session(row)
+        if session is not None and session.is_modified(row):
+            raise Immutable(f"a row of {table.__tablename__} was changed; write a new one instead")
+
+    return table
 
 
 class Database:

@@ -6,11 +6,9 @@ from datetime import datetime
 from enum import StrEnum
 
 import sqlalchemy as sa
-from sqlalchemy import event
-from sqlalchemy.orm import Mapped, Mapper, mapped_column, object_session, relationship
+from sqlalchemy.orm import Mapped, mapped_column, relationship
 
-from app.database import Base
-from app.errors import Immutable
+from app.database import Base, words_column, written_once
 
 __all__ = ["DraftVersion", "Level", "Listing"]
 
@@ -34,15 +32,7 @@ class Listing(Base):
     title: Mapped[str] = mapped_column(sa.String(120))
     tagline: Mapped[str] = mapped_column(sa.String(200), default="")
     description_md: Mapped[str] = mapped_column(sa.Text, default="")
-    level: Mapped[Level] = mapped_column(
-        sa.Enum(
-            Level,
-            native_enum=False,
-            create_constraint=True,
-            length=30,
-            values_callable=lambda kind: [item.value for item in kind],
-        )
-    )
+    level: Mapped[Level] = mapped_column(words_column(Level))
     price_cents: Mapped[int]
     currency: Mapped[str] = mapped_column(sa.String(3))
     picture: Mapped[str] = mapped_column(sa.String(80), default="")
@@ -57,6 +47,7 @@ class Listing(Base):
     )
 
 
+@written_once
 class DraftVersion(Base):
     """One numbered text of a listing's draft; never changed once written, since old orders stand on it."""
 
@@ -70,10 +61,3 @@ class DraftVersion(Base):
     sha256: Mapped[str] = mapped_column(sa.String(64))
     created_at: Mapped[datetime]
     listing: Mapped[Listing] = relationship(foreign_keys=[listing_id], lazy="raise")
-
-
-@event.listens_for(DraftVersion, "before_update")
-def _refuse_change(_mapper: Mapper[DraftVersion], _connection: sa.Connection, version: DraftVersion) -> None:
-    session = object_session(version)
-    if session is not None and session.is_modified(version):
-        raise Immutable(f"version {version.number} of a draft was changed; write a new version instead")

@@ -10,12 +10,10 @@ from typing import Protocol
 import sqlalchemy as sa
 from sqlalchemy.exc import DBAPIError
 
+from app.database import LOCK_SPACE
 from app.errors import SlotTaken
 
 __all__ = ["SlotLock", "take_slot"]
-
-#: The first half of our PostgreSQL advisory locks, so that they meet nobody else's ("tape" in ASCII).
-_LOCK_SPACE = int.from_bytes(b"tape", "big", signed=True)
 
 
 class SlotLock(Protocol):
@@ -76,7 +74,7 @@ class _DatabaseSlot:
     def _lock(self) -> sa.Connection:
         # One connection that is used for nothing else.
         connection = self._engine.connect()
-        key = {"space": _LOCK_SPACE, "slot": zlib.crc32(self._slot.encode()) - 2**31}
+        key = {"space": LOCK_SPACE, "slot": zlib.crc32(self._slot.encode()) - 2**31}
         if not connection.scalar(sa.text("SELECT pg_try_advisory_lock(:space, :slot)"), key):
             connection.close()
             raise SlotTaken(_taken(self._slot))

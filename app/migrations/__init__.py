@@ -13,14 +13,14 @@ from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
-from app.database import make_engine
+from app.database import LOCK_SPACE, make_engine
 from app.jobs.dbos_queue import create_tables
 from app.settings import Settings
 
 __all__ = ["is_current", "upgrade"]
 
-#: The PostgreSQL advisory lock under which only one process migrates at a time ("tape", "migr" in ASCII).
-_LOCK = {"space": int.from_bytes(b"tape", "big", signed=True), "key": int.from_bytes(b"migr", "big", signed=True)}
+#: The PostgreSQL advisory lock under which only one process migrates at a time ("migr" in ASCII).
+_LOCK = {"space": LOCK_SPACE, "key": int.from_bytes(b"migr", "big", signed=True)}
 
 
 def upgrade(settings: Settings) -> None:

@@ -15,13 +15,13 @@ from hashlib import sha256
 from typing import Any
 
 import sqlalchemy as sa
-from sqlalchemy.orm import Session, joinedload
+from sqlalchemy.orm import Session
 
 from app.database import changed, now
 from app.errors import BuildLost
-from app.orders.models import Fitting, Order, OrderState, Worker
+from app.orders.models import Order, OrderState, Worker
 from app.orders.pack import PackFile, PackReady, PackRequest
-from app.orders.service import cloths_of
+from app.orders.service import cloths_of, whole_orders
 from app.pattern.problem import Problem, Severity, Span
 
 __all__ = [
@@ -71,7 +71,7 @@ def claim_build(session: Session, order_id: int, worker: str, studio: str) -> Cl
         != 1
     ):
         return None
-    order = session.scalars(_with_inputs().where(Order.id == order_id)).one()
+    order = session.scalars(whole_orders().where(Order.id == order_id)).one()
     request = _request(order, studio)
     return Claim(order.id, order.number, worker, secret, order.attempt, request, pack_name(order, request))
 
@@ -218,12 +218,6 @@ def _change(session: Session, claim: Claim, values: dict[str, Any]) -> None:
     )
     if changed(session, held.values(**values)) != 1:
         raise BuildLost(f"order {claim.number} is no longer this worker's to build")
-
-
-def _with_inputs() -> sa.Select[Order]:
-    return sa.select(Order).options(
-        joinedload(Order.fitting).joinedload(Fitting.listing), joinedload(Order.draft_version)
-    )
 
 
 def _request(order: Order, studio: str) -> PackRequest:

@@ -7,12 +7,10 @@ from enum import StrEnum
 from typing import Any
 
 import sqlalchemy as sa
-from sqlalchemy import event
-from sqlalchemy.orm import Mapped, Mapper, mapped_column, object_session, relationship
+from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from app.catalogue.models import DraftVersion, Listing
-from app.database import Base, words_column
-from app.errors import Immutable
+from app.database import Base, words_column, written_once
 
 __all__ = ["Fitting", "Order", "OrderState", "Worker"]
 
@@ -28,6 +26,7 @@ class OrderState(StrEnum):
     CANCELLED = "cancelled"
 
 
+@written_once
 class Fitting(Base):
     """What one customer entered for one listing, frozen when it was saved; a correction is a new fitting.
 
@@ -51,13 +50,6 @@ class Fitting(Base):
     created_at: Mapped[datetime]
     listing: Mapped[Listing] = relationship(lazy="raise")
     draft_version: Mapped[DraftVersion] = relationship(lazy="raise")
-
-
-@event.listens_for(Fitting, "before_update")
-def _refuse_change(_mapper: Mapper[Fitting], _connection: sa.Connection, fitting: Fitting) -> None:
-    session = object_session(fitting)
-    if session is not None and session.is_modified(fitting):
-        raise Immutable("a fitting was changed; save a new one instead")
 
 
 class Order(Base):

@@ -37,6 +37,7 @@ __all__ = [
     "search",
     "told_customer",
     "use_current_draft",
+    "whole_orders",
 ]
 
 #: Signs of an order number: no vowels (no words by chance), nothing that is read as something else (0 O, 1 I L, U V).
@@ -156,7 +157,7 @@ def place_order(session: Session, queue: JobQueue, fitting: Fitting, customer: C
     One fitting makes one order: pressing the button twice gives the first order back.
     """
     for _ in range(_NUMBER_TRIES):
-        existing = session.scalar(_orders().where(Order.fitting_id == fitting.id))
+        existing = session.scalar(whole_orders().where(Order.fitting_id == fitting.id))
         if existing is not None:
             return existing
         order = _new_order(session, fitting, customer)
@@ -173,12 +174,12 @@ def place_order(session: Session, queue: JobQueue, fitting: Fitting, customer: C
 
 def order_by_token(session: Session, token: str) -> Order | None:
     """The order behind a customer's download link, with fitting, listing and draft version, or None."""
-    return session.scalar(_orders().where(Order.token == token))
+    return session.scalar(whole_orders().where(Order.token == token))
 
 
 def order_by_number(session: Session, number: str) -> Order | None:
     """The order with this number as people type it (any case, with or without `TL-`), or None."""
-    return session.scalar(_orders().where(Order.number == _tidy_number(number)))
+    return session.scalar(whole_orders().where(Order.number == _tidy_number(number)))
 
 
 def order_files(order: Order) -> tuple[PackFile, ...]:
@@ -258,7 +259,7 @@ def search(session: Session, wanted: OrderSearch) -> OrderPage:
     total = sum(by_state.values()) if wanted.state is None else by_state.get(wanted.state, 0)
     pages = max(1, -(-total // wanted.per_page))
     page = min(max(1, wanted.page), pages)
-    query = _orders().join(Order.fitting).join(Fitting.listing).where(matching)
+    query = whole_orders().join(Order.fitting).join(Fitting.listing).where(matching)
     query = query if wanted.state is None else query.where(Order.state == wanted.state)
     query = query.order_by(Order.id.desc()).limit(wanted.per_page).offset((page - 1) * wanted.per_page)
     return OrderPage(tuple(session.scalars(query)), total, page, pages, by_state)
@@ -290,7 +291,8 @@ def _reread(session: Session, order: Order) -> None:
     session.refresh(order, [column.key for column in sa.inspect(Order).column_attrs])
 
 
-def _orders() -> sa.Select[Order]:
+def whole_orders() -> sa.Select[Order]:
+    """A query for orders with everything they are made from: fitting, listing and draft version."""
     return sa.select(Order).options(
         joinedload(Order.fitting).joinedload(Fitting.listing), joinedload(Order.draft_version)
     )

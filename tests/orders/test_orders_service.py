@@ -62,7 +62,7 @@ def test_a_fitting_comes_back_by_its_token_as_it_was_entered(database, session, 
 
 def test_a_fitting_cannot_be_changed_once_saved(session, fitting):
     fitting.measurements = {"bust_girth": 1.0}
-    with pytest.raises(Immutable, match="save a new one"):
+    with pytest.raises(Immutable, match="fitting was changed; write a new one"):
         session.flush()
     session.rollback()
 
