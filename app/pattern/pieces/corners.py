@@ -75,7 +75,8 @@ def join_corner(a: Arrival, b: Arrival) -> Joint:
     turn, ahead = _dot(a.along, b.out), -_dot(a.along, b.along)
     if abs(turn) < SMOOTH and ahead > 0.0:
         return Joint(0.0, _lines(a.end, b.end), 0.0)
-    if turn > SHALLOW or (turn > 0.0 and ahead < 0.0):
+    sharp = turn > SHALLOW or (turn > 0.0 and ahead < 0.0)
+    if sharp and not (a.fold or b.fold):
         shaped = _shaped(a, b)
         if shaped is not None:
             return shaped
@@ -199,7 +200,7 @@ def _on_stitching(a: Arrival, b: Arrival) -> tuple[Point, float] | None:
 
 def _turned_back(hem: Arrival, side: Arrival) -> Joint | None:
     """Beyond the hem the side's cutting line is mirrored in the hem's stitching line, so the turned hem lies flat."""
-    found = None if side.fold else _on_stitching(hem, side)
+    found = _on_stitching(hem, side)
     if found is None:
         return None
     at, along = found

@@ -112,6 +112,20 @@ def test_a_squared_allowance_holds_the_neighbours_width_too(kit):
     assert cutting.buffer(0.02).contains(kit.shape(kit.traced(*items).stitching))
 
 
+@pytest.mark.parametrize("corner", list(Corner))
+@pytest.mark.parametrize("rise", [-40.0, 0.0, 40.0, 80.0])
+def test_at_a_fold_every_allowance_runs_on_to_the_fold_line(kit, corner, rise):
+    """A neckline that meets the fold at any angle: the cut cloth must reach the fold and not cross it."""
+    edges = kit.polygon_edges((0.0, 0.0), (120.0, 0.0), (120.0, 100.0 + rise), (0.0, 100.0))
+    edges[3] = replace(edges[3], fold=True)
+    edges = with_allowances(edges, e0=Allowance(30.0, corner), e2=Allowance(10.0, corner))
+    cutting = kit.cutting(*edges)
+    assert cutting.bounds.left == pytest.approx(0.0, abs=1e-6)
+    on_fold = [y for s in cutting.segments for x, y in (s.start, s.end) if abs(x) < 1e-6]
+    assert min(on_fold) == pytest.approx(-30.0)
+    assert max(on_fold) == pytest.approx(100.0 + 10.0 * sqrt(1.0 + (rise / 120.0) ** 2))
+
+
 # ---- turned-back hems
 def turned_hem(kit, slope, side=10.0, hem=40.0):
     """A skirt-like piece whose sides spread by `slope` mm on 200 towards the hem."""
