@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-__all__ = ["CannotDraw"]
+from app.pattern.geometry import GeometryError
+
+__all__ = ["CannotDraw", "told"]
 
 
 class CannotDraw(Exception):
@@ -11,3 +13,10 @@ class CannotDraw(Exception):
     def __init__(self, code: str, message: str, fix: str) -> None:
         super().__init__(message)
         self.code, self.message, self.fix = code, message, fix
+
+
+def told(wrong: GeometryError) -> tuple[str, str, str]:
+    """Code, message and remedy for what geometry could not do."""
+    said = str(wrong)
+    said = said[:1].upper() + said[1:].rstrip(".") + "."
+    return "drafting.geometry", said, "Look at the points of this line for such a body."

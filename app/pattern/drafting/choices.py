@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from app.pattern.drafting.env import Env
 from app.pattern.drafting.expressions import Scope, Words
 from app.pattern.drafting.kinds import Given
 from app.pattern.language import nodes as n
@@ -42,23 +41,29 @@ def read_choices(lines: tuple[n.ChoiceLine, ...], words: Words) -> tuple[Choice,
 def _read(line: n.ChoiceLine, words: Words) -> Choice:
     title = line.title or line.name.replace("_", " ").capitalize()
     if line.options:
-        default = line.default.name if isinstance(line.default, n.Name) else ""
-        if default not in line.options:
-            fix = perhaps(default, line.options, f"Begin with one of: {', '.join(line.options)}.")
+        option = line.default.name if isinstance(line.default, n.Name) else ""
+        if option not in line.options:
+            fix = words.perhaps(option, line.options, f"Begin with one of: {', '.join(line.options)}.")
             words.note("drafting.option", "The default is none of the options.", fix, line.default.span)
-        return Choice(line.name, title, "option", default or line.options[0], options=line.options)
-    compiled = words.wanted(line.default, Scope(), "length|number|yesno")
-    if compiled.kind.name == "yesno":
-        return Choice(line.name, title, "yesno", bool(compiled.run(Env({}))))
-    return _limited(line, title, compiled.kind.name, compiled.run(Env({})), words)
+        return Choice(line.name, title, "option", option or line.options[0], options=line.options)
+    kind, default = _fixed(line.default, "length|number|yesno", words)
+    if kind == "yesno":
+        return Choice(line.name, title, "yesno", bool(default))
+    return _limited(line, title, kind, default, words)
 
 
-def _limited(line: n.ChoiceLine, title: str, kind: str, default: Any, words: Words) -> Choice:
+def _fixed(node: n.Expr, wanted: str, words: Words) -> tuple[str, float]:
+    """Kind and value of an expression that hangs on nothing else; 0, with a problem noted, when it has none."""
+    compiled = words.wanted(node, Scope(), wanted)
+    value: Any = words.fixed(node)
+    return compiled.kind.name, value if isinstance(value, int | float) else 0.0
+
+
+def _limited(line: n.ChoiceLine, title: str, kind: str, default: float, words: Words) -> Choice:
     if line.least is None or line.most is None:
         words.note("drafting.limits", "A measured choice needs its limits.", "Write: from 2cm to 8cm.", line.span)
         return Choice(line.name, title, kind, default, default, default)
-    least: Any = words.wanted(line.least, Scope(), kind).run(Env({}))
-    most: Any = words.wanted(line.most, Scope(), kind).run(Env({}))
+    least, most = (_fixed(node, kind, words)[1] for node in (line.least, line.most))
     if not least <= default <= most:
         words.note("drafting.limits", "The default lies outside its own limits.", "Widen the limits.", line.span)
     return Choice(line.name, title, kind, default, least, most)

@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.kinds import DartShape, Value
 from app.pattern.geometry import Path, Point
 from app.pattern.problem import Problem
 
-__all__ = ["Env", "Run", "Step", "StepFailed", "Trace"]
+__all__ = ["Env", "Run", "RunEnded", "Step", "StepFailed", "Trace"]
 
 
 def _no_width(piece: str, at: Point) -> float:
-    raise RuntimeError(f"the piece {piece} is measured before it is cut")  # the compiler refuses width() in sheets
+    raise CannotDraw(
+        "drafting.width", f"The piece {piece} is measured before it is cut.", "Measure on the sheet instead."
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +33,14 @@ class Env:
     """The values of one run: by key (`body.bust_girth`, `choice.ease`, `sheet.name`), and the cut edges.
 
     `edges` holds paths and darts by `piece.edge` once pieces are cut; `width` measures
-    a piece at a point's height, mm.
+    a piece at a point's height, mm. `steps` counts what has been drawn so far.
     """
 
     values: dict[str, Value]
     edges: dict[str, Path | DartShape] = field(default_factory=dict)
     width: Callable[[str, Point], float] = _no_width
     trace: list[Trace] = field(default_factory=list)
+    steps: int = 0
 
 
 Run = Callable[[Env], Value]
@@ -49,3 +53,7 @@ class StepFailed(Exception):
     def __init__(self, problem: Problem) -> None:
         super().__init__(str(problem))
         self.problem = problem
+
+
+class RunEnded(StepFailed):
+    """A failure that ends the whole run: trying a solve with another value would not help."""

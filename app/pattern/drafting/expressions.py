@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import operator
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.env import Env, Run
 from app.pattern.drafting.forms import FORMS, Form
-from app.pattern.drafting.kinds import Kind, say_kind
+from app.pattern.drafting.kinds import Kind, Value, say_kind
+from app.pattern.drafting.scope import Compiled, Known, Scope
+from app.pattern.drafting.shape_words import ShapeWords
+from app.pattern.drafting.sound import sound
 from app.pattern.language import Source, perhaps
 from app.pattern.language import nodes as n
 from app.pattern.problem import Problem, Span
@@ -21,40 +23,10 @@ _UNKNOWN = Kind("unknown")
 _DIMENSIONS = {"number": 0, "length": 1, "area": 2}
 _BY_DIMENSION = {0: "number", 1: "length", 2: "area"}
 _SAME = {"min()": min, "max()": max, "abs()": abs}
+_MOST_TOLD = 500  # problems of one draft's names and kinds
+#: Above any area (mm²) of a garment, and low enough that what is drawn with it ends.
+_HUGE = 1e9
 _ORDER = {"<": operator.lt, ">": operator.gt, "<=": operator.le, ">=": operator.ge}
-
-
-@dataclass(frozen=True, slots=True)
-class Compiled:
-    """An expression ready to run, with its kind."""
-
-    kind: Kind
-    run: Run
-
-
-@dataclass(frozen=True, slots=True)
-class Known:
-    """A name that may be used: its key in the environment, its kind, where it was written."""
-
-    key: str
-    kind: Kind
-    span: Span | None = None
-
-
-@dataclass(slots=True)
-class Scope:
-    """Names in sight: local ones first, then those of the outer scope."""
-
-    names: dict[str, Known] = field(default_factory=dict)
-    outer: Scope | None = None
-
-    def find(self, name: str) -> Known | None:
-        """The known name, or None."""
-        return self.names.get(name) or (self.outer.find(name) if self.outer else None)
-
-    def all_names(self) -> list[str]:
-        """Every name in sight."""
-        return [*self.names, *(self.outer.all_names() if self.outer else ())]
 
 
 def name_list(names: Sequence[str], most: int = 8) -> str:
@@ -83,10 +55,21 @@ def _looked_up(key: str, name: str) -> Run:
 def _divide(a: float, b: float) -> float:
     if abs(b) < 1e-12:
         raise CannotDraw("drafting.division", "This divides by nothing.", "Keep the divisor away from 0.")
-    return a / b
+    return _measured(a / b)
 
 
-class Words:
+def _multiply(a: float, b: float) -> float:
+    return _measured(a * b)
+
+
+def _measured(value: float) -> float:
+    """`value`, if it could be measured on some cloth: what goes on from here must not run into infinity."""
+    if not -_HUGE < value < _HUGE:
+        raise CannotDraw("drafting.huge", "This comes to no finite size.", "Check the formula.")
+    return value
+
+
+class Words(ShapeWords):
     """Compiles expressions of one draft and collects their problems.
 
     `sheets` and `pieces` map an owner's name to what it holds, for `owner.name`;
@@ -104,7 +87,17 @@ class Words:
 
     def note(self, code: str, message: str, fix: str, span: Span) -> None:
         """Note a problem at a place of the draft."""
-        self.problems.append(self.source.problem(code, message, fix, span))
+        if not self.full:
+            self.problems.append(self.source.problem(code, message, fix, span))
+
+    @property
+    def full(self) -> bool:
+        """True when so many problems are noted that looking on would only cost time."""
+        return len(self.problems) >= _MOST_TOLD
+
+    def perhaps(self, word: str, names: Iterable[str], otherwise: str) -> str:
+        """A remedy: the nearest name when there is one, else `otherwise`."""
+        return otherwise if self.full else perhaps(word, names, otherwise)
 
     def wanted(self, node: n.Expr, scope: Scope, wanted: str) -> Compiled:
         """Compile `node`, which must be of the kind `wanted`; keeps it in the table for `Program.run_of`."""
@@ -115,6 +108,16 @@ class Words:
         self.table[id(node)] = compiled.run
         self.kinds[id(node)] = compiled.kind.name
         return compiled
+
+    def fixed(self, node: n.Expr) -> Value:
+        """The value of a compiled `node` that hangs on nothing else; 0, with a problem noted, when it has none."""
+        try:
+            value = self.table[id(node)](Env({}))
+            sound(value)
+        except CannotDraw as cannot:
+            self.note(cannot.code, cannot.message, cannot.fix, node.span)
+            return 0.0
+        return value
 
     def _wrong_kind(self, node: n.Expr, kind: Kind, wanted: str) -> None:
         if isinstance(node, n.Quantity) and kind.name == "number" and "length" in wanted:
@@ -133,6 +136,8 @@ class Words:
 
     def expr(self, node: n.Expr, scope: Scope) -> Compiled:
         """Compile any expression."""
+        if self.full:
+            return Compiled(_UNKNOWN, _constant(0.0))
         compiled: Compiled = getattr(self, "_" + type(node).__name__.lower())(node, scope)
         return compiled
 
@@ -159,11 +164,14 @@ class Words:
         self.note(
             "drafting.unknown-name",
             f"Nothing named “{node.name}” is known here.",
-            perhaps(node.name, names, "Name it on a line above, or list it under needs or choices."),
+            self.perhaps(node.name, names, "Name it on a line above, or list it under needs or choices."),
             node.span,
         )
 
     def _dotted(self, node: n.Dotted, scope: Scope) -> Compiled:
+        owner = scope.find(node.owner)
+        if owner is not None and owner.kind.name == "shape":
+            return self._held(node, owner, Compiled(owner.kind, _looked_up(owner.key, node.owner)))
         # A piece knows its edges and, behind them, what else stands on its sheet.
         edges = self.pieces.get(node.owner)
         sheet = self.piece_scopes.get(node.owner) or self.sheets.get(node.owner)
@@ -174,17 +182,17 @@ class Words:
             return Compiled(known.kind, _looked_up(known.key, node.name))
         owners = [*self.pieces, *self.sheets]
         if sheet is None:
-            fix = perhaps(node.owner, owners, f"Known are: {name_list(owners)}.")
+            fix = self.perhaps(node.owner, owners, f"Known are: {name_list(owners)}.")
             self.note("drafting.unknown-owner", f"No piece or sheet is named “{node.owner}”.", fix, node.span)
         else:
-            fix = perhaps(node.name, sheet.names, f"It has: {name_list(list(sheet.names))}.")
+            fix = self.perhaps(node.name, sheet.names, f"It has: {name_list(list(sheet.names))}.")
             self.note("drafting.unknown-name", f"The sheet {node.owner} has no “{node.name}”.", fix, node.span)
         return Compiled(_UNKNOWN, _constant(0.0))
 
     def _edge(self, node: n.Dotted, edges: dict[str, Known]) -> Compiled:
         known = edges.get(node.name)
         if known is None:
-            fix = perhaps(node.name, edges, f"Its edges are: {name_list(list(edges))}.")
+            fix = self.perhaps(node.name, edges, f"Its edges are: {name_list(list(edges))}.")
             self.note("drafting.unknown-edge", f"The piece {node.owner} has no edge “{node.name}”.", fix, node.span)
             return Compiled(_UNKNOWN, _constant(0.0))
         key, piece = known.key, node.owner
@@ -214,6 +222,10 @@ class Words:
                 "Compare two things of one kind.",
                 node.span,
             )
+        if node.op in _ORDER:
+            for side, part in ((node.left, left), (node.right, right)):
+                if not part.kind.fits("number|length|area|angle"):
+                    self._wrong_kind(side, part.kind, "length|number")
         compare: Any = _ORDER.get(node.op) or (operator.eq if node.op == "is" else operator.ne)
         a, b = left.run, right.run
         return Compiled(Kind("yesno"), lambda env: compare(a(env), b(env)))
@@ -221,7 +233,7 @@ class Words:
     def _is_option(self, node: n.Compare, left: Compiled) -> Compiled:
         option = node.right.name if isinstance(node.right, n.Name) else ""
         if option not in left.kind.options:
-            fix = perhaps(option, left.kind.options, f"It may be: {name_list(left.kind.options)}.")
+            fix = self.perhaps(option, left.kind.options, f"It may be: {name_list(left.kind.options)}.")
             self.note("drafting.option", f"“{option}” is none of this choice's options.", fix, node.right.span)
         run, same = left.run, node.op == "is"
         return Compiled(Kind("yesno"), lambda env: (run(env) == option) is same)
@@ -262,7 +274,7 @@ class Words:
 
     def _no_form(self, node: n.Call) -> None:
         functions = [name for name in (*FORMS, *_SAME, "width()") if name.endswith("()")]
-        fix = perhaps(node.form, functions, f"Known are: {name_list(functions, 20)}.")
+        fix = self.perhaps(node.form, functions, f"Known are: {name_list(functions, 20)}.")
         self.note("drafting.unknown-form", f"There is no {node.form}.", fix, node.span)
 
     def _form(self, node: n.Call, form: Form, scope: Scope) -> Compiled:
@@ -276,13 +288,19 @@ class Words:
             )
             return Compiled(_UNKNOWN, _constant(0.0))
         parts = [self.wanted(arg, scope, kind) for arg, kind in zip(node.args, takes, strict=True)]
-        kind = parts[0].kind if form.gives == "same" else Kind(form.gives)
+        kind = self._given(form, node, [part.kind for part in parts])
         return Compiled(kind, _bound(form.draw, [p.run for p in parts]))
+
+    @staticmethod
+    def _given(form: Form, node: n.Call, kinds: list[Kind]) -> Kind:
+        if isinstance(form.gives, str):
+            return kinds[0] if form.gives == "same" else Kind(form.gives)
+        return form.gives(kinds, node.args)
 
     def _width(self, node: n.Call, scope: Scope) -> Compiled:
         piece = node.args[0].name if isinstance(node.args[0], n.Name) else ""
         if piece not in self.piece_scopes or len(node.args) != 2:
-            fix = perhaps(piece, self.piece_scopes, "Write width(piece, point).")
+            fix = self.perhaps(piece, self.piece_scopes, "Write width(piece, point).")
             self.note("drafting.width", "width() takes a piece and a point of its sheet.", fix, node.span)
             return Compiled(Kind("length"), _constant(0.0))
         at: Any = self.wanted(node.args[1], self.piece_scopes[piece], "point").run
@@ -290,6 +308,9 @@ class Words:
 
     def _same(self, node: n.Call, scope: Scope) -> Compiled:
         parts = [self.expr(arg, scope) for arg in node.args]
+        if node.form == "abs()" and len(parts) != 1:
+            said = f"abs() does not take {len(parts)} parts."
+            self.note("drafting.parts", said, "Write: abs(rise - fall)", node.span)
         for arg, part in zip(node.args, parts, strict=True):
             if not part.kind.fits(parts[0].kind.name) or not part.kind.fits("number|length|angle|area"):
                 self._wrong_kind(arg, part.kind, parts[0].kind.name if parts[0].kind.name in _DIMENSIONS else "length")
@@ -359,7 +380,7 @@ class Words:
 _OPERATORS: dict[str, Callable[..., float]] = {
     "add": operator.add,
     "subtract": operator.sub,
-    "multiply": operator.mul,
+    "multiply": _multiply,
     "divide": _divide,
     "negative": operator.neg,
 }

@@ -16,7 +16,11 @@ Given = float | str | bool
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind by name; an option kind also knows its options. "unknown" fits everything and silences followers."""
+    """A kind by name. "unknown" fits everything and silences followers.
+
+    An option kind knows its options; a shape what it holds, as `name:path`, `name:dart`
+    or `name:point`.
+    """
 
     name: str
     options: tuple[str, ...] = ()
@@ -38,6 +42,7 @@ _SAY = {
     "yesno": "a yes or no",
     "option": "an option",
     "text": "a text",
+    "shape": "a traced shape",
 }
 
 

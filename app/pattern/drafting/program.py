@@ -12,8 +12,9 @@ from app.pattern.drafting.choices import Choice, read_choices
 from app.pattern.drafting.env import Run, Step
 from app.pattern.drafting.expressions import Known, Scope, Words, name_list
 from app.pattern.drafting.kinds import Kind
+from app.pattern.drafting.shape_words import held_names
 from app.pattern.drafting.steps import lay_steps
-from app.pattern.language import Draft, Source, perhaps
+from app.pattern.language import Draft, Source
 from app.pattern.language import nodes as n
 from app.pattern.problem import Problem, Span
 
@@ -81,7 +82,7 @@ class _Compiler:
                 self.words.note(
                     "drafting.unknown-measurement",
                     f"“{need.name}” is no measurement of the register.",
-                    perhaps(need.name, MEASURES, "Use the names of ISO 8559-1, such as bust_girth."),
+                    self.words.perhaps(need.name, MEASURES, "Use the names of ISO 8559-1, such as bust_girth."),
                     need.span,
                 )
             self.globals.names[need.name] = Known(f"body.{need.name}", Kind("length"), need.span)
@@ -118,9 +119,9 @@ class _Compiler:
         scope = self._sheet_of(piece)
         self._test(piece.when)
         self._cuts(piece)
-        outline = self._only(piece, n.OutlineClause, "outline")
-        self._only(piece, n.GrainClause, "grain")
-        self._only(piece, n.AllowanceClause, "allowance")
+        outline = self._only(piece, (n.OutlineClause, n.OutlineOf), "outline")
+        self._only(piece, (n.GrainClause,), "grain")
+        self._only(piece, (n.AllowanceClause,), "allowance")
         edges = self._outline(piece, outline, scope) if outline else {}
         self.words.pieces[piece.name] = edges
         for clause in piece.clauses:
@@ -132,7 +133,7 @@ class _Compiler:
             piece.name if piece.name in sheets else next(iter(sheets), "") if len(sheets) == 1 else ""
         )
         if name not in sheets:
-            fix = perhaps(piece.sheet, sheets, f"Write: from SHEET. Known are: {name_list(list(sheets))}.")
+            fix = self.words.perhaps(piece.sheet, sheets, f"Write: from SHEET. Known are: {name_list(list(sheets))}.")
             said = (
                 f"There is no sheet “{piece.sheet}”."
                 if piece.sheet
@@ -148,7 +149,7 @@ class _Compiler:
         fabrics = [fabric.name for fabric in self.draft.fabrics]
         for cut in piece.cuts:
             if cut.fabric not in fabrics:
-                fix = perhaps(cut.fabric, fabrics, "List it under fabrics.")
+                fix = self.words.perhaps(cut.fabric, fabrics, "List it under fabrics.")
                 self.words.note("drafting.unknown-fabric", f"There is no fabric “{cut.fabric}”.", fix, cut.span)
             if cut.pair and cut.count % 2:
                 self.words.note(
@@ -157,14 +158,16 @@ class _Compiler:
             if cut.count < 1:
                 self.words.note("drafting.no-cut", "None of this piece is cut.", "Cut at least 1.", cut.span)
 
-    def _only(self, piece: n.PieceNode, sort: type, word: str) -> Any:
+    def _only(self, piece: n.PieceNode, sort: tuple[type, ...], word: str) -> Any:
         found = [clause for clause in piece.clauses if isinstance(clause, sort)]
         if len(found) != 1:
             said = f"The piece {piece.name} has {'no' if not found else 'more than one'} {word} line."
             self.words.note("drafting.piece-line", said, f"Give it one line beginning with “{word}”.", piece.span)
         return found[0] if found else None
 
-    def _outline(self, piece: n.PieceNode, clause: n.OutlineClause, scope: Scope) -> dict[str, Known]:
+    def _outline(self, piece: n.PieceNode, clause: n.OutlineClause | n.OutlineOf, scope: Scope) -> dict[str, Known]:
+        if isinstance(clause, n.OutlineOf):
+            return self._outline_of(piece, clause, scope)
         edges: dict[str, Known] = {}
         for item in clause.items:
             compiled = self.words.wanted(item.source, scope, "path|dart")
@@ -173,6 +176,17 @@ class _Compiler:
                     "drafting.name-twice", f"Two edges are named “{item.name}”.", "Rename one with “as”.", item.span
                 )
             edges[item.name] = Known(f"{piece.name}.{item.name}", compiled.kind, item.span)
+        return edges
+
+    def _outline_of(self, piece: n.PieceNode, clause: n.OutlineOf, scope: Scope) -> dict[str, Known]:
+        compiled = self.words.wanted(clause.shape, scope, "shape")
+        edges = {
+            name: Known(f"{piece.name}.{name}", Kind(kind), clause.span)
+            for name, kind in held_names(compiled.kind).items()
+            if kind in ("path", "dart")
+        }
+        for fold in clause.folds:
+            self._edge_known(piece, fold, edges, clause.span)
         return edges
 
     def _clause(self, piece: n.PieceNode, clause: Any, scope: Scope, edges: dict[str, Known]) -> None:
@@ -189,6 +203,8 @@ class _Compiler:
             self._wanted(clause.end, scope, "point")
         elif isinstance(clause, n.MarkClause):
             self._wanted(clause.what, scope, "point|path")
+            self._wanted(clause.times, scope, "number")
+            self._wanted(clause.step, scope, "length")
             self._wanted(clause.when, scope, "yesno")
 
     def _wanted(self, node: n.Expr | None, scope: Scope, kind: str) -> None:
@@ -197,7 +213,7 @@ class _Compiler:
 
     def _edge_known(self, piece: n.PieceNode, edge: str, edges: dict[str, Known], span: Span) -> None:
         if edge and edge not in edges:
-            fix = perhaps(edge, edges, f"Its edges are: {name_list(list(edges))}.")
+            fix = self.words.perhaps(edge, edges, f"Its edges are: {name_list(list(edges))}.")
             self.words.note("drafting.unknown-edge", f"The piece {piece.name} has no edge “{edge}”.", fix, span)
 
     # ---- the rest

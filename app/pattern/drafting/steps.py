@@ -5,28 +5,67 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import isfinite
 from typing import Any
 
 from scipy.optimize import brentq
 
-from app.pattern.drafting.cannot import CannotDraw
-from app.pattern.drafting.env import Env, Step, StepFailed, Trace
+from app.pattern.drafting.cannot import CannotDraw, told
+from app.pattern.drafting.env import Env, RunEnded, Step, StepFailed, Trace
 from app.pattern.drafting.expressions import Known, Scope, Words
-from app.pattern.drafting.kinds import Value
-from app.pattern.geometry import GeometryError, Path, Point
+from app.pattern.drafting.kinds import Kind
+from app.pattern.drafting.sound import OutOfSteps, sound, spend
+from app.pattern.geometry import GeometryError
 from app.pattern.language import nodes as n
 from app.pattern.problem import Span
 
-__all__ = ["FAR", "RESERVED", "guarded", "lay_steps", "play"]
+__all__ = ["RESERVED", "guarded", "lay_steps", "play"]
 
-#: No point of a garment lies further from the sheet's origin, mm (50 m).
-FAR = 50_000.0
 #: Words with which a form begins: as names they could never be read again.
 RESERVED = frozenset(
-    "along and arc at between crossing curve dart end foot join line meeting middle no not or otherwise parallel part "
-    "reach smooth start when yes".split()
+    {
+        "along",
+        "and",
+        "arc",
+        "at",
+        "between",
+        "crossing",
+        "curve",
+        "cut",
+        "dart",
+        "end",
+        "face",
+        "fan",
+        "foot",
+        "join",
+        "line",
+        "meeting",
+        "middle",
+        "move",
+        "no",
+        "not",
+        "or",
+        "otherwise",
+        "parallel",
+        "part",
+        "pivot",
+        "pleat",
+        "reach",
+        "repeat",
+        "shorten",
+        "smooth",
+        "solve",
+        "spread",
+        "start",
+        "tape",
+        "trace",
+        "true",
+        "when",
+        "yes",
+    }
 )
+_SOLVED = "length|number|angle"  # the kinds that can be solved for
+#: How often a block may be repeated.
+MOST_REPEATS = 200
 _SOLVE_TRIES = 24  # bracket search
 _SOLVE_CLOSE = 1e-4  # mm: a solved condition holds this closely
 
@@ -55,14 +94,14 @@ def guarded(span: Span, words: Words, run: Step) -> Step:
 
     def step(env: Env) -> None:
         try:
+            spend(env)
             run(env)
+        except OutOfSteps as out:
+            raise RunEnded(source.problem(out.code, out.message, out.fix, span)) from None
         except CannotDraw as cannot:
             raise StepFailed(source.problem(cannot.code, cannot.message, cannot.fix, span)) from None
         except GeometryError as wrong:
-            fix = "Look at the points of this line for such a body."
-            said = str(wrong)
-            said = said[:1].upper() + said[1:].rstrip(".") + "."
-            raise StepFailed(source.problem("drafting.geometry", said, fix, span)) from None
+            raise StepFailed(source.problem(*told(wrong), span)) from None
 
     return step
 
@@ -75,7 +114,7 @@ def _assign(node: n.Assign, words: Words, scope: Scope, place: _Place) -> Step:
 
     def step(env: Env) -> None:
         value = run(env)
-        _sound(value)
+        sound(value)
         env.values[key] = value
         env.trace.append(Trace(key, line, value))
 
@@ -105,16 +144,6 @@ def _define(name: str, known: Known, words: Words, scope: Scope, place: _Place) 
     scope.names[name] = known
 
 
-def _sound(value: Value) -> None:
-    """Refuse what is not finite or lies absurdly far off."""
-    if isinstance(value, float) and not (isfinite(value) and abs(value) < 1e9):
-        raise CannotDraw("drafting.huge", "This comes to no finite size.", "Check the formula.")
-    if isinstance(value, Point) and not (abs(value.x) < FAR and abs(value.y) < FAR):
-        raise CannotDraw("drafting.far", "This point lies more than 50 m away.", "Check the formula and its units.")
-    if isinstance(value, Path) and not value.length < FAR:
-        raise CannotDraw("drafting.far", "This path is longer than 50 m.", "Check the formula and its units.")
-
-
 def _when_block(node: n.WhenBlock, words: Words, scope: Scope, place: _Place) -> Step:
     test = words.wanted(node.test, scope, "yesno").run
     steps = _lay(node.steps, words, scope, _Place(place.prefix, True, place.solves))
@@ -126,14 +155,39 @@ def _when_block(node: n.WhenBlock, words: Words, scope: Scope, place: _Place) ->
     return guarded(node.span, words, step)
 
 
+def _repeat(node: n.Repeat, words: Words, scope: Scope, place: _Place) -> Step:
+    least: Any = words.wanted(node.least, scope, "number").run
+    most: Any = words.wanted(node.most, scope, "number").run
+    key = f"{place.prefix}.{node.name}"
+    _define(node.name, Known(key, Kind("number"), node.span), words, scope, place)
+    steps = _lay(node.steps, words, scope, _Place(place.prefix, True, place.solves))
+
+    def step(env: Env) -> None:
+        first, last = round(least(env)), round(most(env))
+        if last - first >= MOST_REPEATS:
+            raise CannotDraw(
+                "drafting.repeats",
+                f"These steps would be drawn {last - first + 1} times; {MOST_REPEATS} is the most.",
+                "Bring the limits nearer.",
+            )
+        for number in range(first, last + 1):
+            env.values[key] = float(number)
+            play(steps, env)
+
+    return guarded(node.span, words, step)
+
+
 def _solve(node: n.Solve, words: Words, scope: Scope, place: _Place) -> Step:
-    least, most = words.wanted(node.least, scope, "length|number|angle"), words.wanted(node.most, scope, "any")
+    least = words.wanted(node.least, scope, _SOLVED)
+    from_nothing = isinstance(node.least, n.Quantity) and node.least.value == 0.0
+    same = _SOLVED if from_nothing or least.kind.name not in _SOLVED.split("|") else least.kind.name
+    most = words.wanted(node.most, scope, same)
     if place.solves >= 2:
         words.note("drafting.solves", "Solves stand more than two deep.", "Solve one after the other.", node.span)
     key = f"{place.prefix}.{node.name}"
-    _define(node.name, Known(key, least.kind, node.span), words, scope, place)
+    _define(node.name, Known(key, most.kind if from_nothing else least.kind, node.span), words, scope, place)
     inner = _lay(node.steps, words, scope, _Place(place.prefix, True, place.solves + 1))
-    left, right = words.expr(node.left, scope), words.expr(node.right, scope)
+    left, right = (words.wanted(side, scope, "length|number|angle|area") for side in (node.left, node.right))
     if left.kind.name != right.kind.name and "unknown" not in (left.kind.name, right.kind.name):
         words.note("drafting.compare", "The two sides are of different kinds.", "Bring both to one kind.", node.span)
     a: Any = left.run
@@ -144,7 +198,9 @@ def _solve(node: n.Solve, words: Words, scope: Scope, place: _Place) -> Step:
     def gap(value: float, env: Env) -> float:
         env.values[key] = value
         play(inner, env)
-        return float(a(env) - b(env))
+        off = float(a(env) - b(env))
+        sound(off)
+        return off
 
     def step(env: Env) -> None:
         kept = len(env.trace)
@@ -169,6 +225,8 @@ def _find(gap: Any, low: float, high: float, name: str) -> float:
     for value in _trials(low, high):
         try:
             tried.append((value, gap(value)))
+        except RunEnded:
+            raise
         except StepFailed as failed:
             failures.append(failed)
             continue
@@ -207,7 +265,8 @@ def _unsolved(name: str, low: float, high: float, tried: list[tuple[float, float
 
 
 def _settle(gap: Any, low: float, high: float, name: str) -> float:
-    value = float(brentq(gap, low, high, xtol=1e-9, rtol=1e-12, maxiter=100))
+    # Where it does not settle, the check below says so.
+    value = float(brentq(gap, low, high, xtol=1e-9, rtol=1e-12, maxiter=100, disp=False))
     if abs(off := gap(value)) > _SOLVE_CLOSE:
         raise CannotDraw(
             "drafting.solve-jumps",
@@ -217,7 +276,7 @@ def _settle(gap: Any, low: float, high: float, name: str) -> float:
     return value
 
 
-_STEPS: dict[type, Any] = {n.Assign: _assign, n.WhenBlock: _when_block, n.Solve: _solve}
+_STEPS: dict[type, Any] = {n.Assign: _assign, n.WhenBlock: _when_block, n.Solve: _solve, n.Repeat: _repeat}
 
 
 def play(steps: Sequence[Step], env: Env) -> None:

@@ -121,6 +121,58 @@ class Builder(Transformer[Token, Any]):
         form = "smooth" + (" leaving" if leaving else "") + (" arriving" if arriving else "")
         return n.Call(form, (*(d for d in (leaving, arriving) if d), *points), self.span(meta))
 
+    def f_pivot(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """The whole dart moves unless a share is named."""
+        dart, shape, point, share, name = c
+        all_of_it = n.Quantity(1.0, "number", self.span(meta))
+        parts = (self._said(dart), shape, point, share or all_of_it, self._said(name))
+        return n.Call("pivot", parts, self.span(meta))
+
+    def f_cut_side(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """`cut SHAPE left of PATH`: the new side is named after the path."""
+        shape, direction, path, name = c
+        called = self._said(name) if name else n.Text(getattr(path, "name", "cut"), self.span(meta))
+        return n.Call(f"cut {direction}", (shape, path, called), self.span(meta))
+
+    def f_tape(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """`tape A to B on side [and side]`: one name serves both when they are the same."""
+        first, second, on, other = c
+        return n.Call("tape", (first, self._said(on), second, self._said(other or on)), self.span(meta))
+
+    def f_move_side(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """`move SIDE of SHAPE in by L`."""
+        side, shape, way, distance = c
+        return n.Call(f"move {way}", (self._said(side), shape, distance), self.span(meta))
+
+    def f_fan(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """The shape and the amount first, then the slashes."""
+        return n.Call("fan", (c[0], c[-1], *c[1:-1]), self.span(meta))
+
+    def f_spread(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """The shape and the amount first, then the slashes."""
+        return n.Call("spread", (c[0], c[-1], *c[1:-1]), self.span(meta))
+
+    def f_pleat(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """The shape and the depth first, then the slashes."""
+        return n.Call("pleat", (c[0], c[-1], *c[1:-1]), self.span(meta))
+
+    def f_face(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """The shape and the depth first, then the sides."""
+        sides = tuple(self._said(t) for t in c[1:-1])
+        return n.Call("face", (c[0], c[-1], *sides), self.span(meta))
+
+    def _said(self, token: Token) -> n.Text:
+        return n.Text(str(token), self.span(token))
+
+    def held(self, meta: Meta, c: list[Token]) -> n.Name:
+        """Something a traced shape holds."""
+        return n.Name(str(c[0]), self.span(meta))
+
+    def trace(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """A traced shape."""
+        items = tuple(x for x in c if isinstance(x, n.OutlineItem))
+        return n.Trace(items, tuple(x for x in c if isinstance(x, n.Name)), self.span(meta))
+
     def d_word(self, meta: Meta, c: list[Token]) -> n.Expr:
         """A direction by its word."""
         return n.Call(f"direction {c[0]}", (), self.span(meta))
@@ -128,7 +180,7 @@ class Builder(Transformer[Token, Any]):
     def __default__(self, data: Any, children: list[Any], meta: Meta) -> Any:
         """Every other `f_` or `d_` rule: a call of the form of that name, absent parts left out."""
         rule = str(data)
-        given = tuple(c for c in children if c is not None)
+        given = tuple(self._said(c) if isinstance(c, Token) else c for c in children if c is not None)
         if rule.startswith("d_"):
             return n.Call(f"direction {rule[2:]}", given, self.span(meta))
         if rule.startswith("f_"):
@@ -221,6 +273,10 @@ class Builder(Transformer[Token, Any]):
         """The head of a solve block; its steps are put in by the parser."""
         return n.Solve(str(c[0]), c[1], c[2], c[3], c[4], (), self.span(meta))
 
+    def repeat(self, meta: Meta, c: list[Any]) -> n.Repeat:
+        """The head of a `repeat` block."""
+        return n.Repeat(str(c[0]), c[1], c[2], (), self.span(meta))
+
     def when_block(self, meta: Meta, c: list[n.Expr]) -> n.WhenBlock:
         """The head of a `when` block."""
         return n.WhenBlock(c[0], (), self.span(meta))
@@ -258,6 +314,10 @@ class Builder(Transformer[Token, Any]):
     def outline(self, meta: Meta, c: list[n.OutlineItem]) -> n.OutlineClause:
         """The outline."""
         return n.OutlineClause(tuple(c), self.span(meta))
+
+    def outline_of(self, meta: Meta, c: list[Any]) -> n.OutlineOf:
+        """The outline of a shape."""
+        return n.OutlineOf(c[0], tuple(str(t) for t in c[1:]), self.span(meta))
 
     def grain_along(self, meta: Meta, c: list[n.Expr]) -> n.GrainClause:
         """`grain along PATH`."""
@@ -301,7 +361,13 @@ class Builder(Transformer[Token, Any]):
 
     def mark(self, meta: Meta, c: list[Any]) -> n.MarkClause:
         """An inside mark."""
-        return n.MarkClause(str(c[0]), c[1], _text(c[2]), c[3], self.span(meta))
+        kind, what, again, label, when = c
+        times, direction, step = again or (None, "", None)
+        return n.MarkClause(str(kind), what, _text(label), times, direction, step, when, self.span(meta))
+
+    def again(self, meta: Meta, c: list[Any]) -> tuple[n.Expr, str, n.Expr]:
+        """`repeated N times down L`."""
+        return c[0], str(c[1]), c[2]
 
     def note(self, meta: Meta, c: list[Token]) -> n.NoteClause:
         """Words on the piece."""

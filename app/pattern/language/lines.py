@@ -21,8 +21,11 @@ class Limits:
     characters: int = 400_000
     lines: int = 6_000
     line_length: int = 1_000
+    statement: int = 8_000  # characters of one line with the lines that go on from it
     depth: int = 8
     nesting: int = 40
+    parts: int = 90  # how deep the parts of one line may lie inside one another
+    told: int = 6_000  # problems of reading
 
 
 LIMITS = Limits()
@@ -91,7 +94,7 @@ def _in_steps(stack: list[Line], row: str) -> bool:
 
 def _logical(source: Source, number: int) -> tuple[Line | None, int, list[Problem]]:
     """The logical line that begins at row `number` (from 0), the row after it, and its problems."""
-    start, rows, problems = number, [], []
+    start, rows, problems, size = number, [], [], 0
     while number < len(source.rows):
         row = source.rows[number]
         number += 1
@@ -100,6 +103,9 @@ def _logical(source: Source, number: int) -> tuple[Line | None, int, list[Proble
             row = row.replace("\t", "    ")
         row = _without_comment(row).rstrip()
         rows.append(row)
+        if (size := size + len(row)) > LIMITS.statement:
+            problems.append(_endless(source, start + 1))
+            return None, number, problems
         if not (row.strip() and _CONTINUES.search(row)):
             break
     text = "\n".join(rows)
@@ -112,6 +118,12 @@ def _tab(source: Source, number: int, row: str) -> Problem:
     column = row.index("\t") + 1
     span = Span(source.file, number, column, column + 1)
     return source.problem("language.tab", "A tab stands here.", "Indent with spaces, four for each step in.", span)
+
+
+def _endless(source: Source, number: int) -> Problem:
+    span = Span(source.file, number, 1, len(source.rows[number - 1]) + 1)
+    said = f"With the lines that go on from it, line {number} has over {LIMITS.statement} characters."
+    return source.problem("language.long-line", said, "Give parts of it names of their own.", span)
 
 
 def _without_comment(row: str) -> str:

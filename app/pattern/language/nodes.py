@@ -28,8 +28,10 @@ __all__ = [
     "NotionLine",
     "OutlineClause",
     "OutlineItem",
+    "OutlineOf",
     "PieceNode",
     "Quantity",
+    "Repeat",
     "RunNode",
     "SeamNotch",
     "SewLine",
@@ -38,6 +40,7 @@ __all__ = [
     "StepNode",
     "StepSection",
     "Text",
+    "Trace",
     "When",
     "WhenBlock",
 ]
@@ -115,7 +118,16 @@ class When:
     span: Span
 
 
-Expr = Quantity | Text | Name | Dotted | Call | Compare | Logic | When
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """A shape traced off the sheet: its sides and darts in order, and the points and paths it holds inside."""
+
+    items: tuple[OutlineItem, ...]
+    holding: tuple[Name, ...]
+    span: Span
+
+
+Expr = Quantity | Text | Name | Dotted | Call | Compare | Logic | When | Trace
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +161,18 @@ class WhenBlock:
     span: Span
 
 
-StepNode = Assign | Solve | WhenBlock
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """Steps drawn again for each whole number `name` from `least` to `most`."""
+
+    name: str
+    least: Expr
+    most: Expr
+    steps: tuple[StepNode, ...]
+    span: Span
+
+
+StepNode = Assign | Solve | WhenBlock | Repeat
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,6 +254,15 @@ class OutlineClause:
 
 
 @dataclass(frozen=True, slots=True)
+class OutlineOf:
+    """The outline of a shape; `folds` are the sides that lie on the fold."""
+
+    shape: Expr
+    folds: tuple[str, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class GrainClause:
     """The grain: along a path, or from a point to another."""
 
@@ -271,11 +303,14 @@ class NotchClause:
 
 @dataclass(frozen=True, slots=True)
 class MarkClause:
-    """An inside mark: kind, a path or point, a label."""
+    """An inside mark: kind, a path or point, a label; drawn `times` in all, each `step` further in `direction`."""
 
     kind: str
     what: Expr
     label: str
+    times: Expr | None
+    direction: str
+    step: Expr | None
     when: Expr | None
     span: Span
 
@@ -288,7 +323,7 @@ class NoteClause:
     span: Span
 
 
-PieceClause = OutlineClause | GrainClause | AllowanceClause | NotchClause | MarkClause | NoteClause
+PieceClause = OutlineClause | OutlineOf | GrainClause | AllowanceClause | NotchClause | MarkClause | NoteClause
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from lark import Lark
+from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from app.pattern.language import nodes as n
@@ -68,6 +68,8 @@ class _Reader:
         return self._parse(line.text, start, line.number, 0)
 
     def _parse(self, text: str, start: str, number: int, shift: int) -> Any | None:
+        if len(self.problems) >= LIMITS.told:
+            return None  # a text with so many problems is no draft: reading on would only cost time
         if (deep := _nesting(text)) > LIMITS.nesting:
             span = Span(self.source.file, number, 1, 2)
             self._note(
@@ -78,6 +80,11 @@ class _Reader:
             tree = _lark().parse(text, start=start)
         except UnexpectedInput as wrong:
             self._note_unexpected(wrong, text, number, shift, start)
+            return None
+        if (deep := _depth(tree)) > LIMITS.parts:
+            said = f"The parts of this line lie {deep} deep inside one another."
+            span = Span(self.source.file, number, 1, len(text.split("\n")[0]) + 1)
+            self._note("language.nesting", said, "Give inner parts a name of their own.", span)
             return None
         return Builder(self.source.file, number, shift).transform(tree)
 
@@ -169,7 +176,7 @@ class _Reader:
     def _step(self, line: Line) -> n.StepNode | None:
         node: n.StepNode | None = self.read(line, "step_line")
         inner = self._steps_under(line)
-        if isinstance(node, n.Solve | n.WhenBlock):
+        if isinstance(node, n.Solve | n.WhenBlock | n.Repeat):
             if not inner:
                 self._note("language.empty-block", "This block is empty.", "Indent its steps below it.", node.span)
             return replace(node, steps=inner)
@@ -201,7 +208,8 @@ class _Reader:
     # ---- instructions
     def _steps(self, line: Line) -> None:
         self._bare(line)
-        title, rows = None, []
+        title: tuple[int, str] | None = None
+        rows: list[tuple[int, str]] = []
         for number, row in line.raw:
             if row.lstrip().startswith("## "):
                 self._close_step(title, rows)
@@ -270,6 +278,15 @@ def _nesting(text: str) -> int:
     for sign in text:
         depth += (sign == "(") - (sign == ")")
         deepest = max(deepest, depth)
+    return deepest
+
+
+def _depth(tree: Tree[Token]) -> int:
+    """How deep the parts of a line lie inside one another; counted without recursion, which is what it guards."""
+    deepest, level = 0, [tree]
+    while level:
+        deepest += 1
+        level = [part for whole in level for part in whole.children if isinstance(part, Tree)]
     return deepest
 
 

@@ -15,6 +15,7 @@ _WORDS = {
     "DIRECTION": "down, up, left or right",
     "COMPARE": "<, >, <= or >=",
     "COUNT": "a count",
+    "IN_OUT": "in or out",
     "FOLD": "fold",
     "FROM_END": "from end",
     "MARK_KIND": "a kind of mark (stitch, fold, lengthen, gather, place, button, buttonhole, drill)",
@@ -33,6 +34,7 @@ _WORDS = {
 #: Terminals that stand for several words.
 _SPELT = {
     "DIRECTION": ("down", "up", "left", "right"),
+    "IN_OUT": ("in", "out"),
     "MARK_KIND": ("stitch", "fold", "lengthen", "gather", "place", "button", "buttonhole", "drill"),
 }
 _ARITHMETIC = {"PLUS", "MINUS", "STAR", "SLASH"}

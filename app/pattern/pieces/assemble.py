@@ -6,9 +6,11 @@ from dataclasses import dataclass, field, replace
 from math import cos, degrees, sin
 from typing import TypeVar
 
-from app.pattern.drafting import DartShape, Env, Program, StepFailed
-from app.pattern.drafting.cannot import CannotDraw
-from app.pattern.geometry import Path, Point
+from app.pattern.drafting import DartShape, Env, Program
+from app.pattern.drafting.cannot import CannotDraw, told
+from app.pattern.drafting.shapes import Shape, ShapeDart
+from app.pattern.drafting.sound import sound
+from app.pattern.geometry import GeometryError, Path, Point, Transform
 from app.pattern.language import nodes as n
 from app.pattern.pieces.cut import cut_piece
 from app.pattern.pieces.matching import NotchWish, PlacedNotch, match_notches, notch_on
@@ -39,6 +41,9 @@ from app.pattern.units import Unit, show_length
 __all__ = ["assemble"]
 
 _C = TypeVar("_C")
+
+_MOST_MARKS = 200
+_WAYS = {"down": (0.0, -1.0), "up": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 
 
 def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tuple[Problem, ...]]:
@@ -75,11 +80,13 @@ class _Assembly:
     def _value(self, node: n.Expr, span: Span) -> object:
         """The value of an expression; a problem at `span` and None when it has none for this body."""
         try:
-            return self.program.run_of(node)(self.env)
+            value = self.program.run_of(node)(self.env)
+            sound(value)
+            return value
         except CannotDraw as cannot:
             self.problems.append(self.program.source.problem(cannot.code, cannot.message, cannot.fix, span))
-        except StepFailed as failed:
-            self.problems.append(failed.problem)
+        except GeometryError as wrong:
+            self.problems.append(self.program.source.problem(*told(wrong), span))
         return None
 
     def _number(self, node: n.Expr | None, span: Span, otherwise: float = 0.0) -> float:
@@ -141,7 +148,7 @@ class _Assembly:
     def _spec(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> PieceSpec | None:
         found = len(self.problems)
         allowances = self._allowances(node)
-        items = _darts_as_listed([self._item(node, i, allowances) for i in self._clause(node, n.OutlineClause).items])
+        items = self._items(node, allowances)
         grain = self._grain(self._clause(node, n.GrainClause))
         if len(self.problems) > found or grain is None:
             return None
@@ -149,11 +156,33 @@ class _Assembly:
         wanted = [self._notch(node.name, c, edges) for c in node.clauses if isinstance(c, n.NotchClause)]
         notches = tuple(notch for notch in wanted if notch is not None)
         marked = [c for c in node.clauses if isinstance(c, n.MarkClause)]
-        marks = tuple(self._mark(c) for c in marked if self._holds(c.when, c.span))
+        marks = tuple(m for c in marked if self._holds(c.when, c.span) for m in self._marks(c))
+        marks += self._fold_lines(node)
         note = " ".join(c.text for c in node.clauses if isinstance(c, n.NoteClause))
         if len(self.problems) > found:
             return None
         return PieceSpec(node.name, node.title, items, grain, cuts, notches, marks, note, node.span)
+
+    def _items(self, node: n.PieceNode, allowances: dict[str, Allowance]) -> tuple[Edge | DartSpec, ...]:
+        clause = next(c for c in node.clauses if isinstance(c, n.OutlineClause | n.OutlineOf))
+        if isinstance(clause, n.OutlineClause):
+            return _darts_as_listed([self._item(node, item, allowances) for item in clause.items])
+        shape = self._value(clause.shape, clause.span)
+        return self._shape_items(node, clause, shape, allowances) if isinstance(shape, Shape) else ()
+
+    def _shape_items(
+        self, node: n.PieceNode, clause: n.OutlineOf, shape: Shape, allowances: dict[str, Allowance]
+    ) -> tuple[Edge | DartSpec, ...]:
+        items: list[Edge | DartSpec] = []
+        for item in shape.items:
+            if isinstance(item, ShapeDart):
+                self.env.edges[f"{node.name}.{item.name}"] = item.dart
+                items.append(_dart_spec(item.name, item.dart, clause.span))
+                continue
+            fold = item.name in clause.folds
+            width = Allowance(0.0) if fold else allowances.get(item.name, allowances[""])
+            items.append(Edge(item.name, item.path, width, fold, True, clause.span, item.taken_in))
+        return tuple(items)
 
     @staticmethod
     def _clause(node: n.PieceNode, sort: type[_C]) -> _C:
@@ -167,7 +196,7 @@ class _Assembly:
         value = self._value(item.source, item.span)
         if isinstance(value, DartShape):
             self.env.edges[f"{node.name}.{item.name}"] = value
-            return _dart_spec(item, value)
+            return _dart_spec(item.name, value, item.span)
         path = value if isinstance(value, Path) else Path.through(Point(0.0, 0.0), Point(1.0, 0.0))
         width = Allowance(0.0) if item.fold else allowances.get(item.name, allowances[""])
         return Edge(item.name, path, width, item.fold, True, item.span)
@@ -192,11 +221,33 @@ class _Assembly:
         self.problems.append(self._shown(notch))
         return None
 
-    def _mark(self, clause: n.MarkClause) -> Mark:
+    def _marks(self, clause: n.MarkClause) -> tuple[Mark, ...]:
+        """The mark, and its repeats at even steps; the label stands at the first."""
         value = self._value(clause.what, clause.span)
-        path = value if isinstance(value, Path) else None
-        at = path.point_at(path.length / 2.0) if path else value if isinstance(value, Point) else Point(0.0, 0.0)
-        return Mark(MarkKind(clause.kind), path, at, clause.label, clause.span)
+        times = round(self._number(clause.times, clause.span, 1.0))
+        if not 1 <= times <= _MOST_MARKS:
+            self.problems.append(
+                self.program.source.problem(
+                    "pieces.repeats",
+                    f"This mark would be drawn {times} times.",
+                    f"Draw it 1 to {_MOST_MARKS} times.",
+                    clause.span,
+                )
+            )
+            return ()
+        step = self._number(clause.step, clause.span)
+        dx, dy = _WAYS.get(clause.direction, (0.0, 0.0))
+        moves = (Transform.move(dx * step * i, dy * step * i) for i in range(times))
+        return tuple(_mark(clause, value, move, clause.label if i == 0 else "") for i, move in enumerate(moves))
+
+    def _fold_lines(self, node: n.PieceNode) -> tuple[Mark, ...]:
+        """The fold lines of a shape's pleats."""
+        clause = next((c for c in node.clauses if isinstance(c, n.OutlineOf)), None)
+        shape = self._value(clause.shape, clause.span) if clause is not None else None
+        if not isinstance(shape, Shape) or clause is None:
+            return ()
+        folds = [t.what for t in shape.inside if t.kind == "fold" and isinstance(t.what, Path)]
+        return tuple(Mark(MarkKind.FOLD, p, p.point_at(p.length / 2.0), "", clause.span) for p in folds)
 
     # ---- seams
     def seams(self) -> tuple[Seam, ...]:
@@ -293,13 +344,19 @@ class _Assembly:
         return f"{degrees(value):.0f}°" if kind == "angle" else f"{value:.2f}".rstrip("0").rstrip(".")
 
 
-def _dart_spec(item: n.OutlineItem, dart: DartShape) -> DartSpec:
+def _mark(clause: n.MarkClause, value: object, move: Transform, label: str) -> Mark:
+    path = value.transformed(move) if isinstance(value, Path) else None
+    point = move.apply(value) if isinstance(value, Point) else Point(0.0, 0.0)
+    return Mark(MarkKind(clause.kind), path, path.point_at(path.length / 2.0) if path else point, label, clause.span)
+
+
+def _dart_spec(name: str, dart: DartShape, span: Span) -> DartSpec:
     mouth = dart.a.between(dart.b, 0.5)
     angle = dart.pressed.resolve(mouth, dart.tip.angle_to(mouth))
     toward_a = (dart.a.x - dart.b.x) * cos(angle) + (dart.a.y - dart.b.y) * sin(angle)
     pressed = "a" if toward_a >= 0.0 else "b"
-    label = item.name.replace("_", " ")
-    return DartSpec(item.name, dart.tip, dart.a, dart.b, pressed, dart.clear_of, dart.clear_by, label, item.span)
+    label = name.replace("_", " ")
+    return DartSpec(name, dart.tip, dart.a, dart.b, pressed, dart.clear_of, dart.clear_by, label, span)
 
 
 def _darts_as_listed(items: list[Edge | DartSpec]) -> tuple[Edge | DartSpec, ...]:

@@ -39,8 +39,12 @@ def named_piece(pieces: Pieces, name: str) -> Piece:
 
 
 def edge_length(piece: Piece, edge: str) -> float:
-    """Length of an edge on the stitching line, mm. Dart intakes are between edges, so no edge counts one."""
-    return piece.edge(edge).path.length
+    """Length of an edge as it is sewn, mm: on the stitching line, less what pleats fold away.
+
+    Dart intakes are between edges, so no edge counts one.
+    """
+    found = piece.edge(edge)
+    return found.path.length - found.taken_in
 
 
 def run_length(pieces: Pieces, runs: Iterable[EdgeRun]) -> float:

@@ -54,6 +54,8 @@ class Allowance:
 class Edge:
     """One named edge of a piece: its stitching line, in the direction in which the designer drew it.
 
+    `taken_in` is the length (mm) that pleats fold away before the edge is sewn.
+
     `with_outline` is True when that direction is also the direction of travel round
     the piece's outline. A fold edge has no allowance and is straight.
     """
@@ -64,6 +66,7 @@ class Edge:
     fold: bool = False
     with_outline: bool = True
     span: Span | None = None
+    taken_in: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from math import pi, sqrt
 import pytest
 
 from app.pattern.drafting.forms import FORMS
+from app.pattern.drafting.shapes import Side
 from app.pattern.geometry import Path, Point
 from tests.pattern.drafting.drawn import draw
 
@@ -21,6 +22,16 @@ rising = line b to c
 slope = line a to c
 round = arc (at 10cm, 0) to (at 0, 10cm) around o
 d = dart a to c to b pressed right
+near = line (at 0, 0) to (at 0, 30cm)
+low = line (at 0, 0) to (at 20cm, 0)
+leg_1 = line (at 20cm, 0) to (at 20cm, 14cm)
+leg_2 = line (at 20cm, 16cm) to (at 20cm, 30cm)
+high = line (at 0, 30cm) to (at 20cm, 30cm)
+wedge = dart (at 20cm, 14cm) to (at 5cm, 15cm) to (at 20cm, 16cm) pressed down
+block = trace low, leg_1, wedge, leg_2, high, near
+far = line (at 20cm, 0) to (at 20cm, 30cm)
+plain = trace low, far, high, near
+slit = line (at 8cm, 0) to (at 8cm, 30cm)
 """
 P = Point
 CASES = {
@@ -86,7 +97,32 @@ CASES = {
 }
 
 
-@pytest.mark.parametrize("name", FORMS)
+#: Pattern work: the line, a side or dart of the shape it gives, and that side's length or that dart's mouth (mm).
+WORK = {
+    "pivot": ("pivot wedge of block to (at 5cm, 30cm) as second", "second", 150 * 20 / sqrt(150**2 + 10**2)),
+    "shorten": ("shorten wedge of block by 2cm", "wedge", 20.0),
+    "cut left": ("cut plain left of slit", "low", 80.0),
+    "cut right": ("cut plain right of slit", "low", 120.0),
+    "tape": ("tape (cut plain left of slit) to (cut plain right of slit) on slit", "low", 200.0),
+    "spread": ("spread plain along slit by 4cm", "low", 240.0),
+    "fan": ("fan plain along slit by 4cm", "low", 240.0),
+    "pleat": ("pleat plain along slit deep 3cm", "low", 260.0),
+    "move out": ("move far of plain out by 3cm", "low", 230.0),
+    "move in": ("move far of plain in by 3cm", "low", 170.0),
+    "true": ("true low of plain", "low", 200.0),
+    "face": ("face plain along low deep 6cm", "inner", 200.0),
+}
+
+
+@pytest.mark.parametrize("name", WORK)
+def test_pattern_work_does_what_it_says(name):
+    line, part, expected = WORK[name]
+    found = draw(f"{GROUND}\nresult = {line}")["result"].find(part)
+    length = found.path.length if isinstance(found, Side) else found.dart.a.distance(found.dart.b)
+    assert length == pytest.approx(expected, abs=1e-6)
+
+
+@pytest.mark.parametrize("name", CASES)
 def test_a_form_draws_what_it_says(name):
     line, expected = CASES[name]
     value = draw(f"{GROUND}\nresult = {line}")["result"]
@@ -99,7 +135,7 @@ def test_a_form_draws_what_it_says(name):
 
 
 def test_each_form_has_an_example_of_its_own():
-    assert set(CASES) == set(FORMS)
+    assert set(CASES) | set(WORK) == set(FORMS)
     assert all(form.example for form in FORMS.values())
 
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
+
+from app.pattern.drafting.kinds import Kind
+from app.pattern.language.nodes import Expr
 
 __all__ = ["Form"]
 
@@ -15,11 +18,12 @@ class Form:
 
     `takes` gives the kind of each part; a last entry ending in "*" may repeat (once or
     more), one ending in "?" may be left out. `gives` is the kind of the result, or
-    "same" for the kind of the first part. `example` is a line as a designer writes it.
+    "same" for the kind of the first part, or a function of the parts' kinds and nodes (for
+    shapes, whose kind lists what they hold). `example` is a line as a designer writes it.
     """
 
     name: str
     takes: tuple[str, ...]
-    gives: str
+    gives: str | Callable[[Sequence[Kind], Sequence[Expr]], Kind]
     draw: Callable[..., Any]
     example: str

@@ -6,15 +6,22 @@ from math import cos, sin
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.forms.form import Form
+from app.pattern.drafting.shapes.shape import Shape
 from app.pattern.geometry import Path, Point, Transform, crossings, foot, line_circle, line_line, nearest
 
 __all__ = ["POINTS"]
 
+Movable = Point | Path | Shape
 
-def _go(dx: float, dy: float, what: Point | Path, distance: float) -> Point | Path:
+
+def _go(dx: float, dy: float, what: Movable, distance: float) -> Movable:
+    return _laid(what, Transform.move(dx * distance, dy * distance))
+
+
+def _laid(what: Movable, transform: Transform) -> Movable:
     if isinstance(what, Path):
-        return what.transformed(Transform.move(dx * distance, dy * distance))
-    return what.moved(dx * distance, dy * distance)
+        return what.transformed(transform)
+    return what.moved(transform) if isinstance(what, Shape) else transform.apply(what)
 
 
 def _toward(start: Point, goal: Point, distance: float) -> Point:
@@ -78,16 +85,12 @@ def _reach(path: Path, centre: Point, radius: float) -> Point:
     return max(found, key=lambda p: (p.x - path.start.x) * way.x + (p.y - path.start.y) * way.y)
 
 
-def _mirrored(what: Point | Path, line: Path) -> Point | Path:
-    if isinstance(what, Path):
-        return what.transformed(Transform.mirror(line.start, line.end))
-    return what.mirrored(line.start, line.end)
+def _mirrored(what: Movable, line: Path) -> Movable:
+    return _laid(what, Transform.mirror(line.start, line.end))
 
 
-def _turned(what: Point | Path, angle: float, about: Point) -> Point | Path:
-    if isinstance(what, Path):
-        return what.transformed(Transform.turn(angle, about))
-    return what.turned(angle, about)
+def _turned(what: Movable, angle: float, about: Point) -> Movable:
+    return _laid(what, Transform.turn(angle, about))
 
 
 def _on(path: Path, point: Point) -> Point:
@@ -96,10 +99,16 @@ def _on(path: Path, point: Point) -> Point:
 
 POINTS = (
     Form("at", ("length", "length"), "point", Point, "nape = at 0, 0"),
-    Form("go down", ("point|path", "length"), "same", lambda p, d: _go(0.0, -1.0, p, d), "waist = nape down 41cm"),
-    Form("go up", ("point|path", "length"), "same", lambda p, d: _go(0.0, 1.0, p, d), "tip = waist up 12cm"),
-    Form("go left", ("point|path", "length"), "same", lambda p, d: _go(-1.0, 0.0, p, d), "side = waist left 23cm"),
-    Form("go right", ("point|path", "length"), "same", lambda p, d: _go(1.0, 0.0, p, d), "side = waist right 23cm"),
+    Form(
+        "go down", ("point|path|shape", "length"), "same", lambda p, d: _go(0.0, -1.0, p, d), "waist = nape down 41cm"
+    ),
+    Form("go up", ("point|path|shape", "length"), "same", lambda p, d: _go(0.0, 1.0, p, d), "tip = waist up 12cm"),
+    Form(
+        "go left", ("point|path|shape", "length"), "same", lambda p, d: _go(-1.0, 0.0, p, d), "side = waist left 23cm"
+    ),
+    Form(
+        "go right", ("point|path|shape", "length"), "same", lambda p, d: _go(1.0, 0.0, p, d), "side = waist right 23cm"
+    ),
     Form("toward", ("point", "point", "length"), "point", _toward, "tip = side toward bust_point by 10cm"),
     Form("going", ("point", "angle", "length"), "point", _going, "tip = neck going 340deg by 12cm"),
     Form("between", ("point", "point", "number"), "point", Point.between, "mid = between neck and tip at 1/3"),
@@ -111,8 +120,8 @@ POINTS = (
     Form("reach", ("path", "point", "length"), "point", _reach, "tip = reach drop_line from neck by shoulder_length"),
     Form("start", ("path",), "point", lambda p: p.start, "p = start of hem"),
     Form("end", ("path",), "point", lambda p: p.end, "p = end of hem"),
-    Form("mirrored", ("point|path", "path"), "same", _mirrored, "q = p mirrored over centre"),
-    Form("turned", ("point|path", "angle", "point"), "same", _turned, "q = p turned 12deg about tip"),
+    Form("mirrored", ("point|path|shape", "path"), "same", _mirrored, "q = p mirrored over centre"),
+    Form("turned", ("point|path|shape", "angle", "point"), "same", _turned, "q = p turned 12deg about tip"),
     Form("level", ("point", "point"), "point", lambda p, q: Point(p.x, q.y), "q = p level with waist_side"),
     Form("plumb", ("point", "point"), "point", lambda p, q: Point(q.x, p.y), "q = p plumb with bust_point"),
     Form("nearest()", ("path", "point"), "point", _on, "q = nearest(side, bust_point)"),

@@ -1,0 +1,168 @@
+"""Scissors and tape: cutting a shape along a path, and joining two shapes on a seam."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.shapes.shape import Item, Shape, Side, outline_path
+from app.pattern.drafting.shapes.where import carried, open_at, region
+from app.pattern.geometry import Path, Point, Transform, crossings, nearest
+
+__all__ = ["cut_along", "join"]
+
+_REACH = 400.0  # mm: a cutting path that ends inside is run on straight so far to meet the outline
+_LIE = 1.0  # mm: two seams that are taped together may differ so much in shape
+_LENGTH = 0.5  # mm: and so much in length
+_CORNER = 0.02
+
+
+def cut_along(shape: Shape, path: Path, cut_name: str, keep: str) -> Shape:
+    """The part of a shape to the `keep` ("left" or "right") of a path that crosses it.
+
+    The path may begin or end at a dart's tip: the cut then runs on along both legs, so
+    that the dart is taken into the new seam. An end inside the shape is run on straight
+    to the outline; what reaches beyond the outline is trimmed. The cut is a new side
+    named `cut_name`, as long on both parts.
+    """
+    path = _fitted(shape, path)
+    from_start = open_at(shape, path.start)
+    there, back = _divided(from_start, path.end)
+    if keep == "right":  # anticlockwise: out along the outline, back along the cut
+        items = [*there, Side(cut_name, path.reversed())]
+    else:
+        items = [*back, Side(cut_name, path)]
+    items = _merged([_renamed(item, cut_name, shape) for item in items])
+    flags = carried(shape.inside, region(outline_path(items)))
+    inside = tuple(thing for thing, there_too in zip(shape.inside, flags, strict=True) if there_too)
+    part = Shape(tuple(items), inside, shape.log)
+    return part.noted(f"{cut_name} is a new seam of {part.side(cut_name).path.length:.1f} mm")
+
+
+def _renamed(item: Item, cut_name: str, shape: Shape) -> Item:
+    """A dart's leg that the cut opened belongs to the cut."""
+    darts = {thing.name for thing in shape.items if not isinstance(thing, Side)}
+    return Side(cut_name, item.path) if isinstance(item, Side) and item.name in darts else item
+
+
+def _fitted(shape: Shape, path: Path) -> Path:
+    """The path trimmed, or run on straight, to begin and end on the outline or at darts' tips."""
+    tips = [item.dart.tip for item in shape.items if not isinstance(item, Side)]
+    outline = outline_path(shape.items)
+    path = _ended(path, outline, tips)
+    return _ended(path.reversed(), outline, tips).reversed()
+
+
+def _ended(path: Path, outline: Path, tips: Sequence[Point]) -> Path:
+    """The path with its end brought onto the outline."""
+    end = path.end
+    on_outline = outline.point_at(nearest(outline, end)).distance(end) < 0.05
+    if on_outline or any(tip.distance(end) < 0.5 for tip in tips):
+        return path
+    way = path.tangent_at(path.length)
+    longer = path.joined(Path.through(end, end.moved(way.x * _REACH, way.y * _REACH)))
+    found = [c.along_a for c in crossings(longer, outline) if c.along_a > path.length * 0.5]
+    if not found:
+        raise CannotDraw(
+            "drafting.cut-inside", "The cut does not reach the outline.", "Let it begin and end on sides of the shape."
+        )
+    return longer.part(0.0, min(found))
+
+
+def _divided(chain: tuple[Item, ...], end: Point) -> tuple[list[Item], list[Item]]:
+    """A chain that starts and ends at the cut's start, divided where the cut ends."""
+    opened = Shape(chain)
+    from_end = open_at(opened, end)
+    # The chain's own start is a joint of from_end: find it by walking.
+    start = chain[0].start
+    back: list[Item] = []
+    for index, item in enumerate(from_end):
+        back.append(item)
+        if item.end.distance(start) < _CORNER:
+            rest = list(from_end[index + 1 :])
+            if rest:
+                return rest, back
+    raise CannotDraw("drafting.cut-nothing", "The cut begins and ends in the same place.", "Give it two ends.")
+
+
+def _merged(items: list[Item]) -> list[Item]:
+    """Neighbouring sides of one name made one."""
+    merged: list[Item] = []
+    for item in items:
+        last = merged[-1] if merged else None
+        if isinstance(item, Side) and isinstance(last, Side) and item.name == last.name:
+            merged[-1] = Side(item.name, last.path.joined(item.path), last.taken_in + item.taken_in)
+        else:
+            merged.append(item)
+    first, last = merged[0], merged[-1]
+    if len(merged) > 2 and isinstance(first, Side) and isinstance(last, Side) and first.name == last.name:
+        joined = Side(first.name, last.path.joined(first.path), last.taken_in + first.taken_in)
+        merged = [joined, *merged[1:-1]]
+    return merged
+
+
+def join(first: Shape, first_side: str, second: Shape, second_side: str) -> Shape:
+    """Tape `second` to `first` along a seam, which disappears; sides of one name that meet become one.
+
+    The second shape is laid so that its side lies on the first's. Both must be as long
+    (within 0.5 mm) and of one shape (within 1 mm), or a seam would be lost.
+    """
+    a, b = first.side(first_side), second.side(second_side)
+    if abs(a.path.length - b.path.length) > _LENGTH:
+        raise CannotDraw(
+            "drafting.join-length",
+            f"“{first_side}” is {a.path.length:.1f} mm and “{second_side}” {b.path.length:.1f} mm long.",
+            "Join seams that are equally long.",
+        )
+    laid = second.moved(_laying(a.path, b.path))
+    _lies_on(a.path, laid.side(second_side).path.reversed(), first_side, second_side)
+    at, other = first.items.index(a), laid.items.index(laid.side(second_side))
+    taken = {item.name for item in first.items if item is not a}
+    tail = [_fresh(item, taken, first, laid) for item in laid.from_item(other)[1:]]
+    items = _merged([*_snapped(first.from_item(at)[1:], tail)])
+    inside = (*first.inside, *laid.inside)
+    return Shape(tuple(items), inside, (*first.log, *laid.log)).noted(
+        f"{first_side} and {second_side} are taped together, {a.path.length:.1f} mm"
+    )
+
+
+def _laying(a: Path, b: Path) -> Transform:
+    """The move that lays b's end on a's start and b's start on a's end."""
+    turn = Transform.turn(a.start.angle_to(a.end) - b.end.angle_to(b.start), b.end)
+    return turn.then(Transform.move(a.start.x - b.end.x, a.start.y - b.end.y))
+
+
+def _lies_on(a: Path, b: Path, name_a: str, name_b: str) -> None:
+    apart = max(a.point_at(a.length * i / 16).distance(b.point_at(b.length * i / 16)) for i in range(17))
+    if apart > _LIE:
+        raise CannotDraw(
+            "drafting.join-shape",
+            f"Laid together, “{name_a}” and “{name_b}” lie up to {apart:.1f} mm apart.",
+            "Join seams of one shape.",
+        )
+
+
+def _fresh(item: Item, taken: set[str], first: Shape, laid: Shape) -> Item:
+    """The item, renamed when the first shape has one of that name which it does not meet."""
+    if item.name not in taken or not isinstance(item, Side):
+        return item
+    meets = any(
+        other.name == item.name and min(other.start.distance(item.end), other.end.distance(item.start)) < 2.0
+        for other in first.items
+    )
+    return item if meets else Side(f"{item.name}_2", item.path, item.taken_in)
+
+
+def _snapped(head: Sequence[Item], tail: Sequence[Item]) -> list[Item]:
+    """Both chains, the second's outer ends drawn onto the first's corners where a hair is between them."""
+    items = [*head, *tail]
+    gap_one, gap_two = head[-1].end.distance(tail[0].start), tail[-1].end.distance(head[0].start)
+    if max(gap_one, gap_two) < 1e-3:
+        return items
+    middle = [_bridge(head[-1], tail[0])] if gap_one >= 1e-3 else []
+    last = [_bridge(tail[-1], head[0])] if gap_two >= 1e-3 else []
+    return [*head, *middle, *tail, *last]
+
+
+def _bridge(before: Item, after: Item) -> Item:
+    return Side(before.name, Path.through(before.end, after.start))

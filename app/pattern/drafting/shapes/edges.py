@@ -1,0 +1,136 @@
+"""Work on sides: moving one in or out, truing one after a spread, and a facing along some of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import acos, pi
+
+from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.shapes.cutting import cut_along
+from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
+from app.pattern.geometry import Path, Point, crossings, nearest, offset, smooth
+
+__all__ = ["facing", "move_side", "true_side"]
+
+_REACH = 300.0  # mm: how far a moved side's neighbours are run on to meet it
+_KINK = 3.0 * pi / 180.0  # a turn sharper than this is a corner to be trued
+
+
+def move_side(shape: Shape, name: str, distance: float) -> Shape:
+    """A side moved out by `distance` mm (in, when negative), parallel to itself; its neighbours trimmed or run on."""
+    side = shape.side(name)
+    index = shape.items.index(side)
+    chain = shape.from_item(index)
+    before, after = chain[-1], chain[1]
+    if isinstance(before, ShapeDart) or isinstance(after, ShapeDart):
+        raise CannotDraw("drafting.move-side", f"A dart ends on “{name}”.", "Pivot the dart elsewhere first.")
+    if abs(distance) < 1e-9:
+        return shape
+    moved = offset(side.path, -distance)  # anticlockwise travel: outside lies to the right
+    first, last = _corner(before.path, moved, at_end=True), _corner(after.path, moved, at_end=False)
+    middle = _between(moved, first, last)
+    rest = [Side(after.name, _from(after.path, last), after.taken_in), *chain[2:-1]]
+    closing = Side(before.name, _up_to(before.path, first), before.taken_in)
+    if len(chain) == 2:
+        raise CannotDraw("drafting.move-side", "A shape of two sides cannot have one moved.", "Draw it anew.")
+    items: list[Item] = [Side(name, middle, side.taken_in), *rest, closing]
+    grown = Shape(tuple(items), shape.inside, shape.log)
+    if outline_path(items).signed_area <= 0.0:
+        raise CannotDraw("drafting.move-side", f"Moved so far, “{name}” leaves nothing.", "Move it by less.")
+    return grown.noted(f"{name} goes from {side.path.length:.1f} to {middle.length:.1f} mm")
+
+
+def _corner(neighbour: Path, moved: Path, at_end: bool) -> Point:
+    """Where the neighbour, trimmed or run on straight, meets the moved side, itself run on straight."""
+    near = _lengthened(neighbour, at_end)
+    longer = _lengthened(_lengthened(moved, True), False)
+    target = neighbour.end if at_end else neighbour.start
+    found = [c.point for c in crossings(near, longer)]
+    if found:
+        return min(found, key=target.distance)
+    raise CannotDraw(
+        "drafting.move-side", "A neighbouring side does not meet the moved one.", "Move it by less, or draw it anew."
+    )
+
+
+def _lengthened(path: Path, at_end: bool) -> Path:
+    if at_end:
+        way = path.tangent_at(path.length)
+        return path.joined(Path.through(path.end, path.end.moved(way.x * _REACH, way.y * _REACH)))
+    way = path.tangent_at(0.0)
+    return Path.through(path.start.moved(-way.x * _REACH, -way.y * _REACH), path.start).joined(path)
+
+
+def _between(moved: Path, first: Point, last: Point) -> Path:
+    """The moved side, run on or trimmed, from one corner to the other."""
+    longer = _lengthened(_lengthened(moved, True), False)
+    a, b = nearest(longer, first), nearest(longer, last)
+    if b - a < 1e-6:
+        raise CannotDraw("drafting.move-side", "Moved so far, the side has no length.", "Move it by less.")
+    return longer.part(a, b)
+
+
+def _up_to(path: Path, point: Point) -> Path:
+    longer = _lengthened(path, True)
+    return longer.part(0.0, nearest(longer, point))
+
+
+def _from(path: Path, point: Point) -> Path:
+    longer = _lengthened(path, False)
+    return longer.part(nearest(longer, point), longer.length)
+
+
+def true_side(shape: Shape, name: str) -> Shape:
+    """A side drawn anew as one fair curve: through its ends, and the middles of the stretches between its corners."""
+    side = shape.side(name)
+    corners = _corners(side.path)
+    if not corners:
+        return shape
+    stops = [0.0, *corners, side.path.length]
+    points = [side.path.start]
+    points += [side.path.point_at((a + b) / 2.0) for a, b in pairwise(stops)]
+    points.append(side.path.end)
+    first, last = side.path.tangent_at(0.0), side.path.tangent_at(side.path.length)
+    fair = smooth(points, _angle(first), _angle(last))
+    items = tuple(Side(name, fair, side.taken_in) if item is side else item for item in shape.items)
+    return Shape(items, shape.inside, shape.log).noted(
+        f"{name} is trued and goes from {side.path.length:.1f} to {fair.length:.1f} mm"
+    )
+
+
+def _angle(way: Point) -> float:
+    return Point(0.0, 0.0).angle_to(way)
+
+
+def _corners(path: Path) -> list[float]:
+    """Distances along a path at which it turns sharply."""
+    found = []
+    for stop, (a, b) in zip(path.stops[1:], pairwise(path.segments), strict=False):
+        out, into = a.tangent(1.0), b.tangent(0.0)
+        if acos(max(-1.0, min(1.0, out.x * into.x + out.y * into.y))) > _KINK:
+            found.append(stop)
+    return found
+
+
+def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
+    """The part of a shape within `depth` mm of sides that follow one another: what faces them. Its new side is `inner`."""
+    run = _following(shape, names)
+    path = run[0].path
+    for side in run[1:]:
+        path = path.joined(side.path)
+    if depth <= 0.0:
+        raise CannotDraw("drafting.facing", "A facing needs a depth above nothing.", "Write: deep 6cm.")
+    inner = offset(path, depth)  # anticlockwise travel: inside lies to the left
+    return cut_along(shape, inner, "inner", "right")
+
+
+def _following(shape: Shape, names: Sequence[str]) -> list[Side]:
+    """The named sides in the order of travel, each meeting the next."""
+    wanted = [shape.side(name) for name in names]
+    order = sorted(wanted, key=shape.items.index)
+    for turn in range(len(order)):
+        run = [*order[turn:], *order[:turn]]
+        if all(a.end.distance(b.start) < 0.05 for a, b in pairwise(run)):
+            return run
+    raise CannotDraw("drafting.facing", "The sides do not follow one another.", "Face sides that meet, in order.")
