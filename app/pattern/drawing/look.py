@@ -58,6 +58,7 @@ GREY = Palette(
             LineStyle.CUTTING: Stroke(0.55, 0.85),
             LineStyle.STITCHING: Stroke(0.28, 0.62, (3.2, 1.8)),
             LineStyle.FOLD: Stroke(0.38, 0.75, (9.0, 1.6, 1.4, 1.6)),
+            LineStyle.BRACKET: Stroke(0.2, 0.55),
             LineStyle.DART: Stroke(0.3, 0.68, (3.2, 1.8)),
             LineStyle.DART_FOLD: Stroke(0.22, 0.55, (6.0, 1.4, 1.0, 1.4)),
             LineStyle.GRAIN: Stroke(0.38, 0.78),

@@ -95,7 +95,7 @@ def draw_fold(piece: Piece, fold: Edge, pen: Pen, look: Look) -> None:
     from_, to = fold.path.point_at(length * 0.12), fold.path.point_at(length * 0.88)
     into = inward(fold, length / 2.0)
     corners = [from_, *(p.plus(into.scaled(deep)) for p in (from_, to)), to]
-    pen.line(Path.through(*corners), LineStyle.GRAIN)
+    pen.line(Path.through(*corners), LineStyle.BRACKET)
     for tip, tail in ((corners[0], corners[1]), (corners[3], corners[2])):
         arrow_head(tip, tail, pen, min(4.5 * look.scale, deep * 0.6))
     if length * 0.7 >= 30.0 * look.scale:

@@ -17,6 +17,7 @@ class LineStyle(StrEnum):
     CUTTING = "cutting"
     STITCHING = "stitching"
     FOLD = "fold"
+    BRACKET = "bracket"  # the arrows that point at a fold: fine, so that nobody cuts along them
     DART = "dart"
     DART_FOLD = "dart-fold"
     GRAIN = "grain"
