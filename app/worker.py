@@ -17,7 +17,7 @@ from pathlib import Path
 from sqlalchemy.exc import DBAPIError
 
 from app import migrations
-from app.database import Database, make_engine
+from app.database import Database, make_engine, now
 from app.errors import BuildLost, SlotTaken
 from app.jobs import BuildJob, JobState
 from app.jobs.dbos_engine import adopt_jobs, start_engine, stop_engine
@@ -40,8 +40,10 @@ LONGEST_BUILD_SECONDS = 15 * 60.0
 EXIT_STUCK = 70
 #: Progress inside one stage is written at most this often, in seconds.
 _PROGRESS_SECONDS = 0.5
-#: Kept packs are compared with the orders once in so many sweeps.
-_PACK_SWEEPS = 200
+#: The shop is tidied once in so many sweeps.
+_TIDY_SWEEPS = 200
+#: How long the engine remembers a job that has ended; the order's row tells the rest.
+_REMEMBERED = timedelta(days=7)
 
 _log = logging.getLogger(__name__)
 
@@ -172,13 +174,15 @@ class Workshop:
             if leftover.claim not in live:
                 self.store.discard(leftover.folder)
 
-    def sweep_packs(self) -> None:
-        """Throw away kept packs that no order shows."""
+    def tidy(self) -> None:
+        """Throw away kept packs that no order shows, and jobs that ended long ago."""
         names = self.store.kept()
         with self.database.reading() as session:
             unknown = builds.unknown_packs(session, names)
+            moment = now(session)
         for name in unknown:
             self.store.remove(name)
+        self.queue.forget(moment - _REMEMBERED)
 
     def release(self) -> None:
         """Put back the builds still held when the worker is asked to stop; the tries do not count."""
@@ -298,8 +302,8 @@ def _look_after(shop: Workshop, stop: threading.Event) -> None:
     while True:
         _trying(shop.sweep)
         _trying(shop.sweep_files)
-        if turn % _PACK_SWEEPS == 0:
-            _trying(shop.sweep_packs)
+        if turn % _TIDY_SWEEPS == 0:
+            _trying(shop.tidy)
         turn += 1
         if stop.wait(shop.settings.sweep_seconds):
             return

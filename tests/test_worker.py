@@ -250,7 +250,7 @@ def test_the_sweep_of_files_keeps_those_of_running_builds(shop, order):
     def sweep_meanwhile(request, folder, progress):
         pack = write_two(request, folder, progress)
         shop.sweep_files()
-        shop.sweep_packs()
+        shop.tidy()
         seen.extend([folder.exists(), stale.exists()])
         return pack
 
@@ -260,10 +260,10 @@ def test_the_sweep_of_files_keeps_those_of_running_builds(shop, order):
     assert look(shop, order).state is OrderState.READY
 
 
-def test_the_sweep_of_packs_removes_what_no_order_shows(shop, order):
+def test_tidying_removes_what_no_order_shows(shop, order):
     shop.run(BuildJob(order.id, 1))
     shop.store.keep(shop.store.begin("TL-9999-v1-ab", "c"), "TL-9999-v1-ab")
-    shop.sweep_packs()
+    shop.tidy()
     assert on_disk(shop) == [look(shop, order).pack_folder]
 
 

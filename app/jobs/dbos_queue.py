@@ -7,6 +7,7 @@ transaction as its order.
 from __future__ import annotations
 
 import logging
+from datetime import datetime
 
 from dbos import DBOS, DBOSClient, EnqueueOptions, WorkflowStatus
 from sqlalchemy import event
@@ -75,6 +76,15 @@ class DbosQueue:
         return self.client.list_workflows(
             status=["ENQUEUED", "DELAYED", "PENDING"], load_input=False, load_output=False
         )
+
+    def forget(self, before: datetime) -> int:
+        """Clear away up to a thousand jobs that ended before this moment; returns how many."""
+        ended = [status for status, state in _STATES.items() if state is JobState.ENDED]
+        found = self.client.list_workflows(
+            status=ended, completed_before=before.isoformat(), limit=1000, load_input=False, load_output=False
+        )
+        self.client.delete_workflows([job.workflow_id for job in found])
+        return len(found)
 
     def close(self) -> None:
         """Close the engine's connections."""

@@ -1,5 +1,7 @@
 """The three calls: queued with the transaction, asked once for each ticket, cancelled after the commit."""
 
+from datetime import UTC, datetime, timedelta
+
 import pytest
 
 from app.jobs import BuildJob, JobState
@@ -48,3 +50,17 @@ def test_a_cancelled_job_has_ended(database, queue):
         assert queue.progress(JOB) is JobState.WAITING
     assert queue.progress(JOB) is JobState.ENDED
     assert queue.unfinished() == []
+
+
+def test_only_jobs_that_ended_long_ago_are_forgotten(database, queue):
+    for job in (JOB, BuildJob(8, 1)):
+        with database.writing() as session:
+            queue.enqueue(session, job)
+    with database.writing() as session:
+        queue.cancel(session, JOB)
+    later = datetime.now(UTC) + timedelta(seconds=1)
+    assert queue.forget(later - timedelta(days=1)) == 0
+    assert queue.forget(later) == 1
+    assert queue.forget(later) == 0
+    assert queue.progress(JOB) is JobState.UNKNOWN
+    assert queue.progress(BuildJob(8, 1)) is JobState.WAITING
