@@ -122,6 +122,12 @@ def test_a_text_beyond_the_limits_ends_in_a_plain_error(text):
     assert all(p.fix and p.where for p in problems)
 
 
+def test_too_many_lines_are_told_with_the_limit():
+    (problem,) = parse("\n" * (LIMITS.lines + 1), "t.draft").problems
+    assert problem.code == "language.too-long"
+    assert str(LIMITS.lines) in problem.message
+
+
 def test_five_thousand_lines_of_rubbish_are_told_line_by_line():
     draws = random.Random(4)
     rows = ["".join(draws.choices(string.printable[:94], k=30)) for _ in range(5000)]
@@ -138,7 +144,7 @@ def test_no_text_breaks_the_reader(text):
 
 WORDS = (
     "draft sheet piece needs choices fabrics sew girth steps solve when otherwise from to until at line curve smooth dart "
-    "down up left right toward by along of and or not is ( ) , . = + - * / 3cm 5/8in 20% a b c \"T\" \n \n \n    \n     "
+    'down up left right toward by along of and or not is ( ) , . = + - * / 3cm 5/8in 20% a b c "T" \n \n \n    \n     '
 )
 
 
