@@ -20,6 +20,8 @@ SMOOTH = 1e-5
 #: The sine of the smallest turn (30 degrees) that is squared or turned back; at shallower ones such ends would run
 #: far along the neighbour's allowance, and the corner is plain.
 SHALLOW = 0.5
+#: Hollow corners that trim less than this (mm) off both cutting lines are trimmed as if those were straight.
+LITTLE = 1.0
 #: Distances below this (mm) are nothing.
 TINY = 1e-6
 #: Points nearer than this (mm) are drawn as one, well within what a path takes for joined.
@@ -116,7 +118,19 @@ def _plain(a: Arrival, b: Arrival) -> Joint:
         return Joint(0.0, _lines(a.end, meeting, b.end), 0.0)
     if max(past_a, past_b) > TINY and not (a.fold or b.fold) and -min(past_a, past_b) > max(a.width, b.width):
         return _stepped(a, b)
+    if min(past_a, past_b) > -LITTLE and max(past_a, past_b) < TINY:
+        return _trimmed(a, b, meeting)
     return _crossed(a, b, reach) or _stepped(a, b)
+
+
+def _trimmed(a: Arrival, b: Arrival, meeting: Point) -> Joint:
+    """A slight hollow: over so short a way the cutting lines are straight, and cross where their run-ons do.
+
+    Sought on the true curves, a crossing at so small an angle is hard to find.
+    """
+    backs = [min(max(-_dot(meeting.minus(s.end), s.along), 0.0), s.cut.length) for s in (a, b)]
+    ends = [s.cut.point_at(s.cut.length - back) for s, back in zip((a, b), backs, strict=True)]
+    return Joint(backs[0], _lines(ends[0], meeting, ends[1]), backs[1])
 
 
 def _reach(a: Arrival, b: Arrival) -> float:

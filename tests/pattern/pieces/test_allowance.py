@@ -88,6 +88,24 @@ def test_an_edge_swallowed_in_a_hollow_corner_leaves_a_clean_line(kit):
     assert (120.0, 120.0) in corners(cutting)
 
 
+@pytest.mark.parametrize("bend", [-6.0, -3.7, -1.0, -0.3, 0.3, 1.0, 3.7])
+def test_two_curves_that_meet_almost_smoothly_make_a_clean_line(kit, bend):
+    """Hollow or full by a few degrees: the cutting lines meet in one point, without a whisker."""
+    first = curve(Point(300.0, 200.0), Point(0.0, 150.0), radians(178.0), radians(225.0))
+    second = curve(Point(0.0, 150.0), Point(-260.0, -80.0), radians(225.0 + bend), radians(222.0))
+    edges = [
+        kit.edge("first", first),
+        kit.edge("second", second),
+        kit.edge("under", kit.path((-260.0, -80.0), (300.0, -80.0))),
+        kit.edge("right", kit.path((300.0, -80.0), (300.0, 200.0))),
+    ]
+    cutting = kit.shape(kit.cutting(*edges), 0.001)
+    assert cutting.is_valid
+    near = shapely.Point(0.0, 150.0).buffer(20.0)
+    outside = near.difference(kit.shape(kit.traced(*edges).stitching, 0.001).buffer(10.0, quad_segs=64))
+    assert cutting.intersection(outside).area < 0.2
+
+
 # ---- squared corners
 def test_a_squared_end_is_square_to_its_own_stitching_line(kit):
     trapezium = ((0.0, 0.0), (200.0, 0.0), (160.0, 100.0), (40.0, 100.0))
