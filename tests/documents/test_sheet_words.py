@@ -126,10 +126,13 @@ def test_more_than_six_pieces_stand_four_in_a_row(skirt):
     assert 'class="cards many"' in instruction_html(sheet_of(replace(skirt, pattern=bare)))
 
 
-def test_a_picture_much_wider_than_high_gets_the_room_of_two(blouse):
-    pictures = [picture for step in sheet_of(blouse).steps for picture in step.pictures]
-    shapes = {picture.caption: picture.wide for picture in pictures}
-    assert any(shapes.values()) != all(shapes.values())
+def test_a_picture_much_wider_than_high_gets_the_room_of_two(skirt):
+    band = EdgeRun("band", "attach")
+    alone = replace(skirt.pattern, seams=(Seam((band,), (band,)),), steps=(StepText("Band", "Sew.", seams=(0,)),))
+    (wide,) = sheet_of(replace(skirt, pattern=alone)).steps[0].pictures
+    assert wide.wide
+    (high,) = sheet_of(skirt).steps[1].pictures
+    assert not high.wide
 
 
 @pytest.mark.parametrize(
