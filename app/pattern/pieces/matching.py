@@ -103,7 +103,8 @@ def _off_seam(seam: Seam, wishes: Sequence[NotchWish], lengths: tuple[float, flo
             wish.span or seam.span or _seam_place(seam, wish.side),
         )
         for wish in wishes
-        if not 0.0 <= wish.along <= (length := lengths[wish.side == "b"])
+        for length in (lengths[wish.side == "b"],)
+        if not 0.0 <= wish.along <= length
     )
 
 
