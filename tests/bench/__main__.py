@@ -1,23 +1,22 @@
-"""The benches of `make bench`: a whole build first, then each room's own; or only those that are named.
+"""Every figure of `make bench`, one script after another; nothing here is asserted."""
 
-python -m tests.bench [build] [lay] [sheets] [geometry]
-"""
+from __future__ import annotations
 
-import runpy
+import subprocess
 import sys
 from pathlib import Path
 
 HERE = Path(__file__).parent
-BENCHES = ("build", *sorted(path.stem for path in HERE.glob("[a-z]*.py") if path.stem != "build"))
 
 
-def main(names: list[str]) -> None:
-    """Run the named benches, each as its own script."""
-    for name in names or BENCHES:
-        print(f"\n== {name}")
-        sys.argv = [name]
-        runpy.run_path(str(HERE / f"{name}.py"), run_name="__main__")
+def main() -> int:
+    """Run each bench beside this file as a process of its own; the worst exit status is ours."""
+    worst = 0
+    for script in sorted(HERE.glob("[a-z]*.py")):
+        print(f"\n==== {script.stem} ====", flush=True)
+        worst = max(worst, subprocess.run([sys.executable, str(script)], cwd=HERE.parents[1], check=False).returncode)
+    return worst
 
 
 if __name__ == "__main__":
-    main(sys.argv[1:])
+    sys.exit(main())
