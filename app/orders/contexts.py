@@ -140,6 +140,7 @@ class ProgressPage:
     paper: str
     findings: tuple[Finding, ...]
     facts: tuple[Pair, ...]
+    notes: tuple[str, ...]
     fitting: str
 
 
@@ -200,7 +201,12 @@ def progress_page(order: Order) -> ProgressPage:
         ),
         paper=PAPERS.get(order.fitting.paper, order.fitting.paper),
         findings=_stored_findings(order) if order.state is OrderState.NEEDS_DESIGNER else (),
-        facts=(Pair("Pattern", order.fitting.listing.title), *entered_pairs(order.fitting, order.draft_version)),
+        facts=(
+            Pair("Pattern", order.fitting.listing.title),
+            *_built_pairs(order),
+            *entered_pairs(order.fitting, order.draft_version),
+        ),
+        notes=tuple(order.summary.get("notes", ())) if order.state is OrderState.READY else (),
         fitting=order.fitting.token,
     )
 
@@ -301,10 +307,24 @@ def _chosen(name: str, value: float | str | bool, choice: Choice | None, unit: U
     return title, show_length(value, unit) if choice is None or choice.kind == "length" else f"{value:g}"
 
 
+def _built_pairs(order: Order) -> tuple[Pair, ...]:
+    """What a ready pack holds and what to buy for it, by the figures that the build wrote down."""
+    if order.state is not OrderState.READY:
+        return ()
+    unit = Unit(order.fitting.unit)
+    sheets = order.summary.get("sheets")
+    printed = [Pair("To print", count(int(sheets), "sheet"))] if sheets else []
+    cloths = (
+        Pair(f"{cloth['title']} to buy", f"{cloth['buy']}, {show_length(cloth['width_mm'], unit)} wide")
+        for cloth in order.summary.get("cloths", ())
+    )
+    return (*printed, *cloths)
+
+
 def _stored_findings(order: Order) -> tuple[Finding, ...]:
     return tuple(Finding(str(found.get("message", "")), str(found.get("fix", ""))) for found in order.findings)
 
 
 def _file_words(name: str, size: int) -> str:
     kind = name.rpartition(".")[2].upper()
-    return f"{kind}, {size / 1_000_000:.1f} MB" if size >= 100_000 else f"{kind}, {max(1, round(size / 1000))} kB"
+    return f"{kind}, {size / 1_000_000:.1f} MB" if size >= 1_000_000 else f"{kind}, {max(1, round(size / 1000))} kB"

@@ -97,7 +97,9 @@ def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) 
     for fabric, cloth in cloths_of(fitting).items():
         sent = _with_cloth(sent, fabric, cloth)
     for name, mm in fitting.measurements.items():
-        sent = sent.with_text(measure_field(name), str(fitting.entered[name]), mm)
+        typed = str(fitting.entered.get(name, ""))
+        field = measure_field(name)
+        sent = sent.with_text(field, typed, mm) if typed else sent.with_length(field, mm)
     sure = dict(mark.split("=", 1) for mark in fitting.confirmed)
     return Sent({**sent.texts, **sure, "paper": fitting.paper}, sent.unit)
 

@@ -38,7 +38,8 @@ _PRIVATE = ("/fittings", "/orders", "/studio", "/password")
 
 def always(path: str) -> dict[str, str]:
     """The headers that every answer at this path carries."""
-    return {**_ALWAYS, "cache-control": _cache_rule(path)}
+    hidden = {"x-robots-tag": "noindex, nofollow"} if path.startswith(_PRIVATE) else {}
+    return {**_ALWAYS, **hidden, "cache-control": _cache_rule(path)}
 
 
 class SafeHeaders:

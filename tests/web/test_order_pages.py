@@ -120,11 +120,16 @@ def test_a_ready_order_gives_its_files_with_sizes_and_printing_advice(visitor, d
     (draft / "pattern-a4.pdf").write_bytes(b"%PDF-1.7 a pattern")
     app.state.packs.keep(draft, "pack-1")
     file = {"name": "pattern-a4.pdf", "title": "Pattern for A4 paper", "bytes": 1_250_000, "sha256": "0" * 64}
-    change(database, ordered, state=OrderState.READY, pack_folder="pack-1", files=[file])
+    cloth = {"name": "main", "title": "Skirt cloth", "width_mm": 1400.0, "buy_mm": 1550.0, "buy": "1.55 m"}
+    summary = {"sheets": 12, "paper": "a4", "cloths": [cloth], "notes": ["The band is wider than most."]}
+    change(database, ordered, state=OrderState.READY, pack_folder="pack-1", files=[file], summary=summary)
     page = visitor.get(ordered.path)
     assert "Ready to print" in page.words
     assert "Pattern for A4 paper PDF, 1.2 MB" in page.words
     assert "actual size" in page.words
+    assert "To print 12 sheets" in page.words
+    assert "Skirt cloth to buy 1.55 m, 140 cm wide" in page.words
+    assert "The band is wider than most." in page.words
     answer = visitor.get(f"{ordered.path}/files/pattern-a4.pdf").answer
     assert answer.content == b"%PDF-1.7 a pattern"
     assert "attachment" in answer.headers["content-disposition"]

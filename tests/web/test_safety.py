@@ -48,6 +48,8 @@ def test_the_policy_allows_no_script_or_style_in_a_page():
 
 def test_pages_that_show_a_body_leave_no_copy_behind(visitor, fitted):
     assert visitor.get(fitted.path).headers["cache-control"] == "no-store"
+    assert visitor.get(fitted.path).headers["x-robots-tag"] == "noindex, nofollow"
+    assert "x-robots-tag" not in visitor.get("/").headers
     assert visitor.get("/studio/sign-in").headers["cache-control"] == "no-store"
     assert visitor.get(FORM).headers["cache-control"] == "private, no-cache"
 

@@ -1,0 +1,151 @@
+"""Between the pages and the core: a fitting's pattern and cloth, the same as the order will get."""
+
+from pathlib import Path
+
+import pytest
+
+from app.catalogue.models import DraftVersion, Listing
+from app.documents.pack import build_pack
+from app.orders.contexts import entered_pairs, fabric_page, progress_state, review_page
+from app.orders.models import Fitting, Order, OrderState
+from app.orders.pack import Cloth, PackReady, PackRequest
+from app.orders.preview import cloth_errors, cloth_needed, pattern_of, suggested_cloths
+from app.pattern.lay import LayPlan
+from app.pattern.make import Made, Refused
+
+DRAFT = (Path(__file__).parents[2] / "app" / "catalogue" / "drafts" / "gore_skirt.draft").read_text()
+BODY = {"waist_girth": 760.0, "hip_girth": 1000.0, "waist_to_hip": 210.0}
+CLOTHS = {
+    "main": {"width_mm": 1400.0, "folded": True, "one_way": False},
+    "interfacing": {"width_mm": 900.0, "folded": False, "one_way": False},
+}
+
+
+def fitting_of(body=BODY, cloths=CLOTHS, unit="cm", text=DRAFT, entered=None):
+    version = DraftVersion(text=text, number=1, sha256="")
+    return Fitting(
+        token="token",
+        listing=Listing(slug="skirt", title="Skirt", published=True, current_version=version),
+        draft_version=version,
+        entered=entered or {},
+        measurements=dict(body),
+        choices={},
+        unit=unit,
+        paper="a4",
+        cloths=cloths,
+        confirmed=[],
+    )
+
+
+def test_the_pattern_is_made_once_and_then_remembered():
+    first, second = pattern_of(fitting_of()), pattern_of(fitting_of())
+    assert isinstance(first, Made)
+    assert first is second
+    assert pattern_of(fitting_of({**BODY, "hip_girth": 1001.0})) is not first
+
+
+def test_two_bodies_never_share_a_pattern():
+    slim, full = pattern_of(fitting_of()), pattern_of(fitting_of({**BODY, "waist_girth": 860.0, "hip_girth": 1100.0}))
+    assert {girth.name: girth.body for girth in slim.pattern.girths}["hip"] == 1000.0
+    assert {girth.name: girth.body for girth in full.pattern.girths}["hip"] == 1100.0
+
+
+def test_the_cloth_shown_before_the_order_is_the_cloth_in_the_order(tmp_path):
+    fitting = fitting_of()
+    shown = {needed.fabric.name: needed.plan.buy for needed in cloth_needed(fitting)}
+    request = PackRequest(
+        draft_text=DRAFT,
+        draft_name="skirt.draft",
+        measurements=BODY,
+        choices={},
+        unit="cm",
+        paper="a4",
+        cloths={name: Cloth(**values) for name, values in CLOTHS.items()},
+        order_number="TL-2222",
+        customer="",
+        studio="Studio",
+        title="Skirt",
+    )
+    outcome = build_pack(request, tmp_path, lambda stage, share: None)
+    assert isinstance(outcome, PackReady)
+    # The nester stops by the clock, so that two runs may differ by one step of what shops cut.
+    assert {cloth["name"] for cloth in outcome.summary["cloths"]} == set(shown)
+    for cloth in outcome.summary["cloths"]:
+        assert abs(shown[cloth["name"]] - cloth["buy_mm"]) <= 50.0
+
+
+def test_a_direction_of_the_cloth_needs_no_less_of_it():
+    one_way = {name: {**cloth, "one_way": True} for name, cloth in CLOTHS.items()}
+    free, bound = cloth_needed(fitting_of()), cloth_needed(fitting_of(cloths=one_way))
+    assert all(isinstance(needed.plan, LayPlan) for needed in (*free, *bound))
+    assert bound[0].plan.buy >= free[0].plan.buy - 50.0
+
+
+def test_a_fabric_the_customer_said_nothing_of_is_laid_as_the_designer_suggests():
+    plans = {needed.fabric.name: needed.plan for needed in cloth_needed(fitting_of(cloths={}))}
+    assert plans["main"].cloth.width == 1400.0
+
+
+def test_cloth_that_cannot_hold_a_piece_is_told_with_its_remedy():
+    narrow = {**CLOTHS, "main": {"width_mm": 320.0, "folded": True, "one_way": False}}
+    errors = cloth_errors(fitting_of(cloths=narrow))
+    assert set(errors) == {"cloth"}
+    assert "wide" in errors["cloth"]
+    assert cloth_errors(fitting_of()) == {}
+    assert "wide" in fabric_page(fitting_of(cloths=narrow)).cloths[0].problem
+
+
+def test_a_body_the_draft_cannot_serve_has_no_cloth():
+    refused = fitting_of({**BODY, "waist_to_hip": 800.0})
+    assert isinstance(pattern_of(refused), Refused)
+    assert cloth_needed(refused) == ()
+    page = review_page(refused, {}, {})
+    assert not page.can_order
+    assert page.refusals
+    assert all(refusal.words for refusal in page.refusals)
+
+
+def test_the_designers_cloths_are_taken_from_a_sample():
+    cloths = suggested_cloths(fitting_of().listing)
+    assert cloths["main"] == Cloth(1400.0, folded=True)
+    assert cloths["interfacing"] == Cloth(900.0, folded=False)
+    assert suggested_cloths(Listing(slug="bare", current_version=None)) == {}
+
+
+@pytest.mark.parametrize(("unit", "garment"), [("cm", "105 cm"), ("in", "41 3/8 in")])
+def test_finished_sizes_are_shown_in_the_customers_unit(unit, garment):
+    page = review_page(fitting_of(unit=unit), {}, {})
+    hip = next(girth for girth in page.girths if girth.title == "Hip")
+    assert hip.garment == garment
+    hem = next(girth for girth in page.girths if girth.title == "Hem")
+    assert (hem.body, hem.ease) == ("–", "–")
+
+
+def test_entries_are_listed_in_words():
+    fitting = fitting_of(entered={"waist_girth": "76", "hip_girth": "39 3/8 in"})
+    pairs = {pair.title: pair.words for pair in entered_pairs(fitting, fitting.draft_version)}
+    assert pairs["Waist girth"] == "76 cm"
+    assert pairs["Hip girth"] == "39 3/8 in"
+    assert pairs["Waist to hip"] == "21 cm"
+    assert pairs["Skirt cloth"] == "140 cm wide, folded"
+    assert pairs["Interfacing"] == "90 cm wide, laid open"
+    assert pairs["Paper"].startswith("A4")
+
+
+def test_entries_are_listed_even_when_the_draft_can_no_longer_be_read(caplog):
+    fitting = fitting_of(text="draft nothing")
+    pairs = {pair.title: pair.words for pair in entered_pairs(fitting, fitting.draft_version)}
+    assert pairs["main"] == "140 cm wide, folded"
+
+
+@pytest.mark.parametrize(
+    ("state", "stage", "share", "told"),
+    [
+        (OrderState.PLACED, "", 0.0, {"waiting": True, "stage": "Waiting for a free worker", "percent": 0}),
+        (OrderState.BUILDING, "", 0.0, {"waiting": True, "stage": "Beginning", "percent": 0}),
+        (OrderState.BUILDING, "Laying", 0.456, {"waiting": True, "stage": "Laying", "percent": 46}),
+        (OrderState.READY, "Done", 1.0, {"waiting": False, "stage": "Done", "percent": 100}),
+    ],
+)
+def test_the_state_of_an_order_is_told_in_three_figures(state, stage, share, told):
+    assert progress_state(Order(state=state, stage=stage, progress=share)) == told
