@@ -116,7 +116,8 @@ def _plain(a: Arrival, b: Arrival) -> Joint:
         if meeting.distance(a.corner_point) > reach:
             return _cut_off(a, b, meeting, reach)
         return Joint(0.0, _lines(a.end, meeting, b.end), 0.0)
-    if max(past_a, past_b) > TINY and not (a.fold or b.fold) and -min(past_a, past_b) > max(a.width, b.width):
+    folded = (a.fold or b.fold) and abs(_dot(a.along, b.out)) > SHALLOW
+    if max(past_a, past_b) > TINY and not folded and -min(past_a, past_b) > max(a.width, b.width):
         return _stepped(a, b)
     if min(past_a, past_b) > -LITTLE and max(past_a, past_b) < TINY:
         return _trimmed(a, b, meeting)

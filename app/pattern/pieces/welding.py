@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from app.pattern.geometry import Arc, Path, Segment, is_simple, self_crossings
 
@@ -33,15 +33,37 @@ def welded(segments: Iterable[Segment]) -> Path:
 def without_small_loops(outline: Path, longest: float) -> Path:
     """The closed outline with every loop of up to `longest` mm cut off where it crosses; larger ones stay."""
     while not is_simple(outline):
-        loop = _smallest_loop(outline)
-        if loop is None or loop[1] - loop[0] > longest:
+        loops = [_Loop(c.along_a, c.along_b, outline.length) for c in self_crossings(outline)]
+        loop = min(loops, key=lambda loop: loop.size, default=None)
+        if loop is None or loop.size > longest:
             break
-        before, after = outline.part(0.0, loop[0]), outline.part(loop[1], outline.length)
-        outline = welded((*before.segments, *after.segments))
+        outline = loop.cut_off(outline)
     return outline
 
 
-def _smallest_loop(outline: Path) -> tuple[float, float] | None:
-    """Where along the outline its smallest loop starts and ends, mm; None when there is none."""
-    loops = [(c.along_a, c.along_b) for c in self_crossings(outline)]
-    return min(loops, key=lambda loop: loop[1] - loop[0], default=None)
+@dataclass(frozen=True, slots=True)
+class _Loop:
+    """Where an outline crosses itself, mm along it; the loop is the shorter way from there back to there."""
+
+    first: float
+    second: float
+    length: float
+
+    @property
+    def over_start(self) -> bool:
+        """True when the loop runs over the outline's start."""
+        return self.length - (self.second - self.first) < self.second - self.first
+
+    @property
+    def size(self) -> float:
+        """Length of the loop, mm."""
+        inner = self.second - self.first
+        return min(inner, self.length - inner)
+
+    def cut_off(self, outline: Path) -> Path:
+        """The outline without the loop."""
+        if self.over_start:
+            return welded(outline.part(self.first, self.second).segments)
+        before = outline.part(0.0, self.first).segments if self.first > NOTHING else ()
+        after = outline.part(self.second, self.length).segments if self.length - self.second > NOTHING else ()
+        return welded((*before, *after))

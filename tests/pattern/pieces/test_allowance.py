@@ -106,6 +106,22 @@ def test_two_curves_that_meet_almost_smoothly_make_a_clean_line(kit, bend):
     assert cutting.intersection(outside).area < 0.2
 
 
+@pytest.mark.parametrize("lean", [0.0, -4.0, 4.0])
+def test_a_seam_that_goes_on_in_line_with_a_fold_steps_out_square(kit, lean):
+    """A centre edge on the fold below and open above: the opening's allowance starts square at the fold's end."""
+    edges = kit.polygon_edges((0.0, 0.0), (120.0, 0.0), (120.0, 200.0), (lean, 200.0), (0.0, 120.0))
+    edges[4] = replace(edges[4], fold=True)
+    edges = with_allowances(edges, e3=Allowance(25.0))
+    cutting = kit.cutting(*edges)
+    ring = shapely.LinearRing(cutting.flatten(0.01))
+    assert ring.is_simple
+    for share in (0.1, 0.5, 0.9):
+        on = Point(0.0, 120.0).between(Point(lean, 200.0), share)
+        out = on.polar(25.0, Point(0.0, 120.0).angle_to(Point(lean, 200.0)) + pi / 2.0)
+        assert ring.distance(shapely.Point(out)) < 0.01
+    assert ring.distance(shapely.Point(0.0, 60.0)) < 0.01, "the fold is cut nowhere but on its line"
+
+
 # ---- squared corners
 def test_a_squared_end_is_square_to_its_own_stitching_line(kit):
     trapezium = ((0.0, 0.0), (200.0, 0.0), (160.0, 100.0), (40.0, 100.0))

@@ -68,3 +68,11 @@ def test_a_large_loop_is_no_slip_of_a_bend_and_stays():
 def test_an_outline_without_loops_is_left_as_it_is():
     triangle = welded([Line(A, B), Line(B, C), Line(C, A)])
     assert without_small_loops(triangle, 20.0) is triangle
+
+
+@pytest.mark.parametrize("turned", range(9))
+def test_a_loop_is_found_wherever_the_outline_starts(turned):
+    segments = looped(2.0).segments
+    clean = without_small_loops(welded((*segments[turned:], *segments[:turned])), 20.0)
+    assert self_crossings(clean) == ()
+    assert clean.signed_area == pytest.approx(200.0 * 200.0 + 150.0, abs=1e-6)
