@@ -6,6 +6,8 @@ from app.orders.models import OrderState
 from app.worker import EXIT_STUCK
 
 pytestmark = pytest.mark.kills
+#: How a worker ends has nothing to do with the database behind it.
+on_sqlite = pytest.mark.parametrize("yard", ["sqlite"], indirect=True)
 
 
 def test_a_build_cut_short_is_done_again_when_the_worker_restarts(yard):
@@ -23,6 +25,7 @@ def test_a_build_cut_short_is_done_again_when_the_worker_restarts(yard):
     assert yard.leftovers() == []
 
 
+@on_sqlite
 def test_a_build_that_kills_every_worker_is_given_up_and_others_go_on(yard):
     deadly, good = yard.order(then="die"), yard.order()
     for _ in range(3):
@@ -34,6 +37,7 @@ def test_a_build_that_kills_every_worker_is_given_up_and_others_go_on(yard):
     assert yard.wait(good, OrderState.READY).attempt >= 1
 
 
+@on_sqlite
 def test_a_build_that_hangs_ends_its_worker_and_is_given_up(yard):
     order_id = yard.order(then="hang")
     for _ in range(2):
@@ -44,6 +48,7 @@ def test_a_build_that_hangs_ends_its_worker_and_is_given_up(yard):
     assert yard.wait(order_id, OrderState.FAILED).attempt == 2
 
 
+@on_sqlite
 def test_a_worker_asked_to_stop_puts_its_build_back_uncounted(yard):
     order_id = yard.order(steps=400)
     worker = yard.worker()
