@@ -18,6 +18,7 @@ from app.pattern.drawing.outline import draw_fold, draw_outline
 from app.pattern.drawing.pen import LineStyle, Pen
 from app.pattern.drawing.record import Drawn, Lined, RecordPen, replay
 from app.pattern.drawing.words import short_block, title_block
+from app.pattern.geometry import Path
 from app.pattern.pieces.model import Piece
 
 __all__ = ["draw_lines", "draw_piece", "piece_marks", "place_title"]
@@ -44,9 +45,17 @@ _EASY_TO_READ = 0.75
 _MAY_BE_COVERED = (LineStyle.SEWN, LineStyle.GATHER, LineStyle.LENGTHEN, LineStyle.FOLD)
 
 
-def place_title(piece: Piece, drawn: list[Drawn], look: Look) -> Block:
-    """The title block: inside, clear of what is drawn; else inside over rows of stitching; else beside the piece."""
+def place_title(piece: Piece, drawn: list[Drawn], look: Look, avoid: tuple[Path, ...] = ()) -> Block:
+    """The title block: inside, clear of what is drawn; else inside over rows of stitching; else beside the piece.
+
+    It also keeps clear of the lines to `avoid` (the joints of sheets) where it stays easy to read.
+    """
     full, short = title_block(piece, look), short_block(piece, look)
+    if avoid:
+        more = (*drawn, *(Lined(path, LineStyle.JOINT) for path in avoid))
+        whole = block_inside(piece.stitching, more, (full,), look.scale)
+        if whole is not None and whole.scale >= _EASY_TO_READ * look.scale:
+            return whole
     clear = block_inside(piece.stitching, drawn, (full, short), look.scale)
     if clear is not None and clear.lines == full and clear.scale >= _EASY_TO_READ * look.scale:
         return clear
@@ -62,9 +71,12 @@ def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:
     replay(piece_marks(piece, look), pen)
 
 
-def piece_marks(piece: Piece, look: Look) -> tuple[Drawn, ...]:
-    """The whole drawing of a piece, remembered, to be drawn on as many sheets as it takes."""
+def piece_marks(piece: Piece, look: Look, avoid: tuple[Path, ...] = ()) -> tuple[Drawn, ...]:
+    """The whole drawing of a piece, remembered, to be drawn on as many sheets as it takes.
+
+    The title block is kept off the lines to `avoid` where it can be.
+    """
     record = RecordPen()
     draw_lines(piece, record, look)
-    draw_block(place_title(piece, record.marks, look), record)
+    draw_block(place_title(piece, record.marks, look, avoid), record)
     return tuple(record.marks)

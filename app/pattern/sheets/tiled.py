@@ -6,19 +6,21 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path as FilePath
 
 from app.pattern.drawing import Palette, PdfPen, piece_marks
+from app.pattern.drawing.curves import rectangle
 from app.pattern.drawing.look import GREY
 from app.pattern.drawing.record import Drawn, RecordPen, box_of_points, replay
-from app.pattern.geometry import Box, Point, Transform
+from app.pattern.geometry import Box, Path, Point, Transform
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
 from app.pattern.sheets.book import Book
 from app.pattern.sheets.cover import draw_cover
+from app.pattern.sheets.footprint import quarter
 from app.pattern.sheets.info import PrintInfo, info_problems, look_of
 from app.pattern.sheets.joins import draw_frame, draw_joint, joints_of
 from app.pattern.sheets.plan import Sheet, SheetPlan
 from app.pattern.sheets.plate import Plate, quiet_place
 
-__all__ = ["marks_of", "write_tiled_pdf"]
+__all__ = ["joints_under", "marks_of", "write_tiled_pdf"]
 
 #: How far the drawing runs on beyond the frame, so that a joint a hair off shows no gap, mm.
 BLEED = 2.0
@@ -28,7 +30,7 @@ def write_tiled_pdf(
     plan: SheetPlan, pattern: Pattern, info: PrintInfo, path: FilePath, *, palette: Palette = GREY
 ) -> tuple[Problem, ...]:
     """Write the tiled PDF for a plan made from this pattern; returns warnings about the words on it, if any."""
-    marks = marks_of(pattern, info)
+    marks = marks_of(pattern, info, joints_under(plan))
     book = Book(path, info, f"Sewing pattern on {plan.paper.title}, true to scale at 100 %")
     pen = book.open_page(plan.paper.width, plan.paper.height, label="start", marks=("start",))
     draw_cover(plan, pattern, info, pen)
@@ -43,10 +45,21 @@ def write_tiled_pdf(
     return info_problems(info)
 
 
-def marks_of(pattern: Pattern, info: PrintInfo) -> dict[str, tuple[Drawn, ...]]:
-    """Every piece's drawing, by its name, each in the piece's own frame."""
-    look = look_of(pattern, info)
-    return {piece.name: piece_marks(piece, look) for piece in pattern.pieces}
+def marks_of(
+    pattern: Pattern, info: PrintInfo, joints: Mapping[str, tuple[Path, ...]] | None = None
+) -> dict[str, tuple[Drawn, ...]]:
+    """Every piece's drawing, by its name, each in the piece's own frame; titles keep off a piece's `joints`."""
+    look, lines = look_of(pattern, info), joints or {}
+    return {piece.name: piece_marks(piece, look, lines.get(piece.name, ())) for piece in pattern.pieces}
+
+
+def joints_under(plan: SheetPlan) -> dict[str, tuple[Path, ...]]:
+    """For each piece, the frames of the sheets it lies on, in the piece's own frame."""
+    found = {}
+    for placed in plan.placed:
+        back = Transform.move(-placed.transform.dx, -placed.transform.dy).then(quarter(-placed.turns))
+        found[placed.piece] = tuple(rectangle(*s.box).transformed(back) for s in plan.sheets_of(placed.piece))
+    return found
 
 
 class _SheetJob:

@@ -5,16 +5,17 @@ from dataclasses import replace
 import pikepdf
 import pytest
 from shapely import affinity
-from shapely.geometry import LineString, MultiLineString, box
+from shapely.geometry import LineString, MultiLineString, Polygon, box
 from shapely.ops import unary_union
 
 from app.pattern.drawing import BLACK, GREY, LineStyle
 from app.pattern.drawing.curves import drawable
+from app.pattern.drawing.record import text_corners
 from app.pattern.geometry import Line, Transform
 from app.pattern.problem import Severity
 from app.pattern.sheets import PAPERS, PrintInfo, info_problems, plan_sheets, write_tiled_pdf
 from app.pattern.sheets.joins import BUTTON, joints_of
-from app.pattern.sheets.tiled import marks_of
+from app.pattern.sheets.tiled import joints_under, marks_of
 from tests.pattern.sheets.pdf_reading import PT, open_pdf, paths_of, words_of
 
 CUTTING = GREY.strokes[LineStyle.CUTTING]
@@ -247,3 +248,22 @@ def test_lines_stay_on_their_sheet_but_for_the_bleed(plan, tiled):
 
 def test_multi_lines_are_what_the_reader_returns():
     assert isinstance(flat([((0, 0), (1, 0)), ((5, 5), (6, 6))]), MultiLineString)
+
+
+def test_titles_keep_off_the_joints_where_they_stay_easy_to_read(plan, pattern, info):
+    joints = joints_under(plan)
+    marks = marks_of(pattern, info, joints)
+    frames = {name: unary_union([LineString(p.flatten()) for p in paths]) for name, paths in joints.items()}
+    crossed = 0
+    for piece in pattern.pieces:
+        title = next(m for m in marks[piece.name] if getattr(m, "words", "") == piece.title)
+        corners = Polygon(text_corners(title.at, title.words, title.lettering))
+        crossed += corners.intersects(frames[piece.name])
+    assert crossed <= 1
+
+
+def test_joints_under_a_piece_are_the_frames_of_its_sheets_seen_from_the_piece(plan):
+    joints = joints_under(plan)
+    for placed in plan.placed:
+        frames = [path.transformed(placed.transform).bounds for path in joints[placed.piece]]
+        assert [list(f) for f in frames] == [pytest.approx(list(s.box)) for s in plan.sheets_of(placed.piece)]
