@@ -1,4 +1,4 @@
-"""Allowance: the cutting line is simple, goes round the stitching line, and keeps each edge's width; marks lie inside.
+"""Allowance: the cutting line is simple, goes round the stitching line at each edge's width; folds and marks hold.
 
 Why: the cutting line is what the scissors follow. Widths are checked at points of every
 edge that are clear of its corners, where the allowance is shaped on purpose. A piece
@@ -25,6 +25,8 @@ __all__ = ["check"]
 WIDTH_TOLERANCE = 0.15
 #: A mark may lie this far (mm) over the cutting line.
 MARK_TOLERANCE = 0.5
+#: The cutting line may reach this far (mm) over the fold.
+FOLD_TOLERANCE = 0.1
 #: Widths are checked no nearer to a corner than this many of the widest allowance there.
 CLEAR_OF_CORNER = 2.5
 #: Where along each segment (as its parameter) the width is checked.
@@ -50,6 +52,7 @@ def _cutting(laid: LaidPiece) -> Iterator[Problem]:
     shapely.prepare(laid.inside_cutting)
     yield from _inside(laid)
     yield from _widths(laid)
+    yield from _over_fold(laid)
     for mark in laid.piece.marks:
         yield from _mark(laid, mark)
 
@@ -79,6 +82,23 @@ def _inside(laid: LaidPiece) -> Iterator[Problem]:
         fix = "Give every edge an allowance of nothing or more, and cut the piece again."
         where = Place(laid.piece.name, at=at)
         yield finding("checks.stitching-outside", message, fix, where, see=(("the piece", laid.piece.span),))
+
+
+def _over_fold(laid: LaidPiece) -> Iterator[Problem]:
+    """A piece cut on folded cloth cannot reach over the fold."""
+    fold = laid.piece.fold_edge
+    if fold is None:
+        return
+    ends = (fold.path.start, fold.path.end) if fold.with_outline else (fold.path.end, fold.path.start)
+    way = ends[1].minus(ends[0])
+    corners = shapely.get_coordinates(laid.cutting)
+    out = ((corners[:, 0] - ends[0].x) * way.y - (corners[:, 1] - ends[0].y) * way.x) / ends[0].distance(ends[1])
+    worst = int(np.argmax(out))
+    if out[worst] > FOLD_TOLERANCE:
+        message = f"{laid.piece.name} is cut on the fold and its cutting line reaches {mm(float(out[worst]))} over it."
+        fix = f"Cut the piece open, with a seam at {fold.name}, or leave the allowance beside the fold out."
+        where = Place(laid.piece.name, fold.name, at=Point(*corners[worst]))
+        yield finding("checks.over-fold", message, fix, where, see=(("the fold", fold.span),))
 
 
 def _widths(laid: LaidPiece) -> Iterator[Problem]:

@@ -82,3 +82,15 @@ def test_a_point_mark_outside_is_heard_and_one_inside_is_not(garment, bench):
 def test_a_cutting_line_that_does_not_close_is_heard(garment, bench):
     opened = Path(garment.piece("frill").cutting.segments[:-1])
     assert bench.codes(bench.with_piece(garment, "frill", cutting=opened)) == {"checks.cutting-open"}
+
+
+def test_a_piece_on_the_fold_that_reaches_over_it_is_heard(garment, bench):
+    """An opening that goes on in line with the fold has its allowance on the far side of it."""
+    spec = bench.bodice("back", 5.0)
+    spec = bench.with_edge(spec, "centre", path=path((0, -200), (0, -400)))
+    opening = Edge("opening", path((0, -5), (0, -200)), Allowance(15.0))
+    recut = bench.with_recut(garment, replace(spec, items=(*spec.items, opening)))
+    found = run_checks(recut)
+    assert [p.code for p in found] == ["checks.over-fold"]
+    assert "15 mm over it" in found[0].message
+    assert (found[0].where.piece, found[0].where.edge) == ("back", "centre")
