@@ -11,7 +11,7 @@ from app.pattern.drawing.pen import Anchor, Face, Lettering, LineStyle, Pen
 from app.pattern.geometry import Line, Path, Point, Segment
 from app.pattern.pieces.model import Edge, Piece
 
-__all__ = ["draw_fold", "draw_outline", "fold_line", "inward", "without_folds"]
+__all__ = ["draw_fold", "draw_outline", "fold_line", "inward", "reach_of", "without_folds"]
 
 _ON_FOLD = 0.05
 _BRACKET_IN = 11.0
@@ -30,19 +30,31 @@ def _on_line(point: Point, a: Point, b: Point) -> bool:
     return abs(cross) <= _ON_FOLD * a.distance(b)
 
 
-def _is_fold(segment: Segment, folds: tuple[Edge, ...]) -> bool:
-    """True for a straight segment that runs along a fold edge or its prolongation through the allowances."""
-    if not isinstance(segment, Line):
+def _is_fold(segment: Segment, folds: tuple[Edge, ...], reach: float) -> bool:
+    """True for a straight segment that runs along a fold edge, or `reach` mm at most beyond it (its allowances)."""
+    return isinstance(segment, Line) and any(_along_fold(segment, fold, reach) for fold in folds)
+
+
+def _along_fold(line: Line, fold: Edge, reach: float) -> bool:
+    a, b = fold.path.start, fold.path.end
+    if not (_on_line(line.start, a, b) and _on_line(line.end, a, b)):
         return False
-    return any(
-        _on_line(segment.start, f.path.start, f.path.end) and _on_line(segment.end, f.path.start, f.path.end)
-        for f in folds
-    )
+    middle, span = line.point(0.5), a.distance(b)
+    along = ((middle.x - a.x) * (b.x - a.x) + (middle.y - a.y) * (b.y - a.y)) / span
+    return -reach <= along <= span + reach
 
 
-def without_folds(outline: Path, folds: tuple[Edge, ...]) -> tuple[Path, ...]:
-    """The runs of a closed outline between its fold edges; the whole outline when it has none."""
-    on_fold = [_is_fold(segment, folds) for segment in outline.segments]
+def reach_of(piece: Piece) -> float:
+    """How far the cutting line may run on beyond the ends of a fold edge, mm: its widest allowance."""
+    return max(edge.allowance.width for edge in piece.edges) + 1.0
+
+
+def without_folds(outline: Path, folds: tuple[Edge, ...], reach: float = 60.0) -> tuple[Path, ...]:
+    """The runs of a closed outline between its fold edges; the whole outline when it has none.
+
+    `reach` (see `reach_of`) is how far, in mm, a line may run on beyond the fold edge and still be the fold.
+    """
+    on_fold = [_is_fold(segment, folds, reach) for segment in outline.segments]
     if not any(on_fold):
         return (outline,)
     first = on_fold.index(True)
@@ -59,7 +71,7 @@ def without_folds(outline: Path, folds: tuple[Edge, ...]) -> tuple[Path, ...]:
 def fold_line(piece: Piece, fold: Edge) -> Path:
     """The fold from cutting line to cutting line, in the direction of the edge as drawn."""
     a, b = fold.path.start, fold.path.end
-    ends = [p for s in piece.cutting.segments if _is_fold(s, (fold,)) for p in (s.start, s.end)]
+    ends = [p for s in piece.cutting.segments if _is_fold(s, (fold,), reach_of(piece)) for p in (s.start, s.end)]
     if not ends:
         return Path.through(a, b)
     span = a.distance(b)
@@ -73,7 +85,7 @@ def fold_line(piece: Piece, fold: Edge) -> Path:
 def draw_outline(piece: Piece, pen: Pen) -> None:
     """The cutting line, strong and solid, and the stitching line, finer and dashed."""
     folds = tuple(edge for edge in piece.edges if edge.fold)
-    for path in without_folds(piece.cutting, folds):
+    for path in without_folds(piece.cutting, folds, reach_of(piece)):
         pen.line(path, LineStyle.CUTTING)
     for path in _sewn_runs(piece):
         pen.line(path, LineStyle.STITCHING)
@@ -84,7 +96,7 @@ def _sewn_runs(piece: Piece) -> Iterator[Path]:
     plain = tuple(edge for edge in piece.edges if edge.fold)
     if all(edge.fold or edge.allowance.width <= 0.0 for edge in piece.edges):
         return
-    yield from without_folds(piece.stitching, plain)
+    yield from without_folds(piece.stitching, plain, 0.0)
 
 
 def draw_fold(piece: Piece, fold: Edge, pen: Pen, look: Look) -> None:

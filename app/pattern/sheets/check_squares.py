@@ -5,7 +5,7 @@ from __future__ import annotations
 from app.pattern.drawing import Anchor, Face, Lettering, LineStyle, Pen
 from app.pattern.drawing.curves import rectangle
 from app.pattern.geometry import Path, Point
-from app.pattern.units import MM_PER
+from app.pattern.units import MM_PER, Unit
 
 __all__ = ["SQUARES_HIGH", "SQUARES_WIDE", "draw_check_squares"]
 
@@ -16,10 +16,12 @@ _GAP = 6.0
 SQUARES_WIDE, SQUARES_HIGH = _CM + _GAP + _INCH, _INCH
 
 
-def draw_check_squares(pen: Pen, left: float, top: float) -> None:
-    """Both squares with their upper edges level; the pen must not scale."""
-    _square(pen, Point(left, top), _CM, "5 cm", MM_PER["cm"])
-    _square(pen, Point(left + _CM + _GAP, top), _INCH, "2 in", MM_PER["in"] / 4.0)
+def draw_check_squares(pen: Pen, left: float, top: float, unit: Unit) -> None:
+    """Both squares with their upper edges level, the reader's unit first; the pen must not scale."""
+    squares = [(_CM, "5 cm", MM_PER["cm"]), (_INCH, "2 in", MM_PER["in"] / 4.0)]
+    for side, words, step in squares if unit is Unit.CM else reversed(squares):
+        _square(pen, Point(left, top), side, words, step)
+        left += side + _GAP
 
 
 def _square(pen: Pen, corner: Point, side: float, words: str, step: float) -> None:

@@ -61,7 +61,7 @@ def draw_cover(plan: SheetPlan, pattern: Pattern, info: PrintInfo, pen: PdfPen) 
     pen, margin = pen.moved(Transform.scale(scale)), paper.margin / scale
     room = Box(margin, margin, paper.width / scale - margin, paper.height / scale - margin)
     y = draw_heading(pen, room, info) - 5.0
-    y = _printing(plan, pen, Box(room.left, room.bottom, room.right, y), scale) - 5.0
+    y = _printing(plan, info, pen, Box(room.left, room.bottom, room.right, y)) - 5.0
     foot = room.bottom + _foot_height(room)
     _joining(plan, pattern, pen, Box(room.left, foot + 4.0, room.right, y))
     _foot(pen, Box(room.left, room.bottom, room.right, foot))
@@ -73,9 +73,10 @@ def _scale_for(plan: SheetPlan) -> float:
     return min(max(1.0, min(wide / 196.0, high / 277.0)), _LARGEST)
 
 
-def _printing(plan: SheetPlan, pen: PdfPen, room: Box, scale: float) -> float:
+def _printing(plan: SheetPlan, info: PrintInfo, pen: PdfPen, room: Box) -> float:
     """The check squares, true whatever the scale, and beside them how to print; returns the height used down to."""
-    draw_check_squares(pen.moved(Transform.scale(1.0 / scale)), room.left * scale, room.top * scale)
+    scale = _scale_for(plan)
+    draw_check_squares(pen.moved(Transform.scale(1.0 / scale)), room.left * scale, room.top * scale, info.unit)
     left = room.left + SQUARES_WIDE / scale + 7.0
     column = Column(pen, left, room.top, room.right - left)
     column.line("Print it true", _HEAD, Face.STRONG)

@@ -118,7 +118,7 @@ def write_roll_pdf(
     pen = book.open_page(plan.width, plan.height, label="sheet", marks=("sheet",)).inked(palette)
     left, top = MARGIN, plan.height - MARGIN
     y = draw_heading(pen, Box(left, 0.0, plan.width - MARGIN, top), info) - 4.0
-    draw_check_squares(pen, left, y)
+    draw_check_squares(pen, left, y, info.unit)
     column = Column(pen, left + SQUARES_WIDE + 7.0, y, min(90.0, plan.width - MARGIN - left - SQUARES_WIDE - 7.0))
     if column.width >= 40.0:
         column.line("Print it true", 4.6, Face.STRONG)

@@ -12,12 +12,13 @@ from shapely.geometry import Point as ShapelyPoint
 from app.pattern.drawing import FillStyle, LineStyle, Look, RecordPen, draw_lines, draw_piece, piece_marks
 from app.pattern.drawing.arrows import readable
 from app.pattern.drawing.details import notch_ticks
-from app.pattern.drawing.outline import fold_line, inward, without_folds
+from app.pattern.drawing.outline import fold_line, inward, reach_of, without_folds
 from app.pattern.drawing.record import Filled, Lined, Said, text_corners
 from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Cut, Mark, MarkKind, Notch
 from tests.pattern.drawing.hand_pieces import (
     bodice_front,
+    edge,
     pattern,
     placket,
     rectangle,
@@ -27,6 +28,7 @@ from tests.pattern.drawing.hand_pieces import (
     waistband,
     yoke,
 )
+from tests.pattern.drawing.hand_pieces import piece as hand_piece
 
 LOOK = Look(garment="Harbour dress", order_number="K7F2Q", customer="Marit", fabrics={"shell": "Shell"})
 
@@ -76,8 +78,26 @@ def test_the_fold_line_runs_from_cutting_line_to_cutting_line():
 
 def test_cutting_and_fold_together_make_the_whole_outline():
     front = bodice_front()
-    cut = sum(path.length for path in without_folds(front.cutting, (front.fold_edge,)))
+    cut = sum(path.length for path in without_folds(front.cutting, (front.fold_edge,), reach_of(front)))
     assert cut + fold_line(front, front.fold_edge).length == pytest.approx(front.cutting.length, abs=0.01)
+
+
+def test_an_open_edge_in_line_with_the_fold_is_still_cut():
+    """A fold below and an opening above it on one line, the opening without allowance."""
+    edges = (
+        edge("hem", straight((0, 0), (120, 0))),
+        edge("side", straight((120, 0), (120, 400))),
+        edge("top", straight((120, 400), (0, 400))),
+        edge("opening", straight((0, 400), (0, 250)), width=0.0),
+        edge("fold", straight((0, 250), (0, 0)), fold=True),
+    )
+    cutting = straight((0, -10), (130, -10), (130, 410), (0, 410), (0, 250), (0, -10))
+    half = hand_piece("half", "Half", edges, ((60, 50), (60, 300)), (Cut("shell", 1, on_fold=True),), cutting=cutting)
+    (cut,) = drawn(half).lines(LineStyle.CUTTING)
+    assert cut.end == Point(0.0, 250.0)
+    assert cut.length == pytest.approx(130.0 + 420.0 + 130.0 + 160.0)
+    folds = drawn(half).lines(LineStyle.FOLD)
+    assert [(f.start, f.end) for f in folds] == [(Point(0.0, 250.0), Point(0.0, -10.0))]
 
 
 def test_a_fold_says_so_and_its_arrows_point_at_it():

@@ -18,6 +18,7 @@ from app.pattern.sheets.key import KEY_ROW, draw_key, key_rows
 from app.pattern.sheets.maps import draw_assembly_map, draw_tiny_map, map_transform
 from app.pattern.sheets.plate import Plate, quiet_place
 from app.pattern.sheets.setting import Column, fitted, wrapped
+from app.pattern.units import Unit
 
 FRAME = Box(10.0, 10.0, 200.0, 287.0)
 
@@ -194,7 +195,7 @@ def _moved(sheet, place):
 
 def test_the_check_squares_are_drawn_true_with_their_upper_edges_level():
     pen = RecordPen()
-    draw_check_squares(pen, 10.0, 200.0)
+    draw_check_squares(pen, 10.0, 200.0, Unit.CM)
     squares = [p.bounds for p in pen.lines(LineStyle.RULER) if p.closed]
     assert [b.right - b.left for b in squares] == pytest.approx([50.0, 50.8])
     assert [b.top - b.bottom for b in squares] == pytest.approx([50.0, 50.8])
@@ -204,9 +205,17 @@ def test_the_check_squares_are_drawn_true_with_their_upper_edges_level():
     assert {"5 cm", "2 in"} <= set(pen.words())
 
 
+def test_the_readers_own_unit_comes_first():
+    pen = RecordPen()
+    draw_check_squares(pen, 0.0, 0.0, Unit.INCH)
+    first, second = (p.bounds for p in pen.lines(LineStyle.RULER) if p.closed)
+    assert (first.left, first.right) == pytest.approx((0.0, 50.8))
+    assert second.right - second.left == pytest.approx(50.0)
+
+
 def test_the_squares_edges_carry_a_tick_each_centimetre_and_quarter_inch():
     pen = RecordPen()
-    draw_check_squares(pen, 0.0, 0.0)
+    draw_check_squares(pen, 0.0, 0.0, Unit.CM)
     ticks = [p for p in pen.lines(LineStyle.RULER) if not p.closed]
     assert len(ticks) == 2 * 4 + 2 * 7
     assert all(t.length == pytest.approx(2.2) for t in ticks)
