@@ -23,6 +23,7 @@ from app.jobs import BuildJob, JobState
 from app.jobs.dbos_engine import adopt_jobs, start_engine, stop_engine
 from app.jobs.dbos_queue import DbosQueue
 from app.jobs.slots import SlotLock, take_slot
+from app.logs import set_up_logging
 from app.orders import builds
 from app.orders.builds import Claim
 from app.orders.models import Order, OrderState
@@ -210,6 +211,7 @@ def run_worker(settings: Settings, builder: PackBuilder) -> None:
 
     Raises `SlotTaken` when another live worker has this worker's slot.
     """
+    set_up_logging(settings.log_level)
     migrations.upgrade(settings)
     stop = _stop_on_signal()
     with _workshop(settings, builder) as shop, _slot(shop) as slot:

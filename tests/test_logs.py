@@ -1,0 +1,46 @@
+"""Logs: no line carries a token, and libraries keep their every step to themselves."""
+
+import logging
+import subprocess
+import sys
+
+import pytest
+
+from app.logs import HideTokens
+from app.people.passwords import new_token
+
+TOKEN = "vZ3-k9_QmB7xLw2RtYc5NdHs8PfJg4Ae"
+
+
+def said(message, *args):
+    record = logging.LogRecord("uvicorn.access", logging.INFO, "x.py", 1, message, args, None)
+    assert HideTokens().filter(record)
+    return record.getMessage()
+
+
+@pytest.mark.parametrize("page", ["order", "password", "fitting"])
+def test_a_token_in_a_path_is_hidden(page):
+    line = said('%s - "%s %s HTTP/%s" %d', "127.0.0.1", "GET", f"/{page}/{TOKEN}/files/a.pdf", "1.1", 200)
+    assert line == f'127.0.0.1 - "GET /{page}/…/files/a.pdf HTTP/1.1" 200'
+
+
+def test_every_token_we_make_is_long_enough_to_be_hidden():
+    assert said(f"GET /order/{new_token()}") == "GET /order/…"
+
+
+def test_other_lines_stay_as_they_are():
+    assert said("order %s: ready, %d files", "TL-4F7K", 5) == "order TL-4F7K: ready, 5 files"
+    assert said("GET /designs/a-long-name-for-a-garment") == "GET /designs/a-long-name-for-a-garment"
+
+
+def test_a_process_logs_its_own_news_and_not_its_libraries():
+    script = (
+        "import logging; from app.logs import set_up_logging; set_up_logging('INFO');"
+        f"logging.getLogger('app.worker').info('seen /order/{TOKEN}');"
+        "logging.getLogger('app.worker').debug('too small');"
+        "logging.getLogger('weasyprint.progress').info('step 3');"
+        "logging.getLogger('dbos').info('address')"
+    )
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert done.stderr.endswith("INFO app.worker: seen /order/…\n")
+    assert len(done.stderr.splitlines()) == 1
