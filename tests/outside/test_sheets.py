@@ -74,6 +74,23 @@ def test_pdfium_measures_the_check_squares_as_five_centimetres_and_two_inches(na
     assert sorted(squares)[:2] == pytest.approx([50.0, 2.0 * MM_PER_INCH], abs=0.1)
 
 
+@pytest.mark.parametrize("name", ["a4", "letter"])
+def test_printed_at_three_hundred_dots_per_inch_the_first_square_is_its_size_in_dots(name, tmp_path):
+    """What a printer does: PDFium rasters the page at 300 dpi; 50 mm are 590.6 dots, and the line 3 dots wide."""
+    path = tmp_path / "sheets.pdf"
+    paper = PAPERS[name]
+    write_tiled_pdf(plan_sheets(pattern(), paper, tries=0), pattern(), PrintInfo("Harbour dress"), path)
+    with open_pdf(path) as document:
+        image = document[0].render(scale=300.0 / UNITS_PER_INCH).to_pil().convert("L")
+        top = max(p.box[3] for p in paths_of(document[0]) if 49.9 < p.box[2] - p.box[0] < 50.1)
+    row = round((paper.height - top + 25.0) / MM_PER_INCH * 300.0)
+    dark = [x for x in range(image.width) if image.getpixel((x, row)) < 128]
+    left = dark[0]
+    right = max(x for x in dark if x - left < 620)
+    dots = right - left
+    assert dots * MM_PER_INCH / 300.0 == pytest.approx(50.0, abs=0.35)
+
+
 def test_qpdf_finds_nothing_to_complain_of(tmp_path):
     path = tmp_path / "sheets.pdf"
     write_tiled_pdf(plan_sheets(pattern(), PAPERS["a4"], tries=0), pattern(), PrintInfo("Harbour dress"), path)

@@ -17,6 +17,7 @@ from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Dart, Edge, Mark, MarkKind, Notch, Piece
 
 __all__ = [
+    "draw_dart_words",
     "draw_darts",
     "draw_edge_names",
     "draw_grain",
@@ -51,7 +52,7 @@ class _CutLine:
 
 
 def draw_darts(piece: Piece, pen: Pen, look: Look) -> None:
-    """Legs dashed out to the cutting line, the middle fold, a drill dot at the point, and the dart's words."""
+    """Legs dashed out to the cutting line, the middle fold, and a drill dot at the point."""
     cut = _CutLine(piece)
     for dart in piece.darts:
         for foot in (dart.a, dart.b):
@@ -61,6 +62,11 @@ def draw_darts(piece: Piece, pen: Pen, look: Look) -> None:
         outer = cut.met(middle, _unit(dart.tip, middle)) or middle
         pen.line(Path.through(outer, dart.tip), LineStyle.DART_FOLD)
         pen.fill(ring(dart.tip, 0.9 * look.scale), FillStyle.INK)
+
+
+def draw_dart_words(piece: Piece, pen: Pen, look: Look) -> None:
+    """Each dart's label, beside its second leg."""
+    for dart in piece.darts:
         _dart_words(dart, pen, look)
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from app.pattern.drawing.block import Block, block_beside, block_inside, draw_block
 from app.pattern.drawing.details import (
+    draw_dart_words,
     draw_darts,
     draw_edge_names,
     draw_grain,
@@ -31,6 +32,7 @@ def draw_lines(piece: Piece, pen: Pen, look: Look) -> None:
         if edge.fold:
             draw_fold(piece, edge, pen, look)
     draw_darts(piece, pen, look)
+    draw_dart_words(piece, pen, look)
     draw_marks(piece, pen, look)
     draw_grain(piece, pen, look)
     draw_grain_word(piece, pen, look)

@@ -9,13 +9,14 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as ShapelyPoint
 
-from app.pattern.drawing import FillStyle, LineStyle, Look, RecordPen, draw_lines, draw_piece, piece_marks
+from app.pattern.drawing import FillStyle, LineStyle, Look, RecordPen, draw_lines, draw_piece, piece_marks, preview_svg
 from app.pattern.drawing.arrows import readable
 from app.pattern.drawing.details import notch_ticks
 from app.pattern.drawing.outline import fold_line, inward, reach_of, without_folds
 from app.pattern.drawing.record import Filled, Lined, Said, text_corners
 from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Cut, Mark, MarkKind, Notch
+from app.pattern.units import Unit
 from tests.pattern.drawing.hand_pieces import (
     bodice_front,
     edge,
@@ -144,6 +145,18 @@ def test_a_dart_folds_along_its_middle_and_ends_in_a_drill_dot():
             abs((b.left + b.right) / 2 - dart.tip.x) < 1e-6 and abs((b.bottom + b.top) / 2 - dart.tip.y) < 1e-6
             for b in dots
         )
+
+
+def test_a_dart_says_its_name_beside_its_leg_and_small_pictures_leave_it_out():
+    front = bodice_front()
+    pen = drawn(front)
+    for dart in front.darts:
+        said = words_of(pen, dart.label)
+        leg = LineString([dart.b, dart.tip])
+        corners = Polygon(text_corners(said.at, said.words, said.lettering))
+        assert not leg.intersects(corners)
+        assert leg.distance(corners) < 4.0
+    assert "waist dart" not in preview_svg(pattern(), Unit.CM)
 
 
 def test_a_notch_is_one_tick_from_the_cutting_line_to_the_stitching_line_at_most():
