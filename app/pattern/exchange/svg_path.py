@@ -1,0 +1,46 @@
+"""A path as the path data of SVG 1.1: lines, true arcs and cubics, to a thousandth of a millimetre."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil, pi
+
+from app.pattern.geometry import Arc, Line, Path, Point, Segment
+
+__all__ = ["number", "pair", "path_data"]
+
+
+def number(value: float) -> str:
+    """A number as short as three decimals (0.001 mm) allow."""
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def pair(point: Point) -> str:
+    """A point as `x,y`."""
+    return f"{number(point.x)},{number(point.y)}"
+
+
+def path_data(path: Path) -> str:
+    """Path data of a path that is already in the drawing's frame (mm, y down)."""
+    words = [f"M{pair(path.start)}", *(word for segment in path.segments for word in _words(segment))]
+    return " ".join([*words, "Z"] if path.closed else words)
+
+
+def _words(segment: Segment) -> Iterator[str]:
+    if isinstance(segment, Line):
+        yield f"L{pair(segment.end)}"
+    elif isinstance(segment, Arc):
+        for part in _quarters(segment):
+            radius = number(part.radius)
+            yield f"A{radius},{radius} 0 0 {int(part.sweep > 0.0)} {pair(part.end)}"
+    else:
+        yield f"C{pair(segment.c1)} {pair(segment.c2)} {pair(segment.end)}"
+
+
+def _quarters(arc: Arc) -> Iterator[Arc]:
+    """Parts of at most a quarter turn: near half a turn, rounding the ends would move an arc's middle."""
+    count = max(1, ceil(abs(arc.sweep) / (pi / 2.0) - 1e-9))
+    step = arc.sweep / count
+    for turn in range(count):
+        yield Arc(arc.centre, arc.radius, arc.start_angle + turn * step, step)
