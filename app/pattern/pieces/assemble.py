@@ -36,7 +36,7 @@ from app.pattern.pieces.model import (
 from app.pattern.pieces.spec import DartSpec, PieceSpec
 from app.pattern.pieces.width import width_at
 from app.pattern.problem import Problem, Span
-from app.pattern.units import Unit, show_length
+from app.pattern.units import Unit, show_length, show_small_length
 
 __all__ = ["assemble"]
 
@@ -340,7 +340,8 @@ class _Assembly:
         if not isinstance(value, float):
             return str(value).replace("_", " ") if value is not None else ""
         if kind == "length":
-            return show_length(value, self.unit).replace(" ", "\u00a0")
+            show = show_small_length if 0.0 < abs(value) < 10.0 else show_length
+            return show(value, self.unit).replace(" ", "\u00a0")
         return f"{degrees(value):.0f}°" if kind == "angle" else f"{value:.2f}".rstrip("0").rstrip(".")
 
 
