@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from app.pattern.problem import Problem, Span
 
-__all__ = ["LIMITS", "Limits", "Line", "Source", "cut_lines"]
+__all__ = ["LIMITS", "Limits", "Line", "Source", "comment_of", "cut_lines"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +124,11 @@ def _endless(source: Source, number: int) -> Problem:
     span = Span(source.file, number, 1, len(source.rows[number - 1]) + 1)
     said = f"With the lines that go on from it, line {number} has over {LIMITS.statement} characters."
     return source.problem("language.long-line", said, "Give parts of it names of their own.", span)
+
+
+def comment_of(row: str) -> str:
+    """The comment at the end of a row, from its # on; "" when there is none."""
+    return row[len(_without_comment(row)) :].rstrip()
 
 
 def _without_comment(row: str) -> str:

@@ -18,7 +18,7 @@ from app.pattern.language.near import perhaps
 from app.pattern.language.say import say_expected
 from app.pattern.problem import Problem, Span
 
-__all__ = ["Parsed", "parse"]
+__all__ = ["HEADS", "SECTIONS", "UNDER", "Parsed", "line_grammar", "parse"]
 
 _STARTS = (
     "draft_line",
@@ -34,8 +34,18 @@ _STARTS = (
     "girth_line",
     "brace",
 )
-_SECTIONS = ("draft", "needs", "choices", "fabrics", "notions", "figures", "sheet", "piece", "sew", "girth", "steps")
+SECTIONS = ("draft", "needs", "choices", "fabrics", "notions", "figures", "sheet", "piece", "sew", "girth", "steps")
 _LINE_LISTS = {"needs": "needs_line", "choices": "choice_line", "fabrics": "fabric_line", "notions": "notion_line"}
+#: The rule by which the first line of a section is read; the other sections begin with their bare word.
+HEADS = {
+    "draft": "draft_line",
+    "sheet": "sheet_head",
+    "piece": "piece_head",
+    "sew": "sew_line",
+    "girth": "girth_line",
+}
+#: The rule by which the lines under a section are read.
+UNDER = {**_LINE_LISTS, "figures": "step_line", "sheet": "step_line", "piece": "piece_line"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +58,8 @@ class Parsed:
 
 
 @cache
-def _lark() -> Lark:
+def line_grammar() -> Lark:
+    """The grammar of single lines, ready to read by any of its starting rules."""
     grammar = files(__package__).joinpath("grammar.lark").read_text("utf-8")
     return Lark(grammar, parser="lalr", lexer="contextual", start=list(_STARTS), propagate_positions=True)
 
@@ -60,7 +71,7 @@ class _Reader:
         self.source = source
         self.problems: list[Problem] = []
         self.title: n.Text | None = None
-        self.parts: dict[str, list[Any]] = {name: [] for name in _SECTIONS}
+        self.parts: dict[str, list[Any]] = {name: [] for name in SECTIONS}
 
     # ---- one line
     def read(self, line: Line, start: str) -> Any | None:
@@ -77,7 +88,7 @@ class _Reader:
             )
             return None
         try:
-            tree = _lark().parse(text, start=start)
+            tree = line_grammar().parse(text, start=start)
         except UnexpectedInput as wrong:
             self._note_unexpected(wrong, text, number, shift, start)
             return None
@@ -109,12 +120,12 @@ class _Reader:
     def section(self, line: Line) -> None:
         """One top line with what stands under it."""
         word = line.first_word
-        if word not in _SECTIONS:
+        if word not in SECTIONS:
             span = self._word_span(line)
             self._note(
                 "language.section",
                 f"No section begins with “{word or line.text.strip()[:20]}”.",
-                perhaps(word, _SECTIONS, "Begin with one of: " + ", ".join(_SECTIONS) + "."),
+                perhaps(word, SECTIONS, "Begin with one of: " + ", ".join(SECTIONS) + "."),
                 span,
             )
             return
