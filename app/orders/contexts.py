@@ -14,6 +14,7 @@ from app.catalogue.models import DraftVersion
 from app.orders.customer import customer_fields
 from app.orders.forms import PAPERS
 from app.orders.models import Fitting, Order, OrderState
+from app.orders.plain_words import in_plain_words
 from app.orders.preview import ClothNeeded, cloth_needed, drawing_of, pattern_of
 from app.orders.service import cloths_of, order_files, told_customer
 from app.pattern.body import MEASURES
@@ -75,7 +76,10 @@ class GirthShown:
 
 @dataclass(frozen=True, slots=True)
 class ReviewPage:
-    """A fitting: its pieces, finished sizes and entries; either `can_order` or `refusals` that say why not."""
+    """A fitting: its pieces, finished sizes and entries; either `can_order` or `refusals` that say why not.
+
+    `refusals` are for the customer, `found` is the same for the designer in full.
+    """
 
     token: str
     slug: str
@@ -87,7 +91,8 @@ class ReviewPage:
     girths: tuple[GirthShown, ...]
     notes: tuple[Finding, ...]
     entered: tuple[Pair, ...]
-    refusals: tuple[Finding, ...]
+    refusals: tuple[str, ...]
+    found: tuple[Finding, ...]
     can_order: bool
     customer: tuple[Field, ...]
     slips_title: str
@@ -138,7 +143,7 @@ class ProgressPage:
     percent: int
     files: tuple[FileShown, ...]
     paper: str
-    findings: tuple[Finding, ...]
+    findings: tuple[str, ...]
     facts: tuple[Pair, ...]
     notes: tuple[str, ...]
     fitting: str
@@ -151,7 +156,7 @@ def review_page(fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str
     held = isinstance(made, Made)
     on_sale = fitting.listing.published
     pattern = made.pattern
-    refusals = () if isinstance(made, Made) else findings_of(made.problems)
+    problems = () if isinstance(made, Made) else made.problems
     return ReviewPage(
         token=fitting.token,
         slug=fitting.listing.slug,
@@ -160,10 +165,11 @@ def review_page(fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str
         lead=_HOLDS if on_sale else _OFF_SALE,
         drawing=Markup(drawing_of(pattern, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
-        girths=tuple(_girth(size, unit) for size in finished_sizes(pattern)) if pattern else (),
+        girths=tuple(_girth(size, unit) for size in finished_sizes(pattern)) if pattern and held else (),
         notes=findings_of(made.findings) if isinstance(made, Made) else (),
         entered=entered_pairs(fitting, fitting.draft_version),
-        refusals=refusals,
+        refusals=in_plain_words(problem.code for problem in problems),
+        found=findings_of(problems),
         can_order=held and on_sale,
         customer=customer_fields(posted, errors),
         slips_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
@@ -200,7 +206,7 @@ def progress_page(order: Order) -> ProgressPage:
             FileShown(file.name, file.title, _file_words(file.name, file.bytes)) for file in order_files(order)
         ),
         paper=PAPERS.get(order.fitting.paper, order.fitting.paper),
-        findings=_stored_findings(order) if order.state is OrderState.NEEDS_DESIGNER else (),
+        findings=_plain_findings(order) if order.state is OrderState.NEEDS_DESIGNER else (),
         facts=(
             Pair("Pattern", order.fitting.listing.title),
             *_built_pairs(order),
@@ -321,8 +327,8 @@ def _built_pairs(order: Order) -> tuple[Pair, ...]:
     return (*printed, *cloths)
 
 
-def _stored_findings(order: Order) -> tuple[Finding, ...]:
-    return tuple(Finding(str(found.get("message", "")), str(found.get("fix", ""))) for found in order.findings)
+def _plain_findings(order: Order) -> tuple[str, ...]:
+    return in_plain_words(str(found.get("code", "")) for found in order.findings)
 
 
 def _file_words(name: str, size: int) -> str:

@@ -102,7 +102,9 @@ def test_a_body_the_draft_cannot_serve_has_no_cloth():
     page = review_page(refused, {}, {})
     assert not page.can_order
     assert page.refusals
-    assert all(refusal.words for refusal in page.refusals)
+    assert len(set(page.refusals)) == len(page.refusals)
+    assert all(finding.words and finding.fix for finding in page.found)
+    assert page.girths == ()
 
 
 def test_the_designers_cloths_are_taken_from_a_sample():

@@ -143,11 +143,16 @@ def test_files_cannot_be_had_before_the_order_is_ready(visitor, database, ordere
 
 
 def test_an_order_that_needs_the_designer_says_so_with_what_was_found(visitor, database, ordered):
-    finding = {"code": "seams.length", "message": "The side seam is 4 mm longer than its partner.", "fix": "Redraw it."}
+    finding = {
+        "code": "checks.seam-walk",
+        "message": "The side seam is 4 mm too long.",
+        "fix": "Redraw it.",
+    }
     change(database, ordered, state=OrderState.NEEDS_DESIGNER, reason="seams", findings=[finding])
     page = visitor.get(ordered.path)
     assert "This needs the designer" in page.words
-    assert "The side seam is 4 mm longer than its partner." in page.words
+    assert "Edges that are sewn together would not meet." in page.words
+    assert "4 mm" not in page.words
     assert "refresh" not in page.html
 
 
@@ -167,7 +172,9 @@ def test_a_body_the_design_cannot_serve_is_told_plainly_and_cannot_be_ordered(vi
     page = visitor.get(f"/fittings/{token}")
     assert page.status == 200
     assert "This needs the designer" in page.words
-    assert "What was found" in page.words
+    assert "The finished garment would not have the room it needs." in page.words
+    assert "For the designer: every finding" in page.words
+    assert "The finished garment Measured" not in page.words
     assert f"{page.path}/order" not in page.forms
     assert visitor.get(f"{page.path}/fabric").status == 200
     assert visitor.post(f"{page.path}/order", visitor.get(FORM).form(FORM)).status == 422
