@@ -41,7 +41,9 @@ def test_check_reads_a_draft_without_a_body(capsys):
 
 def test_check_tells_a_wrong_line_and_fails(tmp_path, capsys):
     draft = tmp_path / "wrong.draft"
-    draft.write_text(Path(SKIRT).read_text("utf-8").replace("waist_girth, hip_girth", "waist_grith, hip_girth"), "utf-8")
+    draft.write_text(
+        Path(SKIRT).read_text("utf-8").replace("waist_girth, hip_girth", "waist_grith, hip_girth"), "utf-8"
+    )
     assert main(["check", str(draft)]) == 1
     said = capsys.readouterr().err
     assert "wrong.draft:4:5" in said
@@ -53,6 +55,7 @@ def test_build_writes_the_whole_pack(tmp_path, body, capsys):
     assert main(["build", SKIRT, "--body", body, "--choice", "length=60cm", "--out", str(out)]) == 0
     names = {p.name for p in out.iterdir()}
     assert {"pattern-a4.pdf", "pattern-one-sheet.pdf", "instructions.pdf", "report.json"} <= names
+    assert {"pattern.dxf", "pieces-svg.zip"} <= names
     report = json.loads((out / "report.json").read_text("utf-8"))
     assert report["choices"]["length"] == pytest.approx(600.0)
     assert len(pypdfium2.PdfDocument(out / "pattern-a4.pdf")) > 3

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from hashlib import file_digest
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 
@@ -14,6 +15,7 @@ from app.documents.instructions import SheetFor, instruction_pdf, instruction_sh
 from app.documents.report import SheetCount, report, report_bytes
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackFile, PackOutcome, PackReady, PackRefused, PackRequest, Progress
+from app.pattern.exchange import StyleInfo, write_dxf, write_svg_files
 from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, plan
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric
@@ -65,6 +67,8 @@ _TITLES = {
     "pattern-a4.pdf": "Pattern for A4 paper",
     "pattern-letter.pdf": "Pattern for US Letter paper",
     "pattern-one-sheet.pdf": "Pattern on one sheet, for a copy shop or plotter",
+    "pattern.dxf": "Pattern for cutting machines and plotters (DXF, millimetres)",
+    "pieces-svg.zip": "Each piece at true scale, for drawing programs and laser cutters (SVG)",
     "report.json": "Every figure of the pattern, for machines",
     "everything.zip": "Everything in one file",
 }
@@ -171,14 +175,15 @@ def _write(request: PackRequest, planned: _Planned, folder: Path, progress: Prog
     """Write every file; returns them in the order to show."""
     _begin(progress, Stage.PRINT)
     counts = _print(request, planned, folder)
+    machines = _hand_on(request, planned, folder)
     _begin(progress, Stage.INSTRUCTIONS)
     sheet = instruction_sheet(planned.made, planned.lays, _to(request))
     (folder / "instructions.pdf").write_bytes(instruction_pdf(sheet))
     _begin(progress, Stage.REPORT)
     figures = report(planned.made, planned.lays, counts)
     (folder / "report.json").write_bytes(report_bytes(figures))
-    names = ("instructions.pdf", *(count.file for count in counts), "report.json")
-    _zip(folder, names)
+    names = ("instructions.pdf", *(count.file for count in counts), *machines, "report.json")
+    _zip(folder, names, folder / "everything.zip")
     return tuple(_file(folder, name) for name in (*names, "everything.zip"))
 
 
@@ -212,11 +217,22 @@ def _to(request: PackRequest) -> SheetFor:
     )
 
 
-def _zip(folder: Path, names: tuple[str, ...]) -> None:
-    with ZipFile(folder / "everything.zip", "w") as archive:
+def _hand_on(request: PackRequest, planned: _Planned, folder: Path) -> tuple[str, ...]:
+    """The files for other people's machines."""
+    pattern = planned.made.pattern
+    style = StyleInfo(request.title, request.order_number, request.customer, request.studio)
+    write_dxf(pattern, style, folder / "pattern.dxf")
+    with TemporaryDirectory(dir=folder) as loose:
+        names = write_svg_files(pattern, style, Path(loose))
+        _zip(Path(loose), names, folder / "pieces-svg.zip")
+    return "pattern.dxf", "pieces-svg.zip"
+
+
+def _zip(folder: Path, names: tuple[str, ...], path: Path) -> None:
+    with ZipFile(path, "w") as archive:
         for name in names:
             member = ZipInfo(name, _ZIP_DATE)
-            member.compress_type = ZIP_STORED if name.endswith(".pdf") else ZIP_DEFLATED
+            member.compress_type = ZIP_STORED if name.endswith((".pdf", ".zip")) else ZIP_DEFLATED
             archive.writestr(member, (folder / name).read_bytes())
 
 

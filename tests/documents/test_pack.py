@@ -12,7 +12,15 @@ from app.documents.pack import Stage, StageClock, build_pack, build_timed
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackReady, PackRefused
 
-NAMES = ["instructions.pdf", "pattern-a4.pdf", "pattern-one-sheet.pdf", "report.json", "everything.zip"]
+NAMES = [
+    "instructions.pdf",
+    "pattern-a4.pdf",
+    "pattern-one-sheet.pdf",
+    "pattern.dxf",
+    "pieces-svg.zip",
+    "report.json",
+    "everything.zip",
+]
 
 
 def quiet(stage: str, share: float) -> None:
@@ -46,6 +54,14 @@ def test_the_zip_holds_every_other_file_unchanged(built):
         assert archive.namelist() == NAMES[:-1]
         for name in NAMES[:-1]:
             assert archive.read(name) == (folder / name).read_bytes()
+
+
+def test_the_pieces_are_there_for_machines_each_and_together(built, order):
+    folder, *_ = built
+    with ZipFile(folder / "pieces-svg.zip") as archive:
+        assert archive.namelist() == ["01-centre.svg", "02-side.svg", "03-band.svg", "all-pieces.svg"]
+        assert order.title in archive.read("all-pieces.svg").decode("utf-8")
+    assert f"STYLE NAME: {order.title}" in (folder / "pattern.dxf").read_text("cp1252")
 
 
 def test_progress_is_told_each_stage_once_in_order_with_a_growing_share(built):
@@ -94,7 +110,7 @@ def test_the_same_order_gives_the_same_pattern_files(built, order, tmp_path):
     again = build_pack(order, tmp_path, quiet)
     digests = {file.name: file.sha256 for file in again.files}
     for file in outcome.files:
-        if file.name.startswith("pattern-"):
+        if file.name.startswith(("pattern", "pieces")):
             assert digests[file.name] == file.sha256
 
 
