@@ -17,6 +17,7 @@ from typing import Any
 from tqdm import tqdm
 
 from app.documents.pack import build_pack
+from app.errors import SlotTaken
 from app.orders.pack import Cloth, PackRefused, PackRequest
 from app.pattern.body import CheckedBody, read_bodies_csv, read_body_file
 from app.pattern.make import DraftCard, read_draft
@@ -24,7 +25,7 @@ from app.pattern.problem import Problem, has_errors
 from app.pattern.proof import Subject, prove, report_values
 from app.pattern.sheets import PAPERS
 from app.pattern.units import LengthError, Unit, read_length
-from app.serve import run_shop, run_web
+from app.serve import SLOT_TAKEN, new_password_link, run_shop, run_web
 from app.settings import Settings
 from app.worker import run_worker
 
@@ -54,6 +55,9 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="read a draft and tell everything wrong with it, without a body")
     check.add_argument("draft", type=Path)
     check.set_defaults(run=_check)
+    password = commands.add_parser("password", help="print a one-time link with which a designer sets her password")
+    password.add_argument("email")
+    password.set_defaults(run=_password)
     for name, run, says in (
         ("serve", _serve, "serve the shop's pages"),
         ("work", _work, "build the packs of orders"),
@@ -244,7 +248,20 @@ def _serve(_options: argparse.Namespace) -> int:
 
 
 def _work(_options: argparse.Namespace) -> int:
-    run_worker(Settings(), build_pack)
+    try:
+        run_worker(Settings(), build_pack)
+    except SlotTaken as taken:
+        _say(str(taken))
+        return SLOT_TAKEN
+    return 0
+
+
+def _password(options: argparse.Namespace) -> int:
+    link = new_password_link(Settings(), options.email)
+    if isinstance(link, Problem):
+        _tell([link])
+        return 1
+    print(f"Set the password within a day: {link}")
     return 0
 
 

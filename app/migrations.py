@@ -19,6 +19,8 @@ from app.settings import Settings
 
 __all__ = ["is_current", "upgrade"]
 
+#: Alembic's folder, beside the package.
+SCRIPTS = Path(__file__).resolve().parents[1] / "migrations"
 #: The PostgreSQL advisory lock under which only one process migrates at a time ("migr" in ASCII).
 _LOCK = {"space": LOCK_SPACE, "key": int.from_bytes(b"migr", "big", signed=True)}
 
@@ -47,7 +49,7 @@ def is_current(engine: sa.Engine) -> bool:
 
 def _config() -> Config:
     config = Config()
-    config.set_main_option("script_location", str(Path(__file__).parent))
+    config.set_main_option("script_location", str(SCRIPTS))
     return config
 
 
