@@ -54,8 +54,9 @@ def _read(line: n.ChoiceLine, words: Words) -> Choice:
 
 def _fixed(node: n.Expr, wanted: str, words: Words) -> tuple[str, float]:
     """Kind and value of an expression that hangs on nothing else; 0, with a problem noted, when it has none."""
+    noted = len(words.problems)
     compiled = words.wanted(node, Scope(), wanted)
-    value: Any = words.fixed(node)
+    value: Any = words.fixed(node) if len(words.problems) == noted else 0.0
     return compiled.kind.name, value if isinstance(value, int | float) else 0.0
 
 

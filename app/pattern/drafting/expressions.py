@@ -23,6 +23,7 @@ _UNKNOWN = Kind("unknown")
 _DIMENSIONS = {"number": 0, "length": 1, "area": 2}
 _BY_DIMENSION = {0: "number", 1: "length", 2: "area"}
 _SAME = {"min()": min, "max()": max, "abs()": abs}
+_MOST_HELD = 2_000  # names a shape may hold: each pivot may halve any side, so that they would grow without end
 _MOST_TOLD = 500  # problems of one draft's names and kinds
 #: Above any area (mm²) of a garment, and low enough that what is drawn with it ends.
 _HUGE = 1e9
@@ -295,7 +296,8 @@ class Words(ShapeWords):
     def _given(form: Form, node: n.Call, kinds: list[Kind]) -> Kind:
         if isinstance(form.gives, str):
             return kinds[0] if form.gives == "same" else Kind(form.gives)
-        return form.gives(kinds, node.args)
+        kind = form.gives(kinds, node.args)
+        return Kind(kind.name, kind.options[:_MOST_HELD])
 
     def _width(self, node: n.Call, scope: Scope) -> Compiled:
         piece = node.args[0].name if isinstance(node.args[0], n.Name) else ""

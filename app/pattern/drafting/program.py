@@ -216,6 +216,17 @@ class _Compiler:
             fix = self.words.perhaps(edge, edges, f"Its edges are: {name_list(list(edges))}.")
             self.words.note("drafting.unknown-edge", f"The piece {piece.name} has no edge “{edge}”.", fix, span)
 
+    def _run_known(self, run: n.RunNode) -> None:
+        """A seam takes edges of pieces only: not darts, nor what else stands on the sheet behind a piece."""
+        edges = self.words.pieces.get(run.piece)
+        if edges is None:
+            fix = self.words.perhaps(run.piece, self.words.pieces, f"Known are: {name_list(list(self.words.pieces))}.")
+            self.words.note("drafting.unknown-owner", f"No piece is named “{run.piece}”.", fix, run.span)
+        elif run.edge not in edges or edges[run.edge].kind.name == "dart":
+            sides = [name for name, known in edges.items() if known.kind.name != "dart"]
+            fix = self.words.perhaps(run.edge, sides, f"Its edges are: {name_list(sides)}.")
+            self.words.note("drafting.unknown-edge", f"The piece {run.piece} has no edge “{run.edge}”.", fix, run.span)
+
     # ---- the rest
     def _test(self, node: n.Expr | None) -> None:
         self._wanted(node, self.globals, "yesno")
@@ -230,7 +241,7 @@ class _Compiler:
     def _assembly(self) -> None:
         for seam in self.draft.seams:
             for run in (*seam.a, *seam.b):
-                self.words.expr(n.Dotted(run.piece, run.edge, run.span), self.globals)
+                self._run_known(run)
             kind = "length" if seam.kind == "ease" else "number"
             self._wanted(seam.least, self.globals, kind)
             self._wanted(seam.most, self.globals, kind)

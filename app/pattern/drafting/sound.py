@@ -7,6 +7,7 @@ from math import isfinite
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.env import Env
 from app.pattern.drafting.kinds import Value
+from app.pattern.drafting.shapes.shape import Shape, Side
 from app.pattern.geometry import Path, Point
 
 __all__ = ["FAR", "MOST_SEGMENTS", "MOST_STEPS", "OutOfSteps", "sound", "spend"]
@@ -48,6 +49,18 @@ def sound(value: Value) -> None:
             raise CannotDraw("drafting.far", "This point lies more than 50 m away.", "Check the formula and its units.")
     elif isinstance(value, Path):
         _sound_path(value)
+    elif isinstance(value, Shape):
+        _sound_shape(value)
+
+
+def _sound_shape(shape: Shape) -> None:
+    parts = len(shape.items) + len(shape.inside)
+    if parts > MOST_SEGMENTS:
+        said = f"This shape has {parts} sides, darts and marks; {MOST_SEGMENTS} are the most."
+        raise CannotDraw("drafting.too-many-parts", said, "Cut it up, or spread it along fewer lines.")
+    for item in shape.items:
+        if isinstance(item, Side):
+            _sound_path(item.path)
 
 
 def _sound_path(path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from math import cos, degrees, sin
 from typing import TypeVar
@@ -210,7 +211,10 @@ class _Assembly:
         return Grain(points[0], points[1]) if len(points) == 2 else None
 
     def _notch(self, piece: str, clause: n.NotchClause, edges: dict[str, Edge]) -> Notch | None:
-        edge = edges[clause.edge]
+        edge = edges.get(clause.edge)
+        if edge is None:
+            self._no_edge(piece, clause.edge, edges, clause.span)
+            return None
         distance = self._number(clause.distance, clause.span)
         end = self._value(clause.end, clause.span) if clause.end is not None else edge.path.start
         from_end = isinstance(end, Point) and end.distance(edge.path.end) < end.distance(edge.path.start)
@@ -260,7 +264,13 @@ class _Assembly:
         return tuple(seams)
 
     def _present(self, line: n.SewLine) -> bool:
-        left_out = [run for run in (*line.a, *line.b) if run.piece not in self.pieces]
+        runs = (*line.a, *line.b)
+        left_out = [run for run in runs if run.piece not in self.pieces]
+        for run in runs:
+            names = [e.name for e in self.pieces[run.piece].edges] if run.piece in self.pieces else [run.edge]
+            if run.edge not in names:
+                self._no_edge(run.piece, run.edge, names, run.span)
+                return False
         for run in left_out:
             self.problems.append(
                 self.program.source.problem(
@@ -271,6 +281,12 @@ class _Assembly:
                 )
             )
         return not left_out
+
+    def _no_edge(self, piece: str, edge: str, names: Iterable[str], span: Span) -> None:
+        """A side that the shape was not cut into for this body."""
+        said = f"For this body the piece {piece} has no edge “{edge}”."
+        fix = f"Its edges are: {', '.join(names)}."
+        self.problems.append(self.program.source.problem("drafting.unknown-edge", said, fix, span))
 
     def _seam(self, line: n.SewLine) -> Seam:
         a, b = (tuple(EdgeRun(r.piece, r.edge, r.backwards, r.times) for r in side) for side in (line.a, line.b))
