@@ -22,7 +22,7 @@ def inches(mm: float) -> float:
     [("1", 10.8), ("1/2", 21.6), ("1/4", 43.3)],
 )
 def test_circle_skirt_radii(fraction, published_cm):
-    """Waist 68 cm: a full, half and quarter circle, as printed on flairbeat.com (r = w / 2 pi f), to its tenth of a cm."""
+    """Waist 68 cm: a full, half and quarter circle as printed on flairbeat.com (r = w / 2 pi f), to a tenth of a cm."""
     values = draw(
         f"""
 o = at 0, 0
@@ -73,7 +73,7 @@ bg = distance(b, g)
 
 
 def test_the_width_proportions_of_a_size_36():
-    """I. Rosenfeld, The Practical Designer (1918) p. 14: bust 39 and waist 25 for size 36, as the book rounds them.
+    """I. Rosenfeld, The Practical Designer (1918) p. 14: bust 39 and waist 25 for size 36, as rounded there.
 
     A triangle on a base of a third of the size and as high: its girth is the bust
     (38.83, book 39); legs to points 3 in either side of the middle are the waist (24.74, book 25).
@@ -97,7 +97,7 @@ waist = distance(e, d) + distance(f, d)
 
 
 def test_a_foundation_skirt():
-    """L. I. Baldt, Clothing for Women (1916), "To Draft Skirt", Fig. 51; the formulas are the book's, the measures ours.
+    """L. I. Baldt, Clothing for Women (1916), "To Draft Skirt", Fig. 51; formulas the book's, measures ours.
 
     AB = hip/2 - (half hem)/8; AC = half hem/10; CD = AB/2; DE = side - front; EF = hip depth - 1/2;
     the hip line comes to half the hip.
@@ -160,5 +160,5 @@ def test_the_flat_length_of_gathers(finished, ratio, flat):
     ],
 )
 def test_the_width_of_pleats(lines, cm):
-    """NIMI (Govt of India), CITS Dress Making TP vol. 2, Exercise 48, pp. 189-190: pattern widths of pleated sections."""
+    """NIMI (Govt of India), CITS Dress Making TP vol. 2, Exercise 48, pp. 189-190: widths of pleated sections."""
     assert draw(lines)["wide"] / 10 == pytest.approx(cm)

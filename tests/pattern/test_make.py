@@ -91,7 +91,8 @@ def test_a_missing_measurement_is_named():
 
 
 def test_a_failed_check_hands_back_the_pattern_with_its_figures():
-    broken = text("gore_skirt").replace("attach     = line overlap to far", "attach     = line overlap to (far left 1cm)")
+    broken = text("gore_skirt")
+    broken = broken.replace("attach     = line overlap to far", "attach     = line overlap to (far left 1cm)")
     broken = broken.replace("end_far    = line far to", "end_far    = line (far left 1cm) to")
     result = make_pattern(broken, "g", size_body("92"), {})
     assert isinstance(result, Refused)

@@ -116,7 +116,8 @@ def test_a_share_of_a_dart_splits_its_opening_between_two(share):
 def test_what_lies_on_the_turned_paper_turns_with_it():
     still = work("result = pivot bust_dart of block to (middle of d and c) as second")
     assert still.find("bust_point").what == Point(80, 300)
-    text = BLOCK.replace("holding bust_point", "holding far_point").replace("hem = line", "far_point = at 25cm, 40cm\nhem = line")
+    text = BLOCK.replace("holding bust_point", "holding far_point")
+    text = text.replace("hem = line", "far_point = at 25cm, 40cm\nhem = line")
     turned = draw(text + "result = pivot bust_dart of block to (middle of d and c) as second")["result"]
     tip = Point(100, 300)
     assert turned.find("far_point").what != Point(250, 400)
@@ -145,9 +146,13 @@ def test_cutting_a_shape_in_two_keeps_all_its_paper(low, high):
 
 
 def test_a_princess_line_through_the_dart_takes_it_into_the_seam():
-    lines = "princess = smooth (at 12cm, 0), tip\nmid = cut block left of princess\nresult = cut block right of princess"
-    values = draw(BLOCK.replace("block = trace", "block_plain = trace") + "upper = line tip to (at 12cm, 50cm)\n"
-                  "block = pivot bust_dart of block_plain to (at 12cm, 50cm) as shoulder_dart\n" + lines)
+    lines = (
+        "princess = line (at 12cm, 0) to tip\nmid = cut block left of princess\nresult = cut block right of princess"
+    )
+    values = draw(
+        BLOCK.replace("block = trace", "block_plain = trace") + "upper = line tip to (at 12cm, 50cm)\n"
+        "block = pivot bust_dart of block_plain to (at 12cm, 50cm) as shoulder_dart\n" + lines
+    )
     middle, side = values["mid"], values["result"]
     for shape in (middle, side):
         assert_sound(shape)
@@ -193,7 +198,8 @@ def test_spreading_adds_as_much_paper_as_it_opens(amount, count):
 @given(st.floats(5, 150))
 def test_fanning_opens_the_start_of_a_slash_and_leaves_its_hinge(amount):
     plain = BLOCK.replace("bust_dart, side_high", "side_high").replace("line b to low_leg", "line b to high_leg")
-    shape = draw(plain + f"s = line (at 12cm, 0) to (at 12cm, 50cm)\nresult = fan block along s by {amount:.3f}mm")["result"]
+    lines = f"s = line (at 12cm, 0) to (at 12cm, 50cm)\nresult = fan block along s by {amount:.3f}mm"
+    shape = draw(plain + lines)["result"]
     assert_sound(shape)
     assert shape.side("hem").path.length == pytest.approx(300 + round(amount, 3), abs=1e-6)
     assert shape.side("top").path.length == pytest.approx(300, abs=1e-6)

@@ -70,7 +70,8 @@ def test_blocks_hold_their_steps():
 
 
 def test_instructions_keep_their_words_and_find_their_braces():
-    text = 'draft "T"\nsteps\n    ## Sew {when lined}\n    Stitch {length(a.b)} of it. {seam a.b}\n\n    - one\n      - two\n'
+    text = 'draft "T"\nsteps\n    ## Sew {when lined}\n    Stitch {length(a.b)} of it. {seam a.b}\n\n    - one\n'
+    text += "      - two\n"
     (step,) = parse(text, "t.draft").draft.steps
     assert step.title == "Sew"
     assert step.when is not None
@@ -143,7 +144,8 @@ def test_no_text_breaks_the_reader(text):
 
 
 WORDS = (
-    "draft sheet piece needs choices fabrics sew girth steps solve when otherwise from to until at line curve smooth dart "
+    "draft sheet piece needs choices fabrics sew girth steps solve when otherwise from to until at line curve smooth "
+    "dart trace pivot cut of as tape on spread along by fan pleat deep move in out true face shorten repeat "
     'down up left right toward by along of and or not is ( ) , . = + - * / 3cm 5/8in 20% a b c "T" \n \n \n    \n     '
 )
 

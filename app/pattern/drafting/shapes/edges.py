@@ -114,7 +114,7 @@ def _corners(path: Path) -> list[float]:
 
 
 def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
-    """The part of a shape within `depth` mm of sides that follow one another: what faces them. Its new side is `inner`."""
+    """The part of a shape within `depth` mm of sides that follow one another; its new side is `inner`."""
     run = _following(shape, names)
     path = run[0].path
     for side in run[1:]:

@@ -115,7 +115,7 @@ class Shape:
         return found
 
     def moved(self, transform: Transform) -> Shape:
-        """The whole shape moved, turned or mirrored; a mirrored shape is walked the other way, to stay anticlockwise."""
+        """The whole shape moved, turned or mirrored; a mirrored one is walked the other way, to stay anticlockwise."""
         items = tuple(item.moved(transform) for item in self.items)
         inside = tuple(thing.moved(transform) for thing in self.inside)
         if transform.flips:
