@@ -53,6 +53,11 @@ def test_only_known_layers_are_used(document):
     assert used <= {str(int(layer)) for layer in Layer}
 
 
+def test_only_entities_that_old_programs_know_are_written(document):
+    kinds = {e.dxftype() for block in document.blocks for e in block} | {e.dxftype() for e in document.modelspace()}
+    assert kinds == {"POLYLINE", "LINE", "POINT", "TEXT", "INSERT"}
+
+
 def test_every_point_of_a_pointed_line_is_named_once(document):
     block = document.blocks.get("02-skirt")
     named = Counter(
