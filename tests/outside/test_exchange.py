@@ -14,7 +14,7 @@ import pytest
 import svgpathtools
 from shapely.geometry import LineString, Polygon
 
-from app.pattern.body import size_body
+from app.pattern.body import draw_bodies, size_body
 from app.pattern.exchange import Layer, StyleInfo, write_dxf, write_svg_files
 from app.pattern.exchange.contents import handed_pieces
 from app.pattern.exchange.points import CHORD_ERROR
@@ -168,3 +168,18 @@ def _measure_cutting(path, handed):
     groups = [g for g in root.iter("{http://www.w3.org/2000/svg}g") if g.get("data-lines") in ("cutting", "fold")]
     read = [svgpathtools.parse_path(p.get("d")) for g in groups for p in g]
     assert sum(p.length() for p in read) == pytest.approx(handed.piece.cutting.length, abs=WITHIN)
+
+
+@pytest.mark.parametrize("draft", sorted(DRAFTS.glob("*.draft")), ids=lambda p: p.stem)
+def test_files_for_unlike_bodies_hold_as_well(draft, tmp_path):
+    """Bodies drawn from a population, not sizes of a chart."""
+    for body in draw_bodies(4, seed=23):
+        made = make_pattern(draft.read_text("utf-8"), draft.name, body, {}, Unit.CM)
+        assert isinstance(made, Made), made
+        write_dxf(made.pattern, INFO, tmp_path / "pattern.dxf")
+        read = ezdxf.readfile(tmp_path / "pattern.dxf")
+        assert not read.audit().errors
+        for handed in handed_pieces(made.pattern, INFO):
+            (line,) = strokes(read.blocks.get(handed.slug), Layer.BOUNDARY)
+            assert line.length == pytest.approx(handed.piece.cutting.length, abs=WITHIN)
+            assert line.is_simple
