@@ -1,4 +1,4 @@
-"""Logging: one line for each event on standard error, without the tokens that open somebody's order."""
+"""Logging: one line for each event on standard error, without tokens that open somebody's order or words she searched."""
 
 from __future__ import annotations
 
@@ -9,17 +9,19 @@ __all__ = ["HideTokens", "set_up_logging"]
 
 #: Tokens in our links have 32 signs of base64url; no word of our own paths is that long without a break.
 _TOKEN = re.compile(r"(?<=/)[A-Za-z0-9_-]{32,}")
+#: What follows the question mark of a path: the words of a search may be a customer's name.
+_QUERY = re.compile(r"(?<![^\s\"'])(/[^\s?\"']*)\?[^\s\"']+")
 #: Libraries that tell every step of theirs at level INFO.
 _CHATTY = ("weasyprint", "weasyprint.progress", "fontTools", "alembic", "dbos")
 
 
 class HideTokens(logging.Filter):
-    """Replaces tokens in paths, wherever a line mentions one."""
+    """Replaces tokens in paths, and whatever a path asks for after its question mark, wherever a line mentions one."""
 
     def filter(self, record: logging.LogRecord) -> bool:
-        """Let every line through, its tokens replaced."""
+        """Let every line through, its tokens and queries replaced."""
         said = record.getMessage()
-        hidden = _TOKEN.sub("…", said)
+        hidden = _QUERY.sub(r"\1?…", _TOKEN.sub("…", said))
         if hidden != said:
             record.msg, record.args = hidden, None
         return True

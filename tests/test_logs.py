@@ -24,6 +24,17 @@ def test_a_token_in_a_path_is_hidden(page):
     assert line == f'127.0.0.1 - "GET /{page}/…/files/a.pdf HTTP/1.1" 200'
 
 
+@pytest.mark.parametrize("query", ["text=Rosa+Quill&state=", "text=rosa%40quill.example", "?", "text=a?b/c"])
+def test_what_somebody_searched_for_is_hidden(query):
+    line = said('%s - "%s %s HTTP/%s" %d', "127.0.0.1", "GET", f"/studio?{query}", "1.1", 200)
+    assert line == '127.0.0.1 - "GET /studio?… HTTP/1.1" 200'
+    assert said(f"/studio?{query}") == "/studio?…"
+
+
+def test_a_question_in_a_sentence_stays():
+    assert said("order %s: ready? not yet", "TL-4F7K") == "order TL-4F7K: ready? not yet"
+
+
 def test_every_token_we_make_is_long_enough_to_be_hidden():
     assert said(f"GET /order/{new_token()}") == "GET /order/…"
 
