@@ -22,7 +22,7 @@ from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem, has_errors
 from app.pattern.units import Unit
 
-__all__ = ["Choice", "DraftCard", "Made", "Refused", "make_pattern", "make_timed", "read_draft"]
+__all__ = ["Choice", "DraftCard", "Made", "Refused", "compiled", "make_pattern", "make_timed", "read_draft"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,8 @@ class DraftCard:
     """What a draft says of itself before any body is known: what the shop needs to show a listing.
 
     `fabrics` are (name, title, suggested width in mm); `pieces` are (name, title);
-    `notions` are titles.
+    `notions` are titles. `group` is women, men or children; `statures` (least, most, mm)
+    are those it is offered for, None where the draft does not say.
     """
 
     title: str
@@ -39,6 +40,8 @@ class DraftCard:
     fabrics: tuple[tuple[str, str, float], ...]
     pieces: tuple[tuple[str, str], ...]
     notions: tuple[str, ...] = ()
+    group: str = "women"
+    statures: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +64,8 @@ class Refused:
 
 
 @lru_cache(maxsize=64)
-def _program(text: str, name: str) -> Program | tuple[Problem, ...]:
-    """The compiled draft; kept, since a listing's text is read again for every customer."""
+def compiled(text: str, name: str) -> Program | tuple[Problem, ...]:
+    """The compiled draft, or what is wrong with it; kept, since a listing's text is read again for every customer."""
     parsed = parse(text, name)
     if parsed.draft is None:
         return parsed.problems
@@ -76,7 +79,7 @@ def _program(text: str, name: str) -> Program | tuple[Problem, ...]:
 @lru_cache(maxsize=64)
 def read_draft(text: str, name: str) -> DraftCard | tuple[Problem, ...]:
     """Read and check a draft without a body; `name` is the file name that problems carry."""
-    program = _program(text, name)
+    program = compiled(text, name)
     return _card(program) if isinstance(program, Program) else program
 
 
@@ -91,6 +94,8 @@ def _card(program: Program) -> DraftCard:
         tuple((f.name, f.title, float(width)) for f, width in zip(draft.fabrics, widths, strict=True)),
         tuple((piece.name, piece.title) for piece in draft.pieces),
         tuple(notion.title for notion in draft.notions),
+        draft.whom.group if draft.whom is not None else "women",
+        program.statures,
     )
 
 
@@ -122,7 +127,7 @@ def make_timed(
         clock(stage, now - at)
         at = now
 
-    program = _program(text, name)
+    program = compiled(text, name)
     lap("read")
     if not isinstance(program, Program):
         return Refused(program)

@@ -26,7 +26,8 @@ class Program:
     """A draft ready to be played for a body.
 
     `sheets` are compiled steps in order, with their names; `run_of` gives the compiled
-    form of an expression of the tree (they are kept by identity).
+    form of an expression of the tree (they are kept by identity). `statures` (least, most,
+    mm) are those that the garment is offered for, where the draft says so.
     """
 
     draft: Draft
@@ -37,6 +38,7 @@ class Program:
     piece_sheets: dict[str, str]
     table: dict[int, Run]
     kinds: dict[int, str]
+    statures: tuple[float, float] | None = None
 
     def run_of(self, node: n.Expr) -> Run:
         """The compiled form of `node`."""
@@ -57,6 +59,7 @@ class _Compiler:
 
     def program(self) -> tuple[Program, tuple[Problem, ...]]:
         """Everything in the order in which names become known."""
+        statures = self._statures()
         self._needs()
         choices = self._choices()
         self._fabrics_and_notions_names()
@@ -71,11 +74,25 @@ class _Compiler:
         self._instructions()
         words = self.words
         program = Program(
-            self.draft, words.source, choices, figures, sheets, self.piece_sheets, words.table, words.kinds
+            self.draft, words.source, choices, figures, sheets, self.piece_sheets, words.table, words.kinds, statures
         )
         return program, tuple(words.problems)
 
     # ---- what is known from the start
+    def _statures(self) -> tuple[float, float] | None:
+        """The statures of the `for` line, which hang on no name."""
+        whom = self.draft.whom
+        if whom is None or whom.least is None or whom.most is None:
+            return None
+        for node in (whom.least, whom.most):
+            self.words.wanted(node, Scope(), "length")
+        found = [self.words.fixed(node) for node in (whom.least, whom.most)]
+        least, most = (value if isinstance(value, float | int) else 0.0 for value in found)
+        if least > most:
+            said = "The smallest stature is greater than the greatest."
+            self.words.note("drafting.statures", said, "Exchange the two.", whom.span)
+        return float(least), float(most)
+
     def _needs(self) -> None:
         for need in self.draft.needs:
             if need.name not in MEASURES:
@@ -249,7 +266,7 @@ class _Compiler:
                 self._wanted(notch.distance, self.globals, "length|number")
             self._test(seam.when)
         for girth in self.draft.girths:
-            for node in (girth.value, girth.body, girth.ease):
+            for node in (girth.value, girth.body, girth.ease, girth.stretches, girth.opens, girth.passes):
                 self._wanted(node, self.globals, "length")
             self._test(girth.when)
 

@@ -192,6 +192,11 @@ class Builder(Transformer[Token, Any]):
         """The title line."""
         return n.Text(_text(c[0]), self.span(meta))
 
+    def for_line(self, meta: Meta, c: list[Any]) -> n.WhomLine:
+        """`for women`, `for children from 98cm to 134cm`."""
+        group, least, most = c
+        return n.WhomLine(str(group), least, most, self.span(meta))
+
     def sheet_head(self, meta: Meta, c: list[Token]) -> n.Name:
         """`sheet NAME`."""
         return n.Name(str(c[0]), self.span(c[0]))
@@ -424,8 +429,19 @@ class Builder(Transformer[Token, Any]):
 
     def girth_line(self, meta: Meta, c: list[Any]) -> n.GirthLine:
         """A finished girth."""
-        name, title, value, body, ease, when = c
-        return n.GirthLine(str(name), _text(title), value, body, ease, when, self.span(meta))
+        name, title, value, body, ease, stretches, opening, passes, when = c
+        fully, opens = opening or (False, None)
+        return n.GirthLine(
+            str(name), _text(title), value, body, ease, stretches, opens, fully, passes, when, self.span(meta)
+        )
+
+    def opens_fully(self, meta: Meta, c: list[Any]) -> tuple[bool, None]:
+        """`opens fully`: a front that unbuttons, a wrap."""
+        return True, None
+
+    def opens_by(self, meta: Meta, c: list[n.Expr]) -> tuple[bool, n.Expr]:
+        """`opens L`: a zip, a placket or a slit of that length."""
+        return False, c[0]
 
     # ---- braces in the steps
     def brace_value(self, meta: Meta, c: list[n.Expr]) -> n.Expr:

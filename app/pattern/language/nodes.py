@@ -43,6 +43,7 @@ __all__ = [
     "Trace",
     "When",
     "WhenBlock",
+    "WhomLine",
 ]
 
 
@@ -377,14 +378,33 @@ class SewLine:
 
 @dataclass(frozen=True, slots=True)
 class GirthLine:
-    """A girth of the finished garment and what it must come to."""
+    """A girth of the finished garment, what it must come to, and how the wearer gets into it.
+
+    `stretches` is what it measures pulled out, `opens` how long a slit opens it
+    (`opens_fully`: all the way, as a buttoned front does), `passes` what of the body
+    must go through it.
+    """
 
     name: str
     title: str
     value: Expr
     body: Expr | None
     ease: Expr | None
+    stretches: Expr | None
+    opens: Expr | None
+    opens_fully: bool
+    passes: Expr | None
     when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class WhomLine:
+    """Whom the garment is for: `group` is women, men or children; the statures it is offered for, where they are told."""
+
+    group: str
+    least: Expr | None
+    most: Expr | None
     span: Span
 
 
@@ -418,3 +438,4 @@ class Draft:
     girths: tuple[GirthLine, ...]
     steps: tuple[StepSection, ...]
     span: Span
+    whom: WhomLine | None = None

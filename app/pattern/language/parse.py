@@ -22,6 +22,7 @@ __all__ = ["HEADS", "SECTIONS", "UNDER", "Parsed", "line_grammar", "parse"]
 
 _STARTS = (
     "draft_line",
+    "for_line",
     "sheet_head",
     "needs_line",
     "choice_line",
@@ -34,11 +35,25 @@ _STARTS = (
     "girth_line",
     "brace",
 )
-SECTIONS = ("draft", "needs", "choices", "fabrics", "notions", "figures", "sheet", "piece", "sew", "girth", "steps")
+SECTIONS = (
+    "draft",
+    "for",
+    "needs",
+    "choices",
+    "fabrics",
+    "notions",
+    "figures",
+    "sheet",
+    "piece",
+    "sew",
+    "girth",
+    "steps",
+)
 _LINE_LISTS = {"needs": "needs_line", "choices": "choice_line", "fabrics": "fabric_line", "notions": "notion_line"}
 #: The rule by which the first line of a section is read; the other sections begin with their bare word.
 HEADS = {
     "draft": "draft_line",
+    "for": "for_line",
     "sheet": "sheet_head",
     "piece": "piece_head",
     "sew": "sew_line",
@@ -140,6 +155,13 @@ class _Reader:
         if self.title is not None:
             self._note("language.second-title", "The draft is named twice.", "Keep one.", self._word_span(line))
         self.title = self.title or title
+
+    def _for(self, line: Line) -> None:
+        self._childless(line)
+        if self.parts["for"]:
+            said = "It is said twice whom the draft is for."
+            self._note("language.second-for", said, "Keep one of the two.", self._word_span(line))
+        self._keep("for", self.read(line, "for_line"))
 
     def _childless(self, line: Line) -> None:
         for child in line.children:
@@ -281,6 +303,7 @@ class _Reader:
             p["girth"],
             p["steps"],
             self.title.span if self.title else text_span,
+            p["for"][0] if p["for"] else None,
         )
 
 

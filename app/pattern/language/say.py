@@ -17,6 +17,7 @@ _WORDS = {
     "COUNT": "a count",
     "IN_OUT": "in or out",
     "FOLD": "fold",
+    "WHOM": "women, men or children",
     "FROM_END": "from end",
     "MARK_KIND": "a kind of mark (stitch, fold, lengthen, gather, place, button, buttonhole, drill)",
     "LPAR": "(",
@@ -35,11 +36,13 @@ _WORDS = {
 _SPELT = {
     "DIRECTION": ("down", "up", "left", "right"),
     "IN_OUT": ("in", "out"),
+    "WHOM": ("women", "men", "children"),
     "MARK_KIND": ("stitch", "fold", "lengthen", "gather", "place", "button", "buttonhole", "drill"),
 }
 _ARITHMETIC = {"PLUS", "MINUS", "STAR", "SLASH"}
 _EXAMPLES = {
     "draft_line": 'draft "Garden skirt"',
+    "for_line": "for women",
     "sheet_head": "sheet body",
     "needs_line": "waist_girth, hip_girth",
     "choice_line": 'ease = 4cm from 2cm to 8cm "Room at the hip"',

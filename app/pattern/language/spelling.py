@@ -27,6 +27,8 @@ GAPS: dict[str, tuple[int, ...]] = {
 }
 #: Clauses of a piece that every piece has, aligned under one another.
 _COLUMN = ("outline", "grain", "allowance")
+#: Words with which a girth's clauses begin.
+_GIRTH_CLAUSES = ("BODY", "EASE", "STRETCHES", "OPENS", "PASSES")
 _TIGHT = (".", "..")  # the dot of `front.side`, the dots of `1cm..2cm`
 _WHOLE = re.compile(r"\d+")
 
@@ -76,7 +78,7 @@ def _clauses(tree: Tree[Token], tokens: Sequence[Token]) -> frozenset[int]:
         return frozenset()
     parts = [child for child in tree.children if isinstance(child, Tree) and child.data != "runs"]
     rules = {part.meta.start_pos for part in parts if tree.data == "sew_line" or part.data == "when_tail"}
-    words = {t.start_pos for t in tokens if tree.data == "girth_line" and t.type in ("BODY", "EASE")}
+    words = {t.start_pos for t in tokens if tree.data == "girth_line" and t.type in _GIRTH_CLAUSES}
     return frozenset(place for place in rules | words if place is not None)
 
 

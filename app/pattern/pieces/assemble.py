@@ -44,6 +44,8 @@ __all__ = ["assemble"]
 _C = TypeVar("_C")
 
 _MOST_MARKS = 200
+#: What is printed along the three lines of a pleat.
+_PLEAT_WORDS = {"edge": "Pleat edge", "turn": "Turns under", "place": "Edge lies here"}
 _WAYS = {"down": (0.0, -1.0), "up": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 
 
@@ -62,6 +64,8 @@ def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tu
     notions = tuple(x for line in program.draft.notions if (x := work.notion(line)) is not None)
     pieces = tuple(work.pieces.values())
     pattern = Pattern(program.draft.title, pieces, seams, girths, fabrics, notions)
+    if program.draft.whom is not None:
+        pattern = replace(pattern, group=program.draft.whom.group, statures=program.statures)
     steps = work.steps(pattern)
     return (None if work.problems else replace(pattern, steps=steps)), tuple(work.problems)
 
@@ -245,13 +249,17 @@ class _Assembly:
         return tuple(_mark(clause, value, move, clause.label if i == 0 else "") for i, move in enumerate(moves))
 
     def _fold_lines(self, node: n.PieceNode) -> tuple[Mark, ...]:
-        """The fold lines of a shape's pleats."""
+        """The fold lines of a shape's pleats, each with what the maker does there."""
         clause = next((c for c in node.clauses if isinstance(c, n.OutlineOf)), None)
         shape = self._value(clause.shape, clause.span) if clause is not None else None
         if not isinstance(shape, Shape) or clause is None:
             return ()
-        folds = [t.what for t in shape.inside if t.kind == "fold" and isinstance(t.what, Path)]
-        return tuple(Mark(MarkKind.FOLD, p, p.point_at(p.length / 2.0), "", clause.span) for p in folds)
+        folds = [(t.what, t.name.rpartition("_")[2]) for t in shape.inside if t.kind == "fold"]
+        return tuple(
+            Mark(MarkKind.FOLD, p, p.point_at(p.length / 2.0), _PLEAT_WORDS.get(word, ""), clause.span)
+            for p, word in folds
+            if isinstance(p, Path)
+        )
 
     # ---- seams
     def seams(self) -> tuple[Seam, ...]:
@@ -325,7 +333,20 @@ class _Assembly:
         ease = self._number(line.ease, line.span, measured)
         measure = line.body.name if isinstance(line.body, n.Name) else ""
         title = line.title or line.name.replace("_", " ").capitalize()
-        return Girth(line.name, title, measured, body, ease, measure, line.span)
+        stretches, opens, passes = (self._number(x, line.span) for x in (line.stretches, line.opens, line.passes))
+        return Girth(
+            line.name,
+            title,
+            measured,
+            body,
+            ease,
+            measure,
+            line.span,
+            stretches_to=stretches,
+            opens=opens,
+            opens_fully=line.opens_fully,
+            passes=passes,
+        )
 
     def notion(self, line: n.NotionLine) -> Notion | None:
         """Something to buy, its amount worked out."""

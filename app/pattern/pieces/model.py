@@ -240,6 +240,11 @@ class Girth:
 
     `measured` is read off the pieces in mm; it must equal `body` + `ease`. `measure`
     is the ISO 8559-1 name, or "" for a girth with no body girth under it.
+
+    How the wearer gets in: `stretches_to` is what it measures pulled out (0 when it
+    does not stretch), `opens` the length of the slit that opens it, `opens_fully` True
+    when it opens all the way; `passes` is the girth of the body that must go through
+    it (0 when nothing is said).
     """
 
     name: str
@@ -249,6 +254,10 @@ class Girth:
     ease: float
     measure: str = ""
     span: Span | None = None
+    stretches_to: float = 0.0
+    opens: float = 0.0
+    opens_fully: bool = False
+    passes: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -291,7 +300,11 @@ class StepText:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """The whole cut pattern for one body, before layout and printing."""
+    """The whole cut pattern for one body, before layout and printing.
+
+    `group` is women, men or children; `statures` (least, most, mm) are those the
+    garment is offered for, None where the draft does not say.
+    """
 
     title: str
     pieces: tuple[Piece, ...]
@@ -301,6 +314,8 @@ class Pattern:
     notions: tuple[Notion, ...] = ()
     steps: tuple[StepText, ...] = ()
     figures: dict[str, float] = field(default_factory=dict)
+    group: str = "women"
+    statures: tuple[float, float] | None = None
 
     def piece(self, name: str) -> Piece:
         """The piece of that name; raises KeyError when there is none."""
