@@ -1,4 +1,4 @@
-"""Logging: one line for each event on standard error, without tokens that open somebody's order or words she searched."""
+"""Logging: a line for each event on standard error, without tokens that open an order or words somebody searched."""
 
 from __future__ import annotations
 
