@@ -400,7 +400,7 @@ class GirthLine:
 
 @dataclass(frozen=True, slots=True)
 class WhomLine:
-    """Whom the garment is for: `group` is women, men or children; the statures it is offered for, where they are told."""
+    """Whom the garment is for: `group` is women, men or children; and the statures it is offered for, if told."""
 
     group: str
     least: Expr | None

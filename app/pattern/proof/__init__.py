@@ -1,5 +1,55 @@
-"""The checks over many bodies."""
+"""The checks over many bodies, and the proof of a draft version."""
 
+from app.pattern.body.populations_standard import ProofBody, given_bodies, standard_bodies
+from app.pattern.proof.findings import FindingValues, finding_values
+from app.pattern.proof.plan import Population, ProofPlan, ProofUnit, plan_proof, shares
+from app.pattern.proof.region import Range, Region, RegionValues, inside, outside, read_region, region_values
 from app.pattern.proof.run import BodyProof, Failure, ProofReport, Subject, prove, report_values
+from app.pattern.proof.settings import Setting
+from app.pattern.proof.summary import (
+    CheckTally,
+    ProofSummary,
+    SettingTally,
+    WorstBody,
+    proof_line,
+    summarise,
+    summary_values,
+)
+from app.pattern.proof.units import UnitResult, prove_unit, run_units
 
-__all__ = ["BodyProof", "Failure", "ProofReport", "Subject", "prove", "report_values"]
+__all__ = [
+    "BodyProof",
+    "CheckTally",
+    "Failure",
+    "FindingValues",
+    "Population",
+    "ProofBody",
+    "ProofPlan",
+    "ProofReport",
+    "ProofSummary",
+    "ProofUnit",
+    "Range",
+    "Region",
+    "RegionValues",
+    "Setting",
+    "SettingTally",
+    "Subject",
+    "UnitResult",
+    "WorstBody",
+    "finding_values",
+    "given_bodies",
+    "inside",
+    "outside",
+    "plan_proof",
+    "proof_line",
+    "prove",
+    "prove_unit",
+    "read_region",
+    "region_values",
+    "report_values",
+    "run_units",
+    "shares",
+    "standard_bodies",
+    "summarise",
+    "summary_values",
+]

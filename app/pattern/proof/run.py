@@ -90,9 +90,7 @@ def prove(
     return ProofReport(subject.name, tuple(done))
 
 
-def _proofs(
-    subject: Subject, bodies: Iterable[tuple[str, Mapping[str, float]]], processes: int
-) -> Iterator[BodyProof]:
+def _proofs(subject: Subject, bodies: Iterable[tuple[str, Mapping[str, float]]], processes: int) -> Iterator[BodyProof]:
     if processes <= 1:
         yield from (prove_one(subject, named) for named in bodies)
         return

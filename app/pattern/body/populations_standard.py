@@ -1,0 +1,98 @@
+"""The bodies that a draft is proved on unless others are named: a size chart, corners, and seeded draws.
+
+Women: the twelve sizes of `chart` (steps of EN 13402-3, the rest from regressions), the fifteen `corners`
+(our own choice) and draws from the survey of 1988, widened for customers at large (see `populations`).
+Men: chest sizes S to XXL after EN 13402-3:2004 (class limits of S and XXL seen second-hand, those between from
+memory), waist and hip from the fits of the survey of 1988, corners of our own choice, and draws likewise.
+Children: none. No survey of children is at hand that we could draw from, and a child is no small adult: a
+draft for children is proved on the bodies that its designer brings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from app.pattern.body.chart import SIZES, size_body
+from app.pattern.body.complete import complete_body
+from app.pattern.body.corners import corner_bodies
+from app.pattern.body.files import NamedBody
+from app.pattern.body.populations import draw_bodies
+from app.pattern.body.register import MEASURES
+from app.pattern.body.survey import fit
+
+__all__ = ["DRAWN", "MEN_SIZES", "SEED", "ProofBody", "given_bodies", "men_corners", "men_sizes", "standard_bodies"]
+
+#: How many bodies are drawn, and the seed they are drawn with, unless others are asked for.
+DRAWN, SEED = 500, 1988
+#: Middle of each chest class in mm: S 86-94, M 94-102, L 102-110, XL 110-118, XXL 118-129 cm.
+MEN_SIZES: Mapping[str, float] = MappingProxyType({"S": 900.0, "M": 980.0, "L": 1060.0, "XL": 1140.0, "XXL": 1235.0})
+#: Stature in mm that a man's size stands for: our own choice.
+MEN_STATURE = 1770.0
+#: Stature, chest, waist and hip in mm of men far from the middle: our own choice.
+_MEN_CORNERS: Mapping[str, tuple[float, float, float, float]] = MappingProxyType(
+    {
+        "tall and slight": (1980, 900, 740, 920),
+        "short and slight": (1600, 860, 700, 860),
+        "short and full": (1620, 1200, 1160, 1180),
+        "tall and full": (1970, 1300, 1240, 1260),
+        "broad chest, small waist": (1800, 1180, 860, 1020),
+        "large waist": (1740, 1120, 1220, 1140),
+        "very large": (1780, 1500, 1480, 1480),
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ProofBody:
+    """A body to prove on, mm by ISO 8559-1 name; `kind` is "size", "corner", "drawn" or "given"."""
+
+    id: str
+    kind: str
+    body: Mapping[str, float]
+
+
+def standard_bodies(group: str, amount: int = DRAWN, seed: int = SEED) -> tuple[ProofBody, ...]:
+    """Sizes, corners and `amount` draws for "women" or "men"; none for any other group. Same seed, same bodies."""
+    if group == "women":
+        sizes = {name: size_body(name) for name in SIZES}
+        return (*_named("size", sizes), *_named("corner", corner_bodies()), *_drawn(draw_bodies(amount, seed)))
+    if group == "men":
+        drawn = draw_bodies(amount, seed, "men")
+        return (*_named("size", men_sizes()), *_named("corner", men_corners()), *_drawn(drawn))
+    return ()
+
+
+def given_bodies(bodies: Iterable[NamedBody]) -> tuple[ProofBody, ...]:
+    """Bodies from outside, as `read_bodies_csv` reads them."""
+    return tuple(ProofBody(named.id, "given", named.body) for named in bodies)
+
+
+def men_sizes() -> dict[str, dict[str, float]]:
+    """A man's body of each size of `MEN_SIZES`, every measure of the register in mm."""
+    return {name: _man(MEN_STATURE, chest, *_likely_waist_and_hip(chest)) for name, chest in MEN_SIZES.items()}
+
+
+def men_corners() -> dict[str, dict[str, float]]:
+    """Men's bodies at the corners, every measure of the register in mm."""
+    return {name: _man(*figures) for name, figures in _MEN_CORNERS.items()}
+
+
+def _likely_waist_and_hip(chest: float) -> tuple[float, float]:
+    waist, hip = (fit("men", name, ("bust_girth",)) for name in ("waist_girth", "hip_girth"))
+    return waist.predict({"bust_girth": chest}), hip.predict({"bust_girth": chest})
+
+
+def _man(stature: float, chest: float, waist: float, hip: float) -> dict[str, float]:
+    basis = {"stature": stature, "bust_girth": chest, "waist_girth": waist, "hip_girth": hip}
+    full = complete_body(basis, "men")
+    return {name: float(round(full[name])) for name in MEASURES}
+
+
+def _named(kind: str, bodies: Mapping[str, Mapping[str, float]]) -> list[ProofBody]:
+    return [ProofBody(f"{kind} {name}", kind, body) for name, body in bodies.items()]
+
+
+def _drawn(bodies: Iterable[Mapping[str, float]]) -> list[ProofBody]:
+    return [ProofBody(f"drawn {number}", "drawn", body) for number, body in enumerate(bodies, 1)]

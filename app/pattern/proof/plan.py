@@ -1,0 +1,121 @@
+"""The plan of a proof: which bodies, at which settings of the choices, each with a fingerprint of what it hangs on.
+
+`plan_proof` gives every unit of work of a draft version; the same draft gives the same
+plan, so that a worker may plan again instead of storing it. Whatever result is stored
+under a unit's fingerprint still holds and need not be worked out again.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Container, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from app.pattern.body.populations_standard import DRAWN, SEED, ProofBody, standard_bodies
+from app.pattern.drafting import Given, Program, choose
+from app.pattern.make import compiled
+from app.pattern.problem import Place, Problem
+from app.pattern.proof.fingerprint import code_mark, digest, draft_mark
+from app.pattern.proof.settings import Setting, moving_choices, settings_of
+
+__all__ = ["Population", "ProofPlan", "ProofUnit", "plan_proof", "shares"]
+
+#: Units in a share: a minute's work or so, and one row to store.
+SHARE = 256
+
+
+@dataclass(frozen=True, slots=True)
+class Population:
+    """The bodies to prove on: `amount` drawn with `seed` besides sizes and corners, and those `given` from outside."""
+
+    amount: int = DRAWN
+    seed: int = SEED
+    given: tuple[ProofBody, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ProofUnit:
+    """One body at one setting; `fingerprint` names all that its result hangs on."""
+
+    fingerprint: str
+    body: ProofBody
+    setting: Setting
+
+
+@dataclass(frozen=True, slots=True)
+class ProofPlan:
+    """All the work of proving a draft: `moving` and `still` are the choices that do and do not change the pattern.
+
+    `units` go body by body, the bodies in order, each at every setting.
+    """
+
+    text: str
+    name: str
+    group: str
+    needs: tuple[str, ...]
+    moving: tuple[str, ...]
+    still: tuple[str, ...]
+    settings: tuple[Setting, ...]
+    bodies: tuple[ProofBody, ...]
+    units: tuple[ProofUnit, ...]
+
+    @property
+    def fingerprint(self) -> str:
+        """One name for the whole plan: equal when every unit is."""
+        return digest(*(unit.fingerprint for unit in self.units))
+
+    def left(self, done: Container[str]) -> tuple[ProofUnit, ...]:
+        """The units whose fingerprints are not among `done`, in order."""
+        return tuple(unit for unit in self.units if unit.fingerprint not in done)
+
+
+def plan_proof(text: str, name: str, population: Population = Population()) -> ProofPlan | tuple[Problem, ...]:
+    """The plan for a draft's text, or what is wrong with it; `name` is its file name in messages."""
+    program = compiled(text, name)
+    if not isinstance(program, Program):
+        return program
+    group = program.draft.whom.group if program.draft.whom is not None else "women"
+    needs = tuple(need.name for need in program.draft.needs)
+    bodies = (*standard_bodies(group, population.amount, population.seed), *population.given)
+    if problems := _unfit(group, bodies, needs):
+        return problems
+    moving = moving_choices(text, name, program.choices, bodies)
+    settings = settings_of(moving)
+    names = tuple(choice.name for choice in moving)
+    still = tuple(choice.name for choice in program.choices if choice.name not in names)
+    units = tuple(_units(program, needs, bodies, settings))
+    return ProofPlan(text, name, group, needs, names, still, settings, bodies, units)
+
+
+def _unfit(group: str, bodies: Sequence[ProofBody], needs: Sequence[str]) -> tuple[Problem, ...]:
+    if not bodies:
+        said = f"There is no population of {group} to prove this draft on."
+        fix = "Bring a table of bodies (CSV) that the garment is meant for."
+        return (Problem("proof.no-bodies", said, fix, Place()),)
+    lacking = {need: next((b.id for b in bodies if need not in b.body), "") for need in needs}
+    return tuple(
+        Problem("proof.body-lacks", f"The body {found} has no {need}.", "Measure it, or leave this body out.", Place())
+        for need, found in lacking.items()
+        if found
+    )
+
+
+def _units(
+    program: Program, needs: Sequence[str], bodies: Sequence[ProofBody], settings: Sequence[Setting]
+) -> Iterator[ProofUnit]:
+    marks = [(setting, _setting_mark(program, setting.choices)) for setting in settings]
+    for named in bodies:
+        body_mark = json.dumps({need: named.body[need] for need in sorted(needs)})
+        for setting, mark in marks:
+            yield ProofUnit(digest(body_mark, mark), named, setting)
+
+
+def _setting_mark(program: Program, choices: Mapping[str, Given]) -> str:
+    chosen, _ = choose(program.choices, choices)
+    return digest(code_mark(), draft_mark(program, chosen), json.dumps(chosen, sort_keys=True))
+
+
+def shares(units: Sequence[ProofUnit], size: int = SHARE) -> Iterator[tuple[ProofUnit, ...]]:
+    """The units in shares of at most `size`, for a queue that stores what each share found."""
+    for start in range(0, len(units), size):
+        yield tuple(units[start : start + size])
