@@ -64,8 +64,7 @@ _BEGUN = {
 }
 _TITLES = {
     "instructions.pdf": "Instructions, with your own figures",
-    "pattern-a4.pdf": "Pattern for A4 paper",
-    "pattern-letter.pdf": "Pattern for US Letter paper",
+    **{f"pattern-{paper.name}.pdf": f"Pattern for {paper.title} paper" for paper in PAPERS.values()},
     "pattern-one-sheet.pdf": "Pattern on one sheet, for a copy shop or plotter",
     "pattern.dxf": "Pattern for cutting machines and plotters (DXF, millimetres)",
     "pieces-svg.zip": "Each piece at true scale, for drawing programs and laser cutters (SVG)",

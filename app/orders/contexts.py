@@ -15,10 +15,10 @@ from app.orders.customer import customer_fields
 from app.orders.forms import PAPERS
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.plain_words import in_plain_words
-from app.orders.preview import ClothNeeded, cloth_needed, drawing_of, pattern_of
+from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
 from app.orders.service import cloths_of, order_files, told_customer
 from app.pattern.body import MEASURES
-from app.pattern.lay import LayPlan, lay_svg
+from app.pattern.lay import Cloth, LayPlan, lay_svg
 from app.pattern.make import Choice, Made
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
@@ -101,13 +101,19 @@ class ReviewPage:
 
 @dataclass(frozen=True, slots=True)
 class ClothShown:
-    """One cloth: how much to buy, how it is laid, and the lay plan; or the problem that forbids one."""
+    """One cloth: how much to buy, how it is laid, and the lay plan; or the problem that forbids one.
 
+    `offer` says what laying it the other way would save, `offer_action` is the words of the button that does so.
+    """
+
+    name: str
     title: str
     buy: str
     words: str
     drawing: Markup
     problem: str
+    offer: str
+    offer_action: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +191,7 @@ def fabric_page(fitting: Fitting) -> FabricPage:
     return FabricPage(
         token=fitting.token,
         title=fitting.listing.title,
-        cloths=tuple(_cloth(needed, unit) for needed in cloth_needed(fitting)),
+        cloths=tuple(_cloth(needed, unit) for needed in with_other_folds(fitting)),
         notions=tuple(f"{row.title}: {row.amount}" if row.amount else row.title for row in notions),
     )
 
@@ -282,19 +288,36 @@ def _girth(size: FinishedSize, unit: Unit) -> GirthShown:
 
 
 def _cloth(needed: ClothNeeded, unit: Unit) -> ClothShown:
-    if not isinstance(needed.plan, LayPlan):
-        words = " ".join(f"{problem.message} {problem.fix}" for problem in needed.plan)
-        return ClothShown(needed.fabric.title, "", "", Markup(), words)
-    cloth = needed.plan.cloth
+    offer, action = _offer(needed, unit)
+    laid = needed.plan if isinstance(needed.plan, LayPlan) else None
+    return ClothShown(
+        name=needed.fabric.name,
+        title=needed.fabric.title,
+        buy=show_cloth_length(laid.buy, unit) if laid else "",
+        words=_laid_words(laid.cloth, unit) if laid else "",
+        drawing=Markup(lay_svg(laid, unit)) if laid else Markup(),
+        problem=" ".join(f"{problem.message} {problem.fix}" for problem in needed.problems),
+        offer=offer,
+        offer_action=action,
+    )
+
+
+def _laid_words(cloth: Cloth, unit: Unit) -> str:
     laid = "folded along its length" if cloth.folded else "laid open"
     direction = ", all pieces one way" if cloth.one_way else ""
-    return ClothShown(
-        title=needed.fabric.title,
-        buy=show_cloth_length(needed.plan.buy, unit),
-        words=f"of cloth {show_length(cloth.width, unit)} wide, {laid}{direction}",
-        drawing=Markup(lay_svg(needed.plan, unit)),
-        problem="",
-    )
+    return f"of cloth {show_length(cloth.width, unit)} wide, {laid}{direction}"
+
+
+def _offer(needed: ClothNeeded, unit: Unit) -> tuple[str, str]:
+    """What the other way to lay a cloth would save, and the words on its button; both "" when it saves nothing."""
+    better = needed.better
+    if better is None:
+        return "", ""
+    how, action = ("Folded", "Lay it folded") if better.cloth.folded else ("Laid open", "Lay it open")
+    buy = show_cloth_length(better.buy, unit)
+    if not isinstance(needed.plan, LayPlan):
+        return f"{how}, the pieces do go on it: you would need {buy}.", action
+    return f"{how} you would need {buy} instead of {show_cloth_length(needed.plan.buy, unit)}.", action
 
 
 def _as_typed(text: str, mm: float, unit: Unit) -> str:

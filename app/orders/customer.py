@@ -5,15 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from fastapi import Request
+
 from app.orders.service import Customer
 from app.web.fields import Field
 
-__all__ = ["customer_fields", "read_customer"]
+__all__ = ["customer_fields", "keep_typed", "read_customer", "take_typed"]
 
 #: Enough to catch a slip; whether mail arrives, only mail can tell.
 _EMAIL = re.compile(r"[^@\s]+@[^@\s]+\.[^@\s]+")
 LONGEST_NAME = 120
 LONGEST_EMAIL = 254
+_FIELDS = {"name": LONGEST_NAME, "email": LONGEST_EMAIL}
+_TYPED = "typed"
 
 
 def read_customer(posted: Mapping[str, str]) -> tuple[Customer, dict[str, str]]:
@@ -25,6 +29,21 @@ def read_customer(posted: Mapping[str, str]) -> tuple[Customer, dict[str, str]]:
     if email and (len(email) > LONGEST_EMAIL or not _EMAIL.fullmatch(email)):
         errors["email"] = f"“{email[:60]}” is not an e-mail address. Correct it, or leave it empty."
     return Customer(name, email), errors
+
+
+def keep_typed(request: Request, posted: Mapping[str, str]) -> None:
+    """Carry what was typed over to the next review page, in the visitor's own cookie."""
+    typed = {name: posted[name][:most] for name, most in _FIELDS.items() if posted.get(name, "").strip()}
+    if typed:
+        request.session[_TYPED] = typed
+
+
+def take_typed(request: Request) -> Mapping[str, str]:
+    """What was carried over; it is given out once."""
+    if _TYPED not in request.session:
+        return {}
+    typed: Mapping[str, str] = request.session.pop(_TYPED)
+    return typed
 
 
 def customer_fields(posted: Mapping[str, str], errors: Mapping[str, str]) -> tuple[Field, ...]:

@@ -13,6 +13,8 @@ from app.orders.typed import ROUNDING, Sent
 from app.pattern.body import MEASURES, SIZES, check_body, size_body
 from app.pattern.make import Choice, DraftCard
 from app.pattern.problem import Place, Problem, Severity
+from app.pattern.sheets import PAPERS as ALL_PAPERS
+from app.pattern.sheets import Paper
 from app.pattern.units import LengthError, Unit, show_length
 
 __all__ = [
@@ -29,8 +31,17 @@ __all__ = [
     "reopened",
 ]
 
-#: Papers a pattern can be printed on at home, by the name that builds use.
-PAPERS = {"a4": "A4 (210 × 297 mm)", "letter": "US Letter (8 1/2 × 11 in)"}
+
+def _paper_words(paper: Paper) -> str:
+    """A paper's title with its size in the unit it is defined in."""
+    unit = "mm" if paper.width.is_integer() and paper.height.is_integer() else "in"
+    size = (paper.width, paper.height)
+    wide, high = (f"{x:g}" if unit == "mm" else show_length(x, Unit.INCH, named=False) for x in size)
+    return f"{paper.title} ({wide} × {high} {unit})"
+
+
+#: Every paper a pattern can be printed on, in words, by the name that builds use.
+PAPERS = {name: _paper_words(paper) for name, paper in ALL_PAPERS.items()}
 #: Usable widths that are cloth, mm: from ribbon looms to wide sheeting.
 CLOTH_WIDTHS = (300.0, 3200.0)
 

@@ -10,9 +10,9 @@ from starlette.responses import FileResponse, RedirectResponse, Response
 
 from app.catalogue.access import ListingOnSale, listing_on_sale
 from app.orders import forms, service
-from app.orders.access import TheFitting, TheOrder
+from app.orders.access import ClothPlanned, TheFitting, TheOrder
 from app.orders.contexts import fabric_page, progress_page, progress_state, review_page
-from app.orders.customer import read_customer
+from app.orders.customer import keep_typed, read_customer, take_typed
 from app.orders.form_page import measure_page
 from app.orders.preview import cloth_errors, suggested_cloths
 from app.pattern.units import Unit
@@ -50,7 +50,7 @@ def send_measures(request: Request, session: Transaction, found: ListingOnSale, 
 @router.get("/fittings/{token}")
 def review(request: Request, fitting: TheFitting) -> Response:
     """The pattern for one body, before it is ordered."""
-    return render(request, "orders/review.html", review_page(fitting, {}, {}))
+    return render(request, "orders/review.html", review_page(fitting, take_typed(request), {}))
 
 
 @router.get("/fittings/{token}/edit")
@@ -68,7 +68,16 @@ def fabric(request: Request, fitting: TheFitting) -> Response:
     return render(request, "orders/fabric.html", fabric_page(fitting))
 
 
-@router.post("/fittings/{token}/order")
+@router.post("/fittings/{token}/fold/{fabric}")
+def lay_otherwise(request: Request, session: Transaction, fitting: TheFitting, posted: Posted, fabric: str) -> Response:
+    """The same fitting with one cloth laid open for folded, or the other way round; what was typed stays."""
+    if fabric not in fitting.cloths:
+        raise HTTPException(404)
+    keep_typed(request, posted)
+    return RedirectResponse(f"/fittings/{service.relaid(session, fitting, fabric).token}#cloth", status_code=303)
+
+
+@router.post("/fittings/{token}/order", dependencies=[ClothPlanned])
 def order_it(request: Request, session: Transaction, fitting: TheFitting, posted: Posted) -> Response:
     """Place the order, once."""
     customer, errors = read_customer(posted)

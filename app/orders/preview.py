@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from app.catalogue.cards import draft_name, sample_of
@@ -18,20 +18,42 @@ from app.pattern.pieces.model import Fabric, Pattern
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
 
-__all__ = ["ClothNeeded", "cloth_needed", "cloth_errors", "drawing_of", "pattern_of", "suggested_cloths"]
+__all__ = [
+    "NOTICEABLE",
+    "ClothNeeded",
+    "cloth_errors",
+    "cloth_needed",
+    "drawing_of",
+    "pattern_of",
+    "suggested_cloths",
+    "with_other_folds",
+]
 
 #: Patterns kept in memory: a customer looks at hers several times within minutes.
 KEPT = 64
+#: A customer is told of the other way to lay her cloth when it buys at least so much less, mm.
+NOTICEABLE = 100.0
 
 _Pairs = tuple[tuple[str, float | str | bool], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class ClothNeeded:
-    """One fabric of a pattern with its lay plan, or the problems that forbid one."""
+    """One fabric of a pattern with its lay plan, or the problems that forbid one.
+
+    `other` is the plan for the same cloth laid the other way (folded or open), where that was asked for.
+    """
 
     fabric: Fabric
     plan: lay.LayPlan | tuple[Problem, ...]
+    other: lay.LayPlan | None = None
+
+    @property
+    def better(self) -> lay.LayPlan | None:
+        """The other way to lay the cloth, when it buys noticeably less or is the only one that goes."""
+        if self.other is None or not isinstance(self.plan, lay.LayPlan):
+            return self.other
+        return self.other if self.plan.buy - self.other.buy >= NOTICEABLE else None
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -69,13 +91,33 @@ def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:
     made = pattern_of(fitting)
     if not isinstance(made, Made):
         return ()
-    cloths = cloths_of(fitting)
-    cut_from = [(fabric, lay.items_for(made.pattern, fabric.name)) for fabric in made.pattern.fabrics]
+    return tuple(ClothNeeded(fabric, _plan(items, cloth)) for fabric, items, cloth in _to_lay(fitting, made.pattern))
+
+
+def with_other_folds(fitting: Fitting) -> tuple[ClothNeeded, ...]:
+    """The same, with the plan for each cloth laid the other way beside it."""
+    made = pattern_of(fitting)
+    if not isinstance(made, Made):
+        return ()
     return tuple(
-        ClothNeeded(fabric, _plan(items, _lay_cloth(fabric, cloths.get(fabric.name, Cloth(fabric.width)))))
+        ClothNeeded(fabric, _plan(items, cloth), _laid(_plan(items, replace(cloth, folded=not cloth.folded))))
+        for fabric, items, cloth in _to_lay(fitting, made.pattern)
+    )
+
+
+def _to_lay(fitting: Fitting, pattern: Pattern) -> list[tuple[Fabric, tuple[lay.LayItem, ...], lay.Cloth]]:
+    """Each fabric that something is cut from, with its pieces and the customer's cloth."""
+    cloths = cloths_of(fitting)
+    cut_from = [(fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics]
+    return [
+        (fabric, items, _lay_cloth(fabric, cloths.get(fabric.name, Cloth(fabric.width, folded=fabric.folded))))
         for fabric, items in cut_from
         if items
-    )
+    ]
+
+
+def _laid(plan: lay.LayPlan | tuple[Problem, ...]) -> lay.LayPlan | None:
+    return plan if isinstance(plan, lay.LayPlan) else None
 
 
 def _lay_cloth(fabric: Fabric, cloth: Cloth) -> lay.Cloth:
@@ -100,5 +142,5 @@ def _made(text: str, name: str, body: _Pairs, choices: _Pairs, unit: Unit) -> Ma
 
 @lru_cache(maxsize=KEPT)
 def _plan(items: tuple[lay.LayItem, ...], cloth: lay.Cloth) -> lay.LayPlan | tuple[Problem, ...]:
-    # As hard a look as the build takes, so that the figure shown before the order is the one in the order.
-    return lay.plan(items, cloth, effort=lay.EFFORT_FULL)
+    # A look without the clock: the same figure each time, and the build, which looks harder, never needs more.
+    return lay.plan(items, cloth, effort=lay.EFFORT_STEADY)

@@ -32,6 +32,7 @@ __all__ = [
     "order_by_token",
     "order_files",
     "place_order",
+    "relaid",
     "request_rebuild",
     "save_fitting",
     "search",
@@ -138,6 +139,18 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry) -> Fit
     session.add(fitting)
     session.flush()
     return fitting
+
+
+def relaid(session: Session, fitting: Fitting, fabric: str) -> Fitting:
+    """A fitting like this one in everything, but with one cloth laid the other way: open for folded, or back."""
+    columns = (column.key for column in sa.inspect(Fitting).column_attrs if column.key != "id")
+    cloth = fitting.cloths[fabric]
+    cloths = {**fitting.cloths, fabric: {**cloth, "folded": not cloth["folded"]}}
+    anew = {"token": secrets.token_urlsafe(24), "cloths": cloths, "created_at": now(session)}
+    other = Fitting(**{name: getattr(fitting, name) for name in columns} | anew)
+    session.add(other)
+    session.flush()
+    return other
 
 
 def fitting_by_token(session: Session, token: str) -> Fitting | None:

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app.orders import forms
 from app.orders.forms import (
     Checked,
     blank,
@@ -20,6 +21,7 @@ from app.orders.pack import Cloth
 from app.orders.typed import Sent
 from app.pattern.body import MEASURES, SIZES, size_body
 from app.pattern.make import read_draft
+from app.pattern.sheets import PAPERS as ALL_PAPERS
 from app.pattern.units import Unit
 
 DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
@@ -149,3 +151,10 @@ def test_whatever_is_sent_is_answered_with_an_entry_or_with_words_at_fields_that
         for need, mm in checked.entry.measurements.items():
             least, most = MEASURES[need].hard
             assert least <= mm <= most
+
+
+def test_every_paper_that_can_be_printed_is_offered_with_its_size():
+    assert set(forms.PAPERS) == set(ALL_PAPERS)
+    assert forms.PAPERS["a4"] == "A4 (210 × 297 mm)"
+    assert forms.PAPERS["letter"] == "US Letter (8 1/2 × 11 in)"
+    assert all(words.startswith(ALL_PAPERS[name].title) for name, words in forms.PAPERS.items())

@@ -3,10 +3,13 @@
 import re
 
 import pytest
+import sqlalchemy as sa
 
 from app.catalogue.service import listing_by_slug
+from app.orders import preview
 from app.orders.models import Order, OrderState
-from app.orders.service import FittingEntry, order_by_token, save_fitting
+from app.orders.service import FittingEntry, fitting_by_token, order_by_token, save_fitting
+from app.pattern import lay
 
 FORM = "/patterns/fernhill-skirt/measure"
 
@@ -76,6 +79,64 @@ def test_cloth_that_is_too_narrow_is_told_and_cannot_be_ordered(visitor):
     refused = visitor.submit(narrow, to=f"{narrow.path}/order")
     assert refused.status == 422
     assert '<a href="#cloth">' in refused.html
+
+
+TUNIC = "/patterns/larkspur-tunic/measure"
+
+
+@pytest.fixture
+def tunic(visitor):
+    """A fitting of the tunic, whose pieces go on far less cloth laid open."""
+    filled = visitor.submit(visitor.get(TUNIC), to=TUNIC, action="size", size="92")
+    return visitor.submit(filled, to=TUNIC, action="check")
+
+
+def test_cloth_that_goes_further_laid_open_is_offered_and_changed_with_one_press(visitor, tunic):
+    page = visitor.get(f"{tunic.path}/fabric")
+    assert "Laid open you would need 0.90 m instead of 1.45 m." in page.words
+    changed = visitor.post(f"{tunic.path}/fold/main", page.form(f"{tunic.path}/order") | {"name": "Rosa Quill"})
+    assert changed.status == 200
+    assert changed.path != tunic.path
+    assert "140 cm wide, laid open" in changed.words
+    assert "140 cm wide, folded" in visitor.get(tunic.path).words
+    assert changed.form(f"{changed.path}/order")["name"] == "Rosa Quill"
+    assert visitor.get(changed.path).form(f"{changed.path}/order")["name"] == ""
+    again = visitor.get(f"{changed.path}/fabric")
+    assert "0.90 m of cloth 140 cm wide, laid open" in again.words
+    assert "/fold/main" not in again.html
+
+
+def test_everything_but_the_fold_of_one_cloth_is_kept(visitor, database, tunic):
+    page = visitor.get(f"{tunic.path}/fabric")
+    changed = visitor.post(f"{tunic.path}/fold/lining", page.form(f"{tunic.path}/order"))
+    with database.reading() as session:
+        old, new = (fitting_by_token(session, token_of(each)) for each in (tunic, changed))
+        for name in ("listing_id", "draft_version_id", "entered", "measurements", "choices", "unit", "paper"):
+            assert getattr(old, name) == getattr(new, name)
+        assert old.cloths["main"] == new.cloths["main"]
+        assert new.cloths["lining"] == {**old.cloths["lining"], "folded": not old.cloths["lining"]["folded"]}
+
+
+def test_a_cloth_that_is_not_in_the_pattern_cannot_be_turned(visitor, fitted):
+    fields = visitor.get(f"{fitted.path}/fabric").form(f"{fitted.path}/order")
+    assert visitor.post(f"{fitted.path}/fold/velvet", fields).status == 404
+
+
+def test_an_order_is_placed_without_planning_cloth_while_others_wait_to_write(visitor, app, fitted, monkeypatch):
+    """The cloth is worked out before the transaction begins: at that time another writer finds the shop open."""
+    inside = []
+    plan = lay.plan
+
+    def planned(items, cloth, **more):
+        with app.state.database.writing() as session:
+            inside.append(session.execute(sa.text("SELECT 1")).scalar())
+        return plan(items, cloth, **more)
+
+    monkeypatch.setattr(lay, "plan", planned)
+    preview._plan.cache_clear()
+    placed = visitor.submit(fitted, to=f"{fitted.path}/order")
+    assert placed.path.startswith("/orders/")
+    assert inside == [1, 1]
 
 
 def test_a_wrong_email_keeps_both_entries_and_is_named(visitor, fitted):
