@@ -28,8 +28,11 @@ _CELL, _MOST_CELLS = 5.0, 60
 _PAD = 48
 _NEW = 1000.0
 
+#: Outlines are simplified by so much before they are cut into cells, mm: far less than the clearance.
+_ROUGH = 0.1
+
 Mask = NDArray[np.bool_]
-Costs = NDArray[np.float64]
+Costs = NDArray[np.float32]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,39 +62,48 @@ class Turned:
     turns: int
     home: Transform
     mask: Mask
-    touches: NDArray[np.float64]  # cells up and across of a tile, then rows and columns of sheets from there
-    _spectra: dict[tuple[int, ...], NDArray[np.complex128]] = field(default_factory=dict)
+    touches: Costs  # rows and columns of sheets, then the cells up and across of a tile where the piece begins
+    _spectra: dict[tuple[int, ...], NDArray[np.complex64]] = field(default_factory=dict)
 
-    def spectrum(self, shape: tuple[int, ...]) -> NDArray[np.complex128]:
+    def spectrum(self, shape: tuple[int, ...]) -> NDArray[np.complex64]:
         """The mask ready for convolution with a wall padded to `shape`; worked out once for each shape."""
         if shape not in self._spectra:
-            self._spectra[shape] = np.conj(fft.rfft2(self.mask, shape))
+            self._spectra[shape] = np.conj(fft.rfft2(self.mask.astype(np.float32), shape))
         return self._spectra[shape]
 
 
 def _mask(shape: BaseGeometry, tile: Tile) -> Mask:
-    """The cells touched by a shape whose box's top left corner is the origin."""
+    """The cells touched by a shape whose box's top left corner is the origin.
+
+    In a strip one cell high, a connected part of the shape touches every cell between its ends.
+    """
     cell_up, cell_across = tile.cell
-    left, bottom, right, _ = shape.bounds
-    rows, columns = ceil(-bottom / cell_up - 1e-9), ceil((right - left) / cell_across - 1e-9)
-    lefts, tops = np.meshgrid(np.arange(columns) * cell_across, -np.arange(rows) * cell_up)
-    shapely.prepare(shape)
-    hit: Mask = shapely.intersects(shape, shapely.box(lefts, tops - cell_up, lefts + cell_across, tops))
+    _, bottom, right, _ = shape.bounds
+    rows, columns = ceil(-bottom / cell_up - 1e-9), ceil(right / cell_across - 1e-9)
+    strips = [shapely.clip_by_rect(shape, -1.0, -(row + 1) * cell_up, right + 1.0, -row * cell_up) for row in range(rows)]
+    parts, at = shapely.get_parts(np.array(strips), return_index=True)
+    spans = shapely.bounds(parts)
+    first = np.clip(np.floor(spans[:, 0] / cell_across + 1e-9), 0, columns - 1).astype(np.int64)
+    last = np.clip(np.ceil(spans[:, 2] / cell_across - 1e-9), 1, columns).astype(np.int64)
+    steps = np.zeros((rows, columns + 1), dtype=np.int64)
+    np.add.at(steps, (at, first), 1)
+    np.add.at(steps, (at, np.maximum(last, first + 1)), -1)
+    hit: Mask = steps.cumsum(1)[:, :-1] > 0
     return hit
 
 
-def _touches(mask: Mask, tile: Tile) -> NDArray[np.float64]:
-    """For every offset of a mask within a sheet: which of the sheets below and to the right it touches."""
+def _touches(mask: Mask, tile: Tile) -> Costs:
+    """For every offset of a mask within a sheet (rows): which of the sheets below and to the right it touches."""
     up, across = tile.cells
     rows, columns = mask.shape
     deep, wide = ceil((rows + up - 1) / up), ceil((columns + across - 1) / across)
     sums = np.zeros((rows + 1, columns + 1), dtype=np.int64)
     sums[1:, 1:] = mask.cumsum(0).cumsum(1)
-    ys = np.clip(np.arange(deep + 1)[None, :] * up - np.arange(up)[:, None], 0, rows)
-    xs = np.clip(np.arange(wide + 1)[None, :] * across - np.arange(across)[:, None], 0, columns)
+    ys = np.clip(np.arange(deep + 1)[:, None] * up - np.arange(up)[None, :], 0, rows)
+    xs = np.clip(np.arange(wide + 1)[:, None] * across - np.arange(across)[None, :], 0, columns)
     corner = sums[ys[:, None, :, None], xs[None, :, None, :]]
-    held = corner[:, :, 1:, 1:] - corner[:, :, :-1, 1:] - corner[:, :, 1:, :-1] + corner[:, :, :-1, :-1]
-    touched: NDArray[np.float64] = (held > 0).astype(np.float64)
+    held = corner[1:, 1:] - corner[:-1, 1:] - corner[1:, :-1] + corner[:-1, :-1]
+    touched: Costs = (held > 0).astype(np.float32)
     return touched
 
 
@@ -107,7 +119,7 @@ def quarter_turns(ground: Ground, tile: Tile) -> tuple[Turned, ...]:
 
 def _turned(ground: Ground, turns: int, tile: Tile) -> Turned:
     spun = quarter(turns)
-    grown = moved(ground.shape, spun).buffer(CLEAR, join_style="mitre", mitre_limit=2.0)
+    grown = moved(ground.shape, spun).buffer(CLEAR, join_style="mitre", mitre_limit=2.0).simplify(_ROUGH)
     left, _, _, top = grown.bounds
     home = spun.then(Transform.move(-left, -top))
     mask = _mask(moved(grown, Transform.move(-left, -top)), tile)
@@ -142,8 +154,8 @@ class Wall:
         up, across = tile.cells
         self.taken: Mask = np.zeros((rows * up, columns * across), dtype=np.bool_)
         self.used: Mask = np.zeros((rows, columns), dtype=np.bool_)
-        ys = np.arange(rows * up, dtype=np.float64)[:, None]
-        xs = np.arange(columns * across, dtype=np.float64)[None, :]
+        ys = np.arange(rows * up, dtype=np.float32)[:, None]
+        xs = np.arange(columns * across, dtype=np.float32)[None, :]
         self._near: Costs = (taste.down * ys / up + taste.across * xs / across) / (rows + columns)
 
     @property
@@ -165,12 +177,12 @@ class Wall:
 
     def best(self, choices: tuple[Turned, ...]) -> Place | None:
         """The cheapest free place of a piece over its turns; None when there is none."""
-        reach = max(t.touches.shape[2] for t in choices)
+        reach = max(t.touches.shape[0] for t in choices)
         used_rows = int(self.used.any(axis=1).sum())
         rows = min(self.rows, used_rows + reach)
         taken = self.taken[: rows * self.tile.cells[0]]
         shape = tuple(fft.next_fast_len(-(-n // _PAD) * _PAD, real=True) for n in taken.shape)
-        seen = fft.rfft2(taken.astype(np.float64), shape)
+        seen = fft.rfft2(taken.astype(np.float32), shape)
         places = []
         for choice in choices:
             free = _free(choice, seen, taken.shape, shape)
@@ -182,15 +194,10 @@ class Wall:
 
     def _cost(self, choice: Turned, rows: int) -> Costs:
         """The cost of every place of the top left cell: new sheets, then joints, then distance from the corner."""
-        up, across, deep, wide = choice.touches.shape
-        fresh: Costs = np.full((rows + deep, self.columns + wide), _NEW + self._taste.joints)
-        fresh[:rows, : self.columns][self.used[:rows]] = self._taste.joints
-        cost: Costs = self._near[: rows * up].reshape(rows, up, self.columns, across).copy()
-        for i, j in np.ndindex(deep, wide):
-            each = fresh[i : i + rows, j : j + self.columns]
-            cost += each[:, None, :, None] * choice.touches[None, :, None, :, i, j]
-        flat: Costs = cost.reshape(rows * up, self.columns * across)
-        return flat
+        fresh = np.where(self.used[:rows], self._taste.joints, _NEW + self._taste.joints).astype(np.float32)
+        met = _strips_met(fresh[:, 0], choice.touches) if self.columns == 1 else _sheets_met(fresh, choice.touches)
+        up, across = self.tile.cells
+        return met.reshape(rows * up, self.columns * across) + self._near[: rows * up]
 
     def take(self, place: Place) -> None:
         """Take the cells of a piece in its place, and mark the sheets it touches as used."""
@@ -200,7 +207,28 @@ class Wall:
         self.used |= self.taken.reshape(self.rows, up, self.columns, across).any(axis=(1, 3))
 
 
-def _free(choice: Turned, seen: NDArray[np.complex128], taken: tuple[int, ...], shape: tuple[int, ...]) -> Mask | None:
+def _sheets_met(fresh: Costs, touches: Costs) -> Costs:
+    """The sum of `fresh` over the sheets that a piece touches, by row, cell up, column and cell across."""
+    rows, columns = fresh.shape
+    deep, wide, up, across = touches.shape
+    beyond = np.pad(fresh, ((0, deep), (0, wide)), constant_values=_NEW)
+    met: Costs = np.zeros((rows, up, columns, across), dtype=np.float32)
+    for i, j in np.ndindex(deep, wide):
+        met += beyond[i : i + rows, None, j : j + columns, None] * touches[i, j][None, :, None, :]
+    return met
+
+
+def _strips_met(fresh: Costs, touches: Costs) -> Costs:
+    """The same on a wall one sheet wide, where a piece touches sheets without a gap: a difference of two sums."""
+    deep, _, up, across = touches.shape
+    sums = np.concatenate(([0.0], np.pad(fresh, (0, deep), constant_values=_NEW).cumsum(dtype=np.float64)))
+    high = touches.max(axis=(1, 3)).sum(axis=0).astype(np.int64)
+    first = np.arange(fresh.shape[0])[:, None]
+    met: Costs = (sums[first + high[None, :]] - sums[first]).astype(np.float32)
+    return np.repeat(met[:, :, None, None], across, axis=3).reshape(len(fresh), up, 1, across)
+
+
+def _free(choice: Turned, seen: NDArray[np.complex64], taken: tuple[int, ...], shape: tuple[int, ...]) -> Mask | None:
     """Where a piece's top left cell may lie; None when the piece is larger than the wall."""
     rows, columns = taken[0] - choice.mask.shape[0] + 1, taken[1] - choice.mask.shape[1] + 1
     if rows <= 0 or columns <= 0:
