@@ -33,14 +33,14 @@ class Env:
     """The values of one run: by key (`body.bust_girth`, `choice.ease`, `sheet.name`), and the cut edges.
 
     `edges` holds paths and darts by `piece.edge` once pieces are cut; `width` measures
-    a piece at a point's height, mm. `steps` counts what has been drawn so far.
+    a piece at a point's height, mm. `work` counts what has been done so far.
     """
 
     values: dict[str, Value]
     edges: dict[str, Path | DartShape] = field(default_factory=dict)
     width: Callable[[str, Point], float] = _no_width
     trace: list[Trace] = field(default_factory=list)
-    steps: int = 0
+    work: int = 0
 
 
 Run = Callable[[Env], Value]

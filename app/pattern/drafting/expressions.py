@@ -12,7 +12,7 @@ from app.pattern.drafting.forms import FORMS, Form
 from app.pattern.drafting.kinds import Kind, Value, say_kind
 from app.pattern.drafting.scope import Compiled, Known, Scope
 from app.pattern.drafting.shape_words import ShapeWords
-from app.pattern.drafting.sound import sound
+from app.pattern.drafting.sound import sound, spend, work_of
 from app.pattern.language import Source, perhaps
 from app.pattern.language import nodes as n
 from app.pattern.problem import Problem, Span
@@ -290,7 +290,9 @@ class Words(ShapeWords):
             return Compiled(_UNKNOWN, _constant(0.0))
         parts = [self.wanted(arg, scope, kind) for arg, kind in zip(node.args, takes, strict=True)]
         kind = self._given(form, node, [part.kind for part in parts])
-        return Compiled(kind, _bound(form.draw, [p.run for p in parts]))
+        runs = [p.run for p in parts]
+        heavy = any(part.kind.name in ("path", "shape", "unknown") for part in parts)
+        return Compiled(kind, _weighed(form, runs) if heavy else _bound(form.draw, runs))
 
     @staticmethod
     def _given(form: Form, node: n.Call, kinds: list[Kind]) -> Kind:
@@ -386,6 +388,18 @@ _OPERATORS: dict[str, Callable[..., float]] = {
     "divide": _divide,
     "negative": operator.neg,
 }
+
+
+def _weighed(form: Form, runs: list[Run]) -> Run:
+    """A call whose work grows with its parts: it is counted before it is done."""
+    draw, name = form.draw, form.name
+
+    def run(env: Env) -> Any:
+        parts = [part(env) for part in runs]
+        spend(env, work_of(name, parts))
+        return draw(*parts)
+
+    return run
 
 
 def _bound(draw: Callable[..., Any], runs: list[Run]) -> Run:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import isfinite
 
 from app.pattern.drafting.cannot import CannotDraw
@@ -10,33 +11,57 @@ from app.pattern.drafting.kinds import Value
 from app.pattern.drafting.shapes.shape import Shape, Side
 from app.pattern.geometry import Path, Point
 
-__all__ = ["FAR", "MOST_SEGMENTS", "MOST_STEPS", "OutOfSteps", "sound", "spend"]
+__all__ = ["FAR", "MOST_SEGMENTS", "MOST_WORK", "OutOfSteps", "sound", "spend", "work_beside", "work_of"]
 
+_PARALLELS = ("parallel", "face", "move")  # forms that run a line beside a path and trim it
 #: No point of a garment lies further from the sheet's origin, mm (50 m).
 FAR = 50_000.0
 #: Lines, arcs and cubics in one path; the longest of the catalogue's paths has under ten.
 MOST_SEGMENTS = 400
-#: Steps that one body's run may draw, a solve's trials counted each. The catalogue's drafts need under a thousand;
-#: two solves inside one another, each settling slowly, some ten thousand.
-MOST_STEPS = 60_000
+#: Work that may be done for one body: a plain step (some 10 µs) counts 1, and so does each one in a solve's trials. The
+#: catalogue's drafts need under a thousand; two solves inside one another, each settling slowly, some fifty thousand.
+MOST_WORK = 300_000
 
 
 class OutOfSteps(CannotDraw):
-    """A run that has drawn all the steps it may: no trial of a solve passes this over."""
+    """A run that has done all the work it may: no trial of a solve passes this over."""
 
     def __init__(self) -> None:
         super().__init__(
             "drafting.too-many-steps",
-            f"More than {MOST_STEPS} steps are drawn for one body.",
+            "There is more to draw here for one body than any garment needs.",
             "Solve less often, or draw less inside the solves.",
         )
 
 
-def spend(env: Env) -> None:
-    """Count one step of the run; raises `OutOfSteps` when there have been too many."""
-    env.steps += 1
-    if env.steps > MOST_STEPS:
+def spend(env: Env, work: int = 1) -> None:
+    """Count the work of a step; raises `OutOfSteps` when there has been too much."""
+    env.work += work
+    if env.work > MOST_WORK:
         raise OutOfSteps
+
+
+def work_of(form: str, parts: Sequence[object]) -> int:
+    """The work of drawing `form` from these parts, in tens of µs: it grows with what its paths are made of."""
+    sizes = [_size(part) for part in parts]
+    total = sum(sizes)
+    if form == "crossing":
+        return 30 + total * total // 2
+    return work_beside(total) if form.startswith(_PARALLELS) else 2 * total
+
+
+def work_beside(segments: int) -> int:
+    """The work of running a line beside so many lines and curves: a zigzag's loops must all be trimmed away."""
+    return 40 + 4 * segments**3
+
+
+def _size(part: object) -> int:
+    """Lines and curves in a path or a shape; nothing for anything else."""
+    if isinstance(part, Path):
+        return len(part.segments)
+    if isinstance(part, Shape):
+        return sum(len(item.path.segments) if isinstance(item, Side) else 2 for item in part.items)
+    return 0
 
 
 def sound(value: Value) -> None:

@@ -10,7 +10,7 @@ from typing import TypeVar
 from app.pattern.drafting import DartShape, Env, Program
 from app.pattern.drafting.cannot import CannotDraw, told
 from app.pattern.drafting.shapes import Shape, ShapeDart
-from app.pattern.drafting.sound import sound
+from app.pattern.drafting.sound import MOST_WORK, sound, spend, work_beside
 from app.pattern.geometry import GeometryError, Path, Point, Transform
 from app.pattern.language import nodes as n
 from app.pattern.pieces.cut import cut_piece
@@ -44,6 +44,7 @@ __all__ = ["assemble"]
 _C = TypeVar("_C")
 
 _MOST_MARKS = 200
+_CUTTING = 10  # work of cutting a piece, for the square of its lines and curves and for each mark (see `sound`)
 #: What is printed along the three lines of a pleat.
 _PLEAT_WORDS = {"edge": "Pleat edge", "turn": "Turns under", "place": "Edge lies here"}
 _WAYS = {"down": (0.0, -1.0), "up": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
@@ -120,7 +121,7 @@ class _Assembly:
         """Cut every piece that is asked for and lay its edges open to later expressions."""
         for node in self.program.draft.pieces:
             cuts = tuple(Cut(c.fabric, c.count, c.on_fold, c.pair) for c in node.cuts if c.fabric in fabrics)
-            if cuts and self._holds(node.when, node.span):
+            if cuts and self.env.work <= MOST_WORK and self._holds(node.when, node.span):
                 self._cut(node, cuts)
         self.env.width = self._width
 
@@ -136,13 +137,24 @@ class _Assembly:
 
     def _cut(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> None:
         spec = self._spec(node, cuts)
-        piece = cut_piece(spec) if spec is not None else ()
+        piece = cut_piece(spec) if spec is not None and self._affordable(spec, node.span) else ()
         if not isinstance(piece, Piece):
             self.problems += [self._shown(p) for p in piece]
             return
         self.pieces[piece.name] = piece
         for edge in piece.edges:
             self.env.edges[f"{piece.name}.{edge.name}"] = edge.path
+
+    def _affordable(self, spec: PieceSpec, span: Span) -> bool:
+        """True when cutting the piece is within the work that one body may cost; a problem is noted when not."""
+        edges = [len(item.path.segments) for item in spec.items if isinstance(item, Edge)]
+        work = sum(map(work_beside, edges)) + _CUTTING * (sum(edges) ** 2 + len(spec.marks))
+        try:
+            spend(self.env, work)
+        except CannotDraw as cannot:
+            self.problems.append(self.program.source.problem(cannot.code, cannot.message, cannot.fix, span))
+            return False
+        return True
 
     def _shown(self, problem: Problem) -> Problem:
         """The problem with the line of the draft, where it points at one."""
