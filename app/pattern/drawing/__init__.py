@@ -3,9 +3,10 @@
 from app.pattern.drawing.look import BLACK, GREY, Look, Palette, Stroke
 from app.pattern.drawing.pdf import PdfPen
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
-from app.pattern.drawing.pictures import piece_svg, preview_svg, seam_svg
+from app.pattern.drawing.pictures import piece_svg, preview_svg
 from app.pattern.drawing.piece import draw_lines, draw_piece, piece_marks
 from app.pattern.drawing.record import BoundsPen, LengthPen, RecordPen, replay
+from app.pattern.drawing.seam_picture import seam_svg
 from app.pattern.drawing.svg import SvgPen, svg_page
 
 __all__ = [

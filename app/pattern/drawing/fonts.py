@@ -9,7 +9,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from app.pattern.drawing.pen import Face
 
-__all__ = ["CAP_HEIGHT", "FAMILY", "font_name", "letters_lacking", "width_of"]
+__all__ = ["CAP_HEIGHT", "FAMILY", "font_name", "letters_lacking", "width_of", "wrapped"]
 
 FAMILY = "Source Sans 3"
 #: Height of a capital over the em, from the font's OS/2 table (sCapHeight 660 of 1000).
@@ -42,3 +42,15 @@ def letters_lacking(words: str, face: Face = Face.REGULAR) -> tuple[str, ...]:
     """The letters of `words` that the typeface cannot set, each once, in order."""
     known = pdfmetrics.getFont(font_name(face)).face.charToGlyph
     return tuple(dict.fromkeys(letter for letter in words if ord(letter) not in known))
+
+
+def wrapped(words: str, size: float, width: float, face: Face = Face.REGULAR) -> tuple[str, ...]:
+    """Words broken into lines no wider than `width` mm (a single longer word keeps its line)."""
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width_of(longer, size, face) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)

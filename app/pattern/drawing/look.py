@@ -20,8 +20,8 @@ class Stroke:
     dash: tuple[float, ...] = ()
 
 
-#: The one colour of the house (a calm blue-green) for the edge being sewn; as red, green, blue from 0 to 1.
-ACCENT = (0.07, 0.42, 0.45)
+#: The one colour of the house, teal #0f5b5b, for the edge being sewn; as red, green, blue from 0 to 1.
+ACCENT = (0x0F / 255, 0x5B / 255, 0x5B / 255)
 Ink = tuple[float, float, float]
 
 

@@ -1,14 +1,14 @@
-"""Small pictures for the screen and the instruction sheet: one piece, one seam, and the whole pattern for review."""
+"""Small pictures for the screen and the instruction sheet: one piece, and the whole pattern for review."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import sqrt
 
 from app.pattern.drawing.block import block_inside, draw_block
-from app.pattern.drawing.curves import ring
-from app.pattern.drawing.details import draw_darts, draw_grain, draw_notches, notch_ticks
+from app.pattern.drawing.details import draw_darts, draw_grain, draw_notches
+from app.pattern.drawing.fonts import width_of
 from app.pattern.drawing.look import GREY, Look
 from app.pattern.drawing.outline import draw_fold, draw_outline, fold_line
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
@@ -16,10 +16,10 @@ from app.pattern.drawing.record import RecordPen, join_boxes, replay
 from app.pattern.drawing.svg import SvgPen, svg_page
 from app.pattern.drawing.words import TitleLine, cut_words
 from app.pattern.geometry import Box, Path, Point, Transform
-from app.pattern.pieces.model import EdgeRun, Pattern, Piece, Seam
+from app.pattern.pieces.model import Pattern, Piece
 from app.pattern.units import MM_PER, Unit, show_length
 
-__all__ = ["piece_svg", "preview_svg", "seam_svg"]
+__all__ = ["piece_svg", "preview_svg"]
 
 #: Width in mm of a picture at which lines and letters have their natural size.
 _NATURAL = 330.0
@@ -89,7 +89,9 @@ def _titled(piece: Piece, pen: Pen, look: Look) -> None:
     if block is not None:
         draw_block(block, pen)
     else:
-        box, size = piece.cutting.bounds, 5.2 * look.scale
+        box = piece.cutting.bounds
+        room = box.right - box.left + 12.0 * look.scale
+        size = min(5.2 * look.scale, room / width_of(piece.title, 1.0, Face.STRONG))
         at = Point((box.left + box.right) / 2.0, box.bottom - 1.25 * size)
         pen.text(at, piece.title, Lettering(size, 0.0, Anchor.MIDDLE, Face.STRONG))
 
@@ -143,56 +145,3 @@ def piece_svg(piece: Piece) -> str:
             pen.line(fold_line(piece, edge), LineStyle.FOLD)
     draw_grain(piece, pen, Look(scale=min(scale * 0.6, 200.0)))
     return svg_page(pen, _around((box,), 2.0 * scale), title=piece.title, kind="piece-thumbnail")
-
-
-def seam_svg(pattern: Pattern, seam: Seam) -> str:
-    """The pieces of a seam side by side, the edges to be sewn strong, a dot at the ends that meet first."""
-    names = tuple(dict.fromkeys(run.piece for run in (*seam.a, *seam.b)))
-    pieces = tuple(pattern.piece(name) for name in names)
-    wide = sum(p.cutting.bounds.right - p.cutting.bounds.left for p in pieces) + 1000.0
-    tall = max(p.cutting.bounds.top - p.cutting.bounds.bottom for p in pieces)
-    scale = max(1.0, max(wide - 1000.0, tall) / 150.0)
-    spots = _shelves(pieces, wide, 12.0 * scale)
-    pen = SvgPen(palette=GREY.thicker(scale * 0.8))
-    for spot in spots:
-        _sewn_piece(spot, seam, pen, scale)
-    frame = _around((s.box for s in spots), 4.0 * scale)
-    below = Box(frame.left, frame.bottom - 6.0 * scale, frame.right, frame.top)
-    return svg_page(pen, below, title=_seam_title(pattern, seam), kind="seam-picture")
-
-
-def _sewn_piece(spot: _Spot, seam: Seam, pen: SvgPen, scale: float) -> None:
-    piece, moved = spot.piece, pen.moved(spot.transform)
-    pen.open_group(piece.title, kind="piece")
-    moved.fill(piece.cutting, FillStyle.PIECE)
-    draw_outline(piece, moved)
-    for edge in piece.edges:
-        if edge.fold:
-            moved.line(fold_line(piece, edge), LineStyle.FOLD)
-    draw_darts(piece, moved, Look(scale=scale * 0.8))
-    for run in _runs_of(piece, seam):
-        moved.line(piece.edge(run.edge).path, LineStyle.HIGHLIGHT)
-        for notch in piece.notches:
-            if notch.edge == run.edge:
-                for tick in notch_ticks(piece, notch):
-                    moved.line(tick, LineStyle.NOTCH)
-    for side in (seam.a, seam.b):
-        if side[0].piece == piece.name:
-            path = piece.edge(side[0].edge).path
-            moved.fill(ring(path.end if side[0].backwards else path.start, 2.1 * scale), FillStyle.ACCENT)
-    at = Point((spot.box.left + spot.box.right) / 2.0, spot.box.bottom - 6.5 * scale)
-    pen.text(at, piece.title, Lettering(5.0 * scale, 0.0, Anchor.MIDDLE, Face.REGULAR))
-    pen.close_group()
-
-
-def _runs_of(piece: Piece, seam: Seam) -> Iterator[EdgeRun]:
-    return (run for run in (*seam.a, *seam.b) if run.piece == piece.name)
-
-
-def _seam_title(pattern: Pattern, seam: Seam) -> str:
-    """The seam in words: `Sleeve, cap, to Front, armhole and Back, armhole`."""
-
-    def side(runs: tuple[EdgeRun, ...]) -> str:
-        return " and ".join(f"{pattern.piece(r.piece).title}, {r.edge.replace('_', ' ')}" for r in runs)
-
-    return f"{side(seam.a)}, to {side(seam.b)}"

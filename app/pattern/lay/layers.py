@@ -67,7 +67,7 @@ def _on_fold(half: Polygon) -> float:
 def _cloth_problems(cloth: Cloth) -> list[Problem]:
     if not (isfinite(cloth.width) and cloth.width > 0.0):
         return [
-            Problem("lay.bad-width", f"{cloth.title} has no usable width.", "Enter the width between the selvages.")
+            Problem("lay.bad-width", f"{cloth.title} has no usable width.", "Enter the width between the selvedges.")
         ]
     if not 0.0 <= cloth.shrinkage < 0.5:
         message = f"{cloth.title} cannot shrink by {cloth.shrinkage:.0%} of its length."

@@ -49,9 +49,9 @@ class LayItem:
 
 @dataclass(frozen=True, slots=True)
 class Cloth:
-    """The cloth to cut from. `width` is the usable width between the selvages in mm, never halved.
+    """The cloth to cut from. `width` is the usable width between the selvedges in mm, never halved.
 
-    `folded`: along its length, right sides together, selvage on selvage. `one_way`: the
+    `folded`: along its length, right sides together, selvedge on selvedge. `one_way`: the
     nap or print has a direction, so that every piece must point the same way.
     `shrinkage` is the share of the length lost in the first wash (0.05 for 5 %).
     """

@@ -1,4 +1,4 @@
-"""The picture of a lay plan: the cloth, its selvages and fold, the pieces with their titles, and what to buy, as SVG.
+"""The picture of a lay plan: the cloth, its selvedges and fold, the pieces with their titles, and what to buy, as SVG.
 
 Everything is in presentation attributes, so that it may stand in a page with a strict
 content security policy and in a printed document alike.
@@ -84,6 +84,7 @@ def _svg(body: Sequence[str], height: float, description: str) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {height:.0f}" width="{WIDTH:.0f}" '
         f'height="{height:.0f}" role="img" aria-label="{said}" font-family="{FAMILY}" fill="{INK}">\n'
+        + f"<title>{said}</title>\n"
         + f'<rect width="{WIDTH:.0f}" height="{height:.0f}" fill="#ffffff"/>\n'
         + "\n".join(body)
         + "\n</svg>\n"
@@ -116,7 +117,7 @@ def _cloth(frame: _Frame) -> list[str]:
 
 
 def _edges(cloth: Cloth, frame: _Frame) -> list[str]:
-    """The selvages and the fold, over the pieces that touch them."""
+    """The selvedges and the fold, over the pieces that touch them."""
     left, right = frame.left, frame.left + frame.length
     top, foot = frame.top, frame.top + frame.depth
     drawn = [_line((left, top), (right, top), 2.0), _line((left, top - 3.5), (right, top - 3.5), 0.6)]
@@ -124,9 +125,9 @@ def _edges(cloth: Cloth, frame: _Frame) -> list[str]:
         drawn += [_line((left, foot), (right, foot), 2.6, "16 4 3 4")]
     else:
         drawn += [_line((left, foot), (right, foot), 2.0), _line((left, foot + 3.5), (right, foot + 3.5), 0.6)]
-    edge = "Selvages, one on the other" if cloth.folded else "Selvage"
+    edge = "Selvedges, one on the other" if cloth.folded else "Selvedge"
     drawn.append(_text(edge, left, top - 10.0, size=12.0, anchor="start"))
-    drawn.append(_text("Fold" if cloth.folded else "Selvage", left, foot + 19.0, size=12.0, anchor="start"))
+    drawn.append(_text("Fold" if cloth.folded else "Selvedge", left, foot + 19.0, size=12.0, anchor="start"))
     return drawn
 
 

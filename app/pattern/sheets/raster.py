@@ -80,7 +80,9 @@ def _mask(shape: BaseGeometry, tile: Tile) -> Mask:
     cell_up, cell_across = tile.cell
     _, bottom, right, _ = shape.bounds
     rows, columns = ceil(-bottom / cell_up - 1e-9), ceil(right / cell_across - 1e-9)
-    strips = [shapely.clip_by_rect(shape, -1.0, -(row + 1) * cell_up, right + 1.0, -row * cell_up) for row in range(rows)]
+    strips = [
+        shapely.clip_by_rect(shape, -1.0, -(row + 1) * cell_up, right + 1.0, -row * cell_up) for row in range(rows)
+    ]
     parts, at = shapely.get_parts(np.array(strips), return_index=True)
     spans = shapely.bounds(parts)
     first = np.clip(np.floor(spans[:, 0] / cell_across + 1e-9), 0, columns - 1).astype(np.int64)

@@ -5,22 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from app.pattern.drawing import Anchor, Face, Lettering, Pen
-from app.pattern.drawing.fonts import width_of
+from app.pattern.drawing.fonts import width_of, wrapped
 from app.pattern.geometry import Point
 
 __all__ = ["Column", "fitted", "wrapped"]
-
-
-def wrapped(words: str, size: float, width: float, face: Face = Face.REGULAR) -> tuple[str, ...]:
-    """Words broken into lines no wider than `width` mm (a single longer word keeps its line)."""
-    lines: list[str] = []
-    for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and width_of(longer, size, face) <= width:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    return tuple(lines)
 
 
 def fitted(words: str, size: float, width: float, face: Face = Face.REGULAR) -> float:

@@ -55,8 +55,8 @@ def test_a_title_too_long_for_its_piece_is_a_number_with_a_key(folded):
 
 
 def test_the_edges_of_the_cloth_are_named(folded, opened):
-    assert {"Fold", "Selvages, one on the other"} <= set(words(lay_svg(folded, Unit.CM)))
-    assert words(lay_svg(opened, Unit.CM)).count("Selvage") == 2
+    assert {"Fold", "Selvedges, one on the other"} <= set(words(lay_svg(folded, Unit.CM)))
+    assert words(lay_svg(opened, Unit.CM)).count("Selvedge") == 2
 
 
 def test_the_direction_of_the_cloth_is_shown(folded, opened):

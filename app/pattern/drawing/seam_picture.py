@@ -1,0 +1,153 @@
+"""The picture of a seam: its pieces with the edges to be sewn strong, every piece titled in a room of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from app.pattern.drawing.curves import ring
+from app.pattern.drawing.details import draw_darts, notch_ticks
+from app.pattern.drawing.fonts import width_of, wrapped
+from app.pattern.drawing.look import GREY, Look
+from app.pattern.drawing.outline import draw_outline, fold_line
+from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle
+from app.pattern.drawing.svg import SvgPen, svg_page
+from app.pattern.geometry import Box, Point, Transform
+from app.pattern.pieces.model import EdgeRun, Pattern, Piece, Seam
+
+__all__ = ["seam_svg"]
+
+#: Pictures are shown at one width, whatever their shape: letters and lines are sized for this width, mm.
+_WIDE = 150.0
+#: A picture may be this much higher than wide; a taller one gets white at its sides, so that letters stay the same.
+_TALL = 1.2
+_TITLE, _LEADING, _WORDS_WIDE = 5.4, 6.4, 34.0
+_GAP, _EDGE = 10.0, 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Slot:
+    """A piece, its title in lines, and the room both take in the picture, mm."""
+
+    piece: Piece
+    lines: tuple[str, ...]
+    width: float
+    height: float
+
+    @classmethod
+    def of(cls, piece: Piece, scale: float) -> _Slot:
+        """The room of a piece when letters are `scale` times their natural size."""
+        box = piece.cutting.bounds
+        across, size = box.right - box.left, _TITLE * scale
+        lines = wrapped(piece.title, size, max(across, _WORDS_WIDE * scale))
+        words = max(width_of(line, size) for line in lines)
+        return cls(piece, lines, max(across, words), box.top - box.bottom + (_LEADING * len(lines) + 1.5) * scale)
+
+
+@dataclass(frozen=True, slots=True)
+class _Arranged:
+    """Slots with the top left corner of each, and the size of the whole."""
+
+    places: tuple[tuple[_Slot, Point], ...]
+    width: float
+    height: float
+
+    @property
+    def scale(self) -> float:
+        """How many mm of the piece one mm of the finished picture is to show."""
+        return max(1.0, self.width / _WIDE, self.height / (_WIDE * _TALL))
+
+
+def _in_rows(slots: Sequence[_Slot], wide: float, gap: float) -> _Arranged:
+    """Slots in order from the left, a new row wherever the width is used up."""
+    places: list[tuple[_Slot, Point]] = []
+    left, top, deep, width = 0.0, 0.0, 0.0, 0.0
+    for slot in slots:
+        if left > 0.0 and left + slot.width > wide + 1e-6:
+            left, top, deep = 0.0, top - deep - gap, 0.0
+        places.append((slot, Point(left, top)))
+        width, deep = max(width, left + slot.width), max(deep, slot.height)
+        left += slot.width + gap
+    return _Arranged(tuple(places), width, deep - top)
+
+
+def _arranged(pieces: Sequence[Piece]) -> _Arranged:
+    """The rows in which the pieces come out largest; letters and rows are fitted to each other in a few rounds."""
+    scale, best = 1.0, None
+    for _ in range(4):
+        slots = [_Slot.of(piece, scale) for piece in pieces]
+        gap = _GAP * scale
+        # Wide, low pieces first leave no white under them when the others stand in a row of their own.
+        orders = (slots, sorted(slots, key=lambda s: s.height / s.width))
+        widths = [sum(s.width + gap for s in slots[: n + 1]) - gap for n in range(len(slots))]
+        tried = [_in_rows(order, max(wide, *(s.width for s in slots)), gap) for order in orders for wide in widths]
+        best = min(tried, key=lambda one: one.scale)
+        scale = best.scale
+    assert best is not None
+    return best
+
+
+def seam_svg(pattern: Pattern, seam: Seam) -> str:
+    """The pieces of a seam, the edges to be sewn strong, a dot at the ends that meet first."""
+    names = tuple(dict.fromkeys(run.piece for run in (*seam.a, *seam.b)))
+    laid = _arranged([pattern.piece(name) for name in names])
+    scale = laid.scale
+    pen = SvgPen(palette=GREY.thicker(scale * 0.8))
+    for slot, corner in laid.places:
+        _sewn_piece(slot, corner, seam, (pen, scale))
+    wide = max(laid.width, laid.height / _TALL)
+    spare, edge = (wide - laid.width) / 2.0, _EDGE * scale
+    frame = Box(-spare - edge, -laid.height - edge * 0.5, laid.width + spare + edge, edge)
+    return svg_page(pen, frame, title=_seam_title(pattern, seam), kind="seam-picture")
+
+
+def _sewn_piece(slot: _Slot, corner: Point, seam: Seam, inked: tuple[SvgPen, float]) -> None:
+    """One piece, in the middle of its slot, with its title under it."""
+    (pen, scale), piece = inked, slot.piece
+    box = piece.cutting.bounds
+    middle = corner.x + slot.width / 2.0
+    pen.open_group(piece.title, kind="piece")
+    moved = pen.moved(Transform.move(middle - (box.left + box.right) / 2.0, corner.y - box.top))
+    _body(piece, moved, scale)
+    for run in _runs_of(piece, seam):
+        _strong(piece, run, moved)
+    for side in (seam.a, seam.b):
+        if side[0].piece == piece.name:
+            path = piece.edge(side[0].edge).path
+            moved.fill(ring(path.end if side[0].backwards else path.start, 2.1 * scale), FillStyle.ACCENT)
+    foot = corner.y - (box.top - box.bottom)
+    for number, line in enumerate(slot.lines, start=1):
+        at = Point(middle, foot - _LEADING * number * scale)
+        pen.text(at, line, Lettering(_TITLE * scale, 0.0, Anchor.MIDDLE, Face.REGULAR))
+    pen.close_group()
+
+
+def _body(piece: Piece, pen: SvgPen, scale: float) -> None:
+    pen.fill(piece.cutting, FillStyle.PIECE)
+    draw_outline(piece, pen)
+    for edge in piece.edges:
+        if edge.fold:
+            pen.line(fold_line(piece, edge), LineStyle.FOLD)
+    draw_darts(piece, pen, Look(scale=scale * 0.8))
+
+
+def _strong(piece: Piece, run: EdgeRun, pen: SvgPen) -> None:
+    """An edge that is sewn, with its notches."""
+    pen.line(piece.edge(run.edge).path, LineStyle.HIGHLIGHT)
+    for notch in piece.notches:
+        if notch.edge == run.edge:
+            for tick in notch_ticks(piece, notch):
+                pen.line(tick, LineStyle.NOTCH)
+
+
+def _runs_of(piece: Piece, seam: Seam) -> Iterator[EdgeRun]:
+    return (run for run in (*seam.a, *seam.b) if run.piece == piece.name)
+
+
+def _seam_title(pattern: Pattern, seam: Seam) -> str:
+    """The seam in words: `Sleeve, cap, to Front, armhole and Back, armhole`."""
+
+    def side(runs: tuple[EdgeRun, ...]) -> str:
+        return " and ".join(f"{pattern.piece(r.piece).title}, {r.edge.replace('_', ' ')}" for r in runs)
+
+    return f"{side(seam.a)}, to {side(seam.b)}"
