@@ -166,6 +166,16 @@ def test_a_cut_that_ends_inside_is_run_on_to_the_outline():
     assert area(shape) == pytest.approx(50 * 500)
 
 
+@pytest.mark.parametrize("off", ["0.04mm", "0 - 0.04mm"])
+def test_a_cut_that_ends_a_hair_off_the_outline_is_brought_onto_it(off):
+    shape = work(
+        f"near = line (at 5cm, 0) to (at 5cm, 50cm + {off})\npart_one = cut block left of near\n"
+        "part_two = (cut block right of near) turned 40deg about a\nresult = tape part_one to part_two on near"
+    )
+    assert_sound(shape)
+    assert shape.side("top").path.length == pytest.approx(300, abs=1e-6)
+
+
 def test_taping_two_parts_together_gives_the_whole_again():
     whole = work(
         "cut_line = line (at 6cm, 0) to (at 5cm, 50cm)\n"

@@ -15,6 +15,8 @@ _REACH = 400.0  # mm: a cutting path that ends inside is run on straight so far 
 _LIE = 1.0  # mm: two seams that are taped together may differ so much in shape
 _LENGTH = 0.5  # mm: and so much in length
 _CORNER = 0.02
+_ON = 1e-4  # mm: an end so near to the outline lies on it
+_NEAR = 0.05  # mm: an end so near is brought onto it, and may stay where it is when the cut runs past
 
 
 def cut_along(shape: Shape, path: Path, cut_name: str, keep: str) -> Shape:
@@ -56,12 +58,15 @@ def _fitted(shape: Shape, path: Path) -> Path:
 def _ended(path: Path, outline: Path, tips: Sequence[Point]) -> Path:
     """The path with its end brought onto the outline."""
     end = path.end
-    on_outline = outline.point_at(nearest(outline, end)).distance(end) < 0.05
-    if on_outline or any(tip.distance(end) < 0.5 for tip in tips):
+    off = outline.point_at(nearest(outline, end)).distance(end)
+    if off < _ON or any(tip.distance(end) < 0.5 for tip in tips):
         return path
     way = path.tangent_at(path.length)
     longer = path.joined(Path.through(end, end.moved(way.x * _REACH, way.y * _REACH)))
     found = [c.along_a for c in crossings(longer, outline) if c.along_a > path.length * 0.5]
+    if off < _NEAR:  # as good as on it: a crossing further off is another side's
+        found = [along for along in found if abs(along - path.length) < 1.0]
+        return longer.part(0.0, min(found)) if found else path
     if not found:
         raise CannotDraw(
             "drafting.cut-inside", "The cut does not reach the outline.", "Let it begin and end on sides of the shape."
