@@ -48,7 +48,7 @@ def _read_kept(written: str) -> Kept | None:
         length = float(mm)
     except ValueError:
         return None
-    return Kept(length, origin, text) if isfinite(length) else None
+    return Kept(length, origin, text) if isfinite(length) and length >= 0.0 else None
 
 
 @dataclass(frozen=True, slots=True)

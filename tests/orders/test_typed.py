@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.orders.typed import ROUNDING, Kept, Sent, kept_name
-from app.pattern.units import LengthError, Unit, show_length
+from app.pattern.units import LengthError, Unit, read_length, show_length
 
 LENGTHS = st.floats(1.0, 4000.0).map(lambda mm: round(mm, 1))
 
@@ -35,7 +35,8 @@ def test_what_the_person_types_over_it_wins(first, second):
 def test_a_forged_hidden_length_moves_the_text_by_no_more_than_its_rounding(mm, forged):
     text = show_length(mm, Unit.CM, named=False)
     sent = Sent({"waist": text, kept_name("waist"): Kept(forged, "typed", text).written()}, Unit.CM)
-    assert abs(sent.length("waist") - mm) <= ROUNDING + 0.1
+    assert abs(sent.length("waist") - read_length(text, Unit.CM)) <= ROUNDING
+    assert sent.length("waist") >= 0.0
 
 
 @given(st.text(max_size=60), st.text(max_size=60))
