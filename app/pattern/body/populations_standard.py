@@ -4,8 +4,9 @@ Women: the twelve sizes of `chart` (steps of EN 13402-3, the rest from regressio
 (our own choice) and draws from the survey of 1988, widened for customers at large (see `populations`).
 Men: chest sizes S to XXL after EN 13402-3:2004 (class limits of S and XXL seen second-hand, those between from
 memory), waist and hip from the fits of the survey of 1988, corners of our own choice, and draws likewise.
-Children: none. No survey of children is at hand that we could draw from, and a child is no small adult: a
-draft for children is proved on the bodies that its designer brings.
+Children: sizes by stature, corners and draws round an estimate of our own, from memory (see
+`populations_children`), over the statures that the draft is offered for. It tells that a draft is drawn and sewn
+without a fault, not how it fits: a designer of children's wear brings bodies that she measured.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from app.pattern.body.complete import complete_body
 from app.pattern.body.corners import corner_bodies
 from app.pattern.body.files import NamedBody
 from app.pattern.body.populations import draw_bodies
+from app.pattern.body.populations_children import STATURES, child_corners, child_sizes, draw_children
 from app.pattern.body.register import MEASURES
 from app.pattern.body.survey import fit
 
@@ -53,15 +55,31 @@ class ProofBody:
     body: Mapping[str, float]
 
 
-def standard_bodies(group: str, amount: int = DRAWN, seed: int = SEED) -> tuple[ProofBody, ...]:
-    """Sizes, corners and `amount` draws for "women" or "men"; none for any other group. Same seed, same bodies."""
+def standard_bodies(
+    group: str, amount: int = DRAWN, seed: int = SEED, statures: tuple[float, float] | None = None
+) -> tuple[ProofBody, ...]:
+    """Sizes, corners and `amount` draws for women, men or children. The same seed gives the same bodies.
+
+    `statures` (least, most, mm) are those the garment is offered for: only bodies of such a stature are given.
+    """
+    if group == "children":
+        return _children(amount, seed, statures or STATURES)
+    adults = _adults(group, amount, seed)
+    return adults if statures is None else tuple(b for b in adults if statures[0] <= b.body["stature"] <= statures[1])
+
+
+def _children(amount: int, seed: int, statures: tuple[float, float]) -> tuple[ProofBody, ...]:
+    drawn = draw_children(amount, seed, statures)
+    sizes, corners = child_sizes(statures), child_corners(statures)
+    return (*_named("size", sizes), *_named("corner", corners), *_drawn(drawn))
+
+
+def _adults(group: str, amount: int, seed: int) -> tuple[ProofBody, ...]:
     if group == "women":
         sizes = {name: size_body(name) for name in SIZES}
         return (*_named("size", sizes), *_named("corner", corner_bodies()), *_drawn(draw_bodies(amount, seed)))
-    if group == "men":
-        drawn = draw_bodies(amount, seed, "men")
-        return (*_named("size", men_sizes()), *_named("corner", men_corners()), *_drawn(drawn))
-    return ()
+    drawn = draw_bodies(amount, seed, "men")
+    return (*_named("size", men_sizes()), *_named("corner", men_corners()), *_drawn(drawn))
 
 
 def given_bodies(bodies: Iterable[NamedBody]) -> tuple[ProofBody, ...]:

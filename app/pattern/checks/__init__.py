@@ -6,15 +6,22 @@ from collections.abc import Callable, Iterable
 
 from app.pattern.checks import (
     allowance,
+    child_safety,
     cut_list,
     darts,
+    finish,
     finished_size,
+    fits_cloth,
     fullness,
+    getting_in,
     grain,
+    hem_fullness,
     notch_walk,
     outline,
     seam_walk,
+    shirring,
     truing,
+    wearing_ease,
 )
 from app.pattern.checks.table import Table, lay_on_table
 from app.pattern.pieces.model import Pattern
@@ -37,6 +44,13 @@ CHECKS: tuple[Check, ...] = (
     truing.check,
     fullness.check,
     finished_size.check,
+    wearing_ease.check,
+    getting_in.check,
+    finish.check,
+    hem_fullness.check,
+    shirring.check,
+    fits_cloth.check,
+    child_safety.check,
 )
 
 

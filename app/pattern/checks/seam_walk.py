@@ -49,7 +49,22 @@ def _ease(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
         fix = (
             f"Lengthen {run_words(shorter)} or shorten {run_words(longer)} by {mm(abs(a - b))}, or declare it as ease."
         )
+        fix = _dart_hint(pattern, seam, abs(a - b)) or fix
     yield _finding(pattern, seam, "checks.seam-walk", message, fix)
+
+
+def _dart_hint(pattern: Pattern, seam: Seam, off: float) -> str:
+    """The remedy where the sides differ by just a dart's intake: most likely the dart was forgotten or counted."""
+    names = dict.fromkeys(run.piece for run in (*seam.a, *seam.b))
+    darts = [(name, dart) for name in names for dart in pattern.piece(name).darts]
+    found = next(((name, dart) for name, dart in darts if abs(dart.intake - off) <= TOLERANCE), None)
+    if found is None:
+        return ""
+    name, dart = found
+    return (
+        f"They differ by the intake of {name}.{dart.name}: draw the edge in two parts that end at the dart's legs, "
+        f"so that the intake is not counted, or make the other side longer by it."
+    )
 
 
 def _ratio(pattern: Pattern, seam: Seam) -> Iterator[Problem]:

@@ -76,7 +76,8 @@ def plan_proof(text: str, name: str, population: Population = Population()) -> P
         return program
     group = program.draft.whom.group if program.draft.whom is not None else "women"
     needs = tuple(need.name for need in program.draft.needs)
-    bodies = (*standard_bodies(group, population.amount, population.seed), *population.given)
+    drawn = standard_bodies(group, population.amount, population.seed, program.statures)
+    bodies = (*drawn, *population.given)
     if problems := _unfit(group, bodies, needs):
         return problems
     moving = moving_choices(text, name, program.choices, bodies)
@@ -89,8 +90,8 @@ def plan_proof(text: str, name: str, population: Population = Population()) -> P
 
 def _unfit(group: str, bodies: Sequence[ProofBody], needs: Sequence[str]) -> tuple[Problem, ...]:
     if not bodies:
-        said = f"There is no population of {group} to prove this draft on."
-        fix = "Bring a table of bodies (CSV) that the garment is meant for."
+        said = f"There is nobody of these statures among {group} to prove this draft on."
+        fix = "Widen the statures, or bring a table of bodies (CSV) that the garment is meant for."
         return (Problem("proof.no-bodies", said, fix, Place()),)
     lacking = {need: next((b.id for b in bodies if need not in b.body), "") for need in needs}
     return tuple(

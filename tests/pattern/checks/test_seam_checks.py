@@ -9,7 +9,7 @@ import pytest
 
 from app.pattern.checks import run_checks
 from app.pattern.geometry import Path, Point, curve
-from app.pattern.pieces.model import EdgeRun, Seam
+from app.pattern.pieces.model import Allowance, EdgeRun, Seam
 from app.pattern.problem import Severity
 
 
@@ -205,7 +205,8 @@ def test_a_point_at_a_centre_seam_is_a_design_and_a_slight_one_a_slip(garment, b
 
     def centre_seam(angle):
         spec = bench.bodice("front", 60.0)
-        spec = bench.with_edge(spec, "centre", fold=False, path=path((0, -60), (0, -400)))
+        allowance = Allowance(10.0)
+        spec = bench.with_edge(spec, "centre", fold=False, path=path((0, -60), (0, -400)), allowance=allowance)
         neck = curve(Point(0.0, -60.0), Point(70.0, 22.0), radians(angle), radians(-19.3) + pi / 2.0)
         piece = bench.cut(bench.with_edge(spec, "neck", path=neck))
         piece = replace(piece, cuts=(replace(piece.cuts[0], on_fold=False, count=2, pair=True),))

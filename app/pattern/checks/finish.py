@@ -1,0 +1,77 @@
+"""Finish: every allowance is wide enough for what is done with it.
+
+Why: a seam on the very edge frays out, a hem of a few millimetres cannot be turned, and a zip needs an
+allowance as wide as its tape to lie on. Figures are common practice: 5 mm is the narrowest seam
+the trade sews (overlocked knits), 5 mm the narrowest hem turned by hand or foot, and half a zip's tape
+is 12 mm wide. Which seam takes the zip a draft does not say, so one long enough for it must be wide enough.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from app.pattern.checks.table import Table, edge_place, finding
+from app.pattern.pieces.figures import dotted, mm
+from app.pattern.pieces.measure import named_piece
+from app.pattern.pieces.model import Corner, Edge, EdgeRun, Pattern, Piece
+from app.pattern.problem import Place, Problem, Severity
+
+__all__ = ["LEAST_HEM", "LEAST_SEAM", "LEAST_ZIP", "check"]
+
+#: Least allowances in mm: of a sewn edge, of a turned hem, of a seam that takes a zip.
+LEAST_SEAM, LEAST_HEM, LEAST_ZIP = 5.0, 5.0, 12.0
+#: A written allowance is as exact as the draft says; this much (mm) is rounding.
+TOLERANCE = 0.05
+#: Shorter seams take no zip, mm.
+_SHORT = 80.0
+_ZIP = re.compile(r"\bzips?\b|\bzippers?\b", re.I)
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every allowance too narrow for its finish."""
+    pattern = table.pattern
+    sewn = {(run.piece, run.edge) for seam in pattern.seams for run in (*seam.a, *seam.b)}
+    for piece in pattern.pieces:
+        for edge in piece.edges:
+            yield from _edge(piece, edge, (piece.name, edge.name) in sewn)
+    yield from _zip(pattern)
+
+
+def _edge(piece: Piece, edge: Edge, sewn: bool) -> Iterator[Problem]:
+    width = edge.allowance.width
+    name = dotted(piece.name, edge.name)
+    if edge.fold:
+        return
+    if edge.allowance.corner is Corner.TURNED_BACK and width < LEAST_HEM - TOLERANCE:
+        message = f"{name} has {mm(width)} to turn up; under {mm(LEAST_HEM)} a hem cannot be turned."
+        yield _narrow(piece, edge, "checks.hem-narrow", message, LEAST_HEM)
+    elif sewn and width < LEAST_SEAM - TOLERANCE:
+        message = f"{name} is sewn and has an allowance of {mm(width)}; {mm(LEAST_SEAM)} is the least that holds."
+        yield _narrow(piece, edge, "checks.seam-narrow", message, LEAST_SEAM)
+
+
+def _narrow(piece: Piece, edge: Edge, code: str, message: str, least: float) -> Problem:
+    fix = f"Give it {mm(least)} or more."
+    see = (("the edge", edge.span),)
+    return finding(code, message, fix, edge_place(piece, edge), see=see, severity=Severity.WARNING)
+
+
+def _zip(pattern: Pattern) -> Iterator[Problem]:
+    """A zip among the notions and no seam of one edge to one edge that is wide enough for it on both sides."""
+    zips = [notion for notion in pattern.notions if _ZIP.search(f"{notion.title} {notion.name}")]
+    seams = [seam for seam in pattern.seams if len(seam.a) == 1 and len(seam.b) == 1]
+    widths = [min(_width(pattern, run) for run in (*seam.a, *seam.b)) for seam in seams]
+    if not zips or not widths or max(widths) >= LEAST_ZIP - TOLERANCE:
+        return
+    message = f"{zips[0].title} goes into a seam, and the widest allowance of any seam is {mm(max(widths))}."
+    fix = f"Give both edges of the seam that takes it {mm(LEAST_ZIP)} or more."
+    see = (("the zip", zips[0].span),)
+    where = Place(point=zips[0].name)
+    yield finding("checks.zip-narrow", message, fix, where, see=see, severity=Severity.WARNING)
+
+
+def _width(pattern: Pattern, run: EdgeRun) -> float:
+    """The allowance of an edge that is long enough for a zip, mm; 0 for a shorter one."""
+    edge = named_piece(pattern, run.piece).edge(run.edge)
+    return edge.allowance.width if edge.path.length >= _SHORT else 0.0

@@ -1,0 +1,54 @@
+"""Fits the cloth: each piece goes on the width of its cloth with its grain along the warp.
+
+Why: a piece wider than the cloth cannot be cut, and the customer finds out with the cloth on the table. The width is
+the draft's suggestion, usable from edge to edge; a piece on the fold is opened out, which asks for the same width as
+half of it on folded cloth. Turning by half a turn changes no width, so naps need no case of their own. A warning:
+the customer may have wider cloth, and the lay plan for her own width has the last word.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, pi, sin
+
+from app.pattern.checks.table import LaidPiece, Table, finding
+from app.pattern.geometry import Point
+from app.pattern.pieces.figures import mm
+from app.pattern.pieces.model import Fabric, Piece
+from app.pattern.pieces.unfold import mirror_in_fold
+from app.pattern.problem import Place, Problem, Severity
+
+__all__ = ["TOLERANCE", "check", "width_across"]
+
+#: A piece may be this much (mm) wider than the cloth: the width of a pencil line.
+TOLERANCE = 0.5
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every piece that is wider across its grain than a cloth it is cut from."""
+    fabrics = {fabric.name: fabric for fabric in table.pattern.fabrics}
+    for laid in table.pieces:
+        cloths = [fabrics[cut.fabric] for cut in laid.piece.cuts if cut.fabric in fabrics]
+        width = width_across(laid)
+        yield from (_wide(laid.piece, cloth, width) for cloth in cloths if width > cloth.width + TOLERANCE)
+
+
+def width_across(laid: LaidPiece) -> float:
+    """Width in mm of a piece's cutting outline square to its grain, both halves of one on the fold together."""
+    piece = laid.piece
+    grain = piece.grain.start.angle_to(piece.grain.end)
+    away = Point(cos(grain + pi / 2.0), sin(grain + pi / 2.0))
+    points = [Point(x, y) for x, y in laid.cutting.coords]
+    if piece.fold_edge is not None:
+        mirror = mirror_in_fold(piece)
+        points += [mirror.apply(point) for point in points]
+    across = [point.x * away.x + point.y * away.y for point in points]
+    return max(across) - min(across)
+
+
+def _wide(piece: Piece, cloth: Fabric, width: float) -> Problem:
+    message = f"{piece.name} is {mm(width)} wide across its grain, and {cloth.title} is {mm(cloth.width)} wide."
+    fix = f"Use cloth of {mm(width)} or more, put a seam into the piece, or turn its grain where the cloth allows it."
+    see = (("the piece", piece.span), ("the cloth", cloth.span))
+    where = Place(piece.name, at=piece.grain.start)
+    return finding("checks.cloth-width", message, fix, where, see=see, severity=Severity.WARNING)

@@ -1,0 +1,76 @@
+"""Shirring and elastic: both widths are stated, relaxed and at full stretch, and so is the length of elastic.
+
+Why: a shirred panel is cut flat, worn relaxed and put on stretched; a maker who is told one of the three cuts
+the elastic by guess. A pattern with shirring rows, an elastic seam or elastic among its notions states
+a girth with `stretches to`; the full width is 1.2 to 3 times the relaxed one (common practice; swatches differ), and
+elastic is bought by length. Warnings, except that a full width under the relaxed one is impossible.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from app.pattern.checks.table import Table, finding
+from app.pattern.pieces.figures import mm
+from app.pattern.pieces.model import Girth, MarkKind, Notion, Pattern
+from app.pattern.problem import Place, Problem, Severity
+
+__all__ = ["LEAST_RATIO", "MOST_RATIO", "TOLERANCE", "check"]
+
+#: Full width over relaxed width that elastic and shirring sew and recover from (common practice).
+LEAST_RATIO, MOST_RATIO = 1.05, 3.0
+#: Widths may differ by this much (mm).
+TOLERANCE = 1.0
+_SHIRRED = re.compile(r"\bshirr", re.I)
+_ELASTIC = re.compile(r"\belastic\b", re.I)
+_STAY = re.compile(r"\b(tape|stay|clear)\b", re.I)
+
+
+def check(table: Table) -> Iterator[Problem]:
+    """Every width or length of something elastic that is missing or cannot be."""
+    pattern = table.pattern
+    elastics = [n for n in pattern.notions if _ELASTIC.search(n.title) and not _STAY.search(n.title)]
+    yield from (_no_length(notion) for notion in elastics if not notion.length)
+    stated = [girth for girth in pattern.girths if girth.stretches_to > 0.0]
+    if not stated and (elastics or _is_shirred(pattern)):
+        yield _unstated()
+    for girth in stated:
+        yield from _widths(girth)
+
+
+def _is_shirred(pattern: Pattern) -> bool:
+    marks = (mark for piece in pattern.pieces for mark in piece.marks if mark.kind is MarkKind.STITCH)
+    return any(_SHIRRED.search(mark.label) for mark in marks)
+
+
+def _no_length(notion: Notion) -> Problem:
+    message = f"{notion.title} is bought by length, and none is stated."
+    see = (("the notion", notion.span),)
+    fix = "State its length, taken from the seam or the rows that it is sewn into."
+    where = Place(point=notion.name)
+    return finding("checks.elastic-length", message, fix, where, see=see, severity=Severity.WARNING)
+
+
+def _unstated() -> Problem:
+    message = "Something here is drawn in by elastic, and no girth states its relaxed and its full width."
+    fix = "Add a girth of the relaxed width with: stretches to FULL_WIDTH."
+    return finding("checks.shirring-unstated", message, fix, Place(), severity=Severity.WARNING)
+
+
+def _widths(girth: Girth) -> Iterator[Problem]:
+    relaxed, full = girth.measured, girth.stretches_to
+    title = girth.title or girth.name
+    where, see = Place(point=girth.name), (("the girth", girth.span),)
+    if full < relaxed - TOLERANCE:
+        message = f"{title} measures {mm(relaxed)} relaxed and is said to stretch to {mm(full)}, which is less."
+        fix = "Exchange the two, or correct one of them."
+        yield finding("checks.stretched-width", message, fix, where, see=see)
+    elif not LEAST_RATIO * relaxed <= full <= MOST_RATIO * relaxed:
+        ratio = f"{full / relaxed:.2f}" if relaxed > 0.0 else "no"
+        message = (
+            f"{title} measures {mm(relaxed)} relaxed and {mm(full)} stretched: a ratio of {ratio}, "
+            f"where {LEAST_RATIO:g} to {MOST_RATIO:g} draws in and recovers."
+        )
+        fix = f"Make the full width {mm(LEAST_RATIO * relaxed)} to {mm(MOST_RATIO * relaxed)}."
+        yield finding("checks.stretched-ratio", message, fix, where, see=see, severity=Severity.WARNING)
