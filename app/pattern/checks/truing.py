@@ -108,14 +108,13 @@ def _peak(piece: Piece, across: Edge, at: Point, angles: tuple[float, float]) ->
 
 
 def _at_seams(table: Table) -> Iterator[Problem]:
-    joined = frozenset(_joined_pairs(table.pattern))
-    sewn = frozenset((run.piece, run.edge) for seam in table.pattern.seams for run in (*seam.a, *seam.b))
+    known = _known(table.pattern)
     for seam in table.pattern.seams:
         if seam.kind not in ("plain", "ease"):
             continue
         for at_start in (True, False):
             a, b = (_corner(table.pattern, side, at_start) for side in (seam.a, seam.b))
-            if a and b and _meant(a, b, joined, sewn):
+            if a and b and _meant(a, b, known):
                 yield from _runs_on(seam, a, b)
 
 
@@ -183,20 +182,44 @@ def _leaving(edge: Edge) -> Point:
 _Name = tuple[str, str]
 
 
-def _meant(a: _Corner, b: _Corner, joined: frozenset[frozenset[_Name]], sewn: frozenset[_Name]) -> bool:
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What the seams say of edges: which follow one another, which are sewn at all, and which to each other."""
+
+    joined: frozenset[frozenset[_Name]]
+    sewn: frozenset[_Name]
+    facing: frozenset[frozenset[_Name]]
+
+
+def _known(pattern: Pattern) -> _Known:
+    sides = [side for seam in pattern.seams for side in (seam.a, seam.b)]
+    sewn = frozenset((run.piece, run.edge) for side in sides for run in side)
+    pairs = [
+        frozenset(((one.piece, one.edge), (two.piece, two.edge)))
+        for seam in pattern.seams
+        for one in seam.a
+        for two in seam.b
+    ]
+    return _Known(frozenset(_joined_pairs(pattern)), sewn, frozenset(pairs))
+
+
+def _meant(a: _Corner, b: _Corner, known: _Known) -> bool:
     """Whether the edges across this seam are meant to run on into each other.
 
     They are when both have the same crossways name; when they have one name and
     neither is sewn to anything; and when they are sewn one after the other to an edge that has no
     joint there itself (an armhole to a sleeve). Side seams that go on over a waist seam are
-    none of these: a fitted waist has a corner there.
+    none of these: a fitted waist has a corner there. Nor are edges that are sewn to each other,
+    as a garment's neck to its facing's: those lie on each other.
     """
     one, two = (a.piece.name, a.across.name), (b.piece.name, b.across.name)
+    if frozenset((one, two)) in known.facing:
+        return False
     if _crossways(a.across.name) and _crossways(a.across.name) == _crossways(b.across.name):
         return True
-    if a.across.name == b.across.name and one not in sewn and two not in sewn:
+    if a.across.name == b.across.name and one not in known.sewn and two not in known.sewn:
         return True
-    return frozenset((one, two)) in joined
+    return frozenset((one, two)) in known.joined
 
 
 def _crossways(name: str) -> str:

@@ -200,6 +200,17 @@ def test_a_fitted_waist_in_a_long_side_seam_is_no_fault(garment, bench):
     assert bench.codes(replace(without_notches(garment), seams=seams)) == set()
 
 
+def test_a_facing_lies_on_its_garment_and_makes_no_corner_with_it(garment, bench):
+    """A front and its facing, sewn along shoulder and neck: the same slanting corner on both is no peak."""
+    slanting = tilted(without_notches(garment), bench, 25.0).piece("front")
+    facing = replace(slanting, name="facing")
+    shoulder = Seam((EdgeRun("facing", "shoulder"),), (EdgeRun("front", "shoulder"),))
+    neck = Seam((EdgeRun("facing", "neck"),), (EdgeRun("front", "neck"),))
+    faced = replace(garment, pieces=(slanting, facing), seams=(shoulder, neck), girths=())
+    assert bench.codes(faced) == set()
+    assert bench.codes(replace(faced, seams=(shoulder,))) == {"checks.truing"}
+
+
 def test_a_point_at_a_centre_seam_is_a_design_and_a_slight_one_a_slip(garment, bench):
     """A piece sewn to its own mirror image: a bold corner is a V, a slight one is not meant."""
 
