@@ -124,9 +124,8 @@ def _shapes(drawn: Iterable[Drawn]) -> Iterator[BaseGeometry]:
             if mark.style not in (LineStyle.CUTTING, LineStyle.STITCHING):
                 yield LineString(mark.path.flatten(0.5))
         elif isinstance(mark, Filled):
-            if mark.style is FillStyle.PIECE:
-                continue
-            yield Polygon(mark.path.flatten(0.5))
+            if mark.style is FillStyle.INK:
+                yield Polygon(mark.path.flatten(0.5))
         else:
             yield Polygon(text_corners(mark.at, mark.words, mark.lettering))
 

@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import atan2
 
 from shapely.geometry import LineString
 from shapely.geometry import Point as ShapelyPoint
 
-from app.pattern.drawing.arrows import arrow_head, readable
+from app.pattern.drawing.arrows import arrow_head
 from app.pattern.drawing.curves import ring
-from app.pattern.drawing.look import Look
+from app.pattern.drawing.look import Look, NotchWay
 from app.pattern.drawing.outline import inward
-from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
+from app.pattern.drawing.pen import FillStyle, LineStyle, Pen
 from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Dart, Edge, Mark, MarkKind, Notch, Piece
 
 __all__ = [
-    "draw_dart_words",
     "draw_darts",
-    "draw_edge_names",
     "draw_grain",
-    "draw_grain_word",
     "draw_marks",
     "draw_notches",
     "notch_ticks",
@@ -31,7 +27,7 @@ _TICK = 8.0
 _TICK_INSIDE = 5.0
 _DOUBLE_APART = 6.0
 _REACH = 90.0
-_LETTER = 3.4
+_WEDGE_WIDE, _WEDGE_HIGH = 6.0, 5.0
 
 
 class _CutLine:
@@ -64,12 +60,6 @@ def draw_darts(piece: Piece, pen: Pen, look: Look) -> None:
         pen.fill(ring(dart.tip, 0.9 * look.scale), FillStyle.INK)
 
 
-def draw_dart_words(piece: Piece, pen: Pen, look: Look) -> None:
-    """Each dart's label, beside its second leg."""
-    for dart in piece.darts:
-        _dart_words(dart, pen, look)
-
-
 def _unit(a: Point, b: Point) -> Point:
     return b.minus(a).scaled(1.0 / a.distance(b))
 
@@ -79,20 +69,6 @@ def _middle_of_cap(dart: Dart) -> float:
     stops = [d for d in dart.cap.stops if 0.0 < d < dart.cap.length]
     half = dart.cap.length / 2.0
     return min(stops, key=lambda d: abs(d - half), default=half)
-
-
-def _dart_words(dart: Dart, pen: Pen, look: Look) -> None:
-    """The dart's label beside its leg `b`, where there is room for it along the leg."""
-    if not dart.label:
-        return
-    size = _LETTER * look.scale
-    angle = readable(atan2(dart.tip.y - dart.b.y, dart.tip.x - dart.b.x))
-    away = dart.b.between(dart.tip, 0.5)
-    side = _unit(dart.a.between(dart.tip, 0.5), away) if dart.intake > 0.0 else Point(0.0, 1.0)
-    up = Point(0.0, 1.0).turned(angle, Point(0.0, 0.0))
-    above = side.x * up.x + side.y * up.y > 0.0
-    at = away.plus(up.scaled(size * 0.5 if above else -size * 1.15))
-    pen.text(at, dart.label, Lettering(size, angle, Anchor.MIDDLE, Face.ITALIC))
 
 
 def draw_grain(piece: Piece, pen: Pen, look: Look) -> None:
@@ -105,16 +81,6 @@ def draw_grain(piece: Piece, pen: Pen, look: Look) -> None:
     pen.line(Path.through(start, end), LineStyle.GRAIN)
     arrow_head(start, end, pen, head)
     arrow_head(end, start, pen, head)
-
-
-def draw_grain_word(piece: Piece, pen: Pen, look: Look) -> None:
-    """The word along the lower third of the grain arrow, where it is long enough."""
-    start, end = piece.grain.start, piece.grain.end
-    if start.distance(end) >= 45.0 * look.scale:
-        angle = readable(atan2(end.y - start.y, end.x - start.x))
-        up = Point(0.0, 1.0).turned(angle, Point(0.0, 0.0))
-        at = start.between(end, 0.26).plus(up.scaled(1.4 * look.scale))
-        pen.text(at, "grain", Lettering(_LETTER * look.scale, angle, Anchor.MIDDLE, Face.ITALIC))
 
 
 def notch_ticks(piece: Piece, notch: Notch, cut: _CutLine | None = None) -> tuple[Path, ...]:
@@ -136,26 +102,20 @@ def _tick(edge: Edge, along: float, cut: _CutLine) -> Path:
     return Path.through(start, start.toward(at, min(_TICK, start.distance(at))))
 
 
-def draw_notches(piece: Piece, pen: Pen) -> None:
-    """All notches of the piece."""
+def _wedge(tick: Path) -> Path:
+    """A notch to be cut round: a wedge standing on the outer end of its tick, pointing out of the piece."""
+    foot, out = tick.start, _unit(tick.end, tick.start)
+    half = Point(-out.y, out.x).scaled(_WEDGE_WIDE / 2.0)
+    return Path.through(foot.plus(half), foot.plus(out.scaled(_WEDGE_HIGH)), foot.minus(half))
+
+
+def draw_notches(piece: Piece, pen: Pen, look: Look) -> None:
+    """All notches of the piece, pointing in or out."""
     if piece.notches:
         cut = _CutLine(piece)
         for notch in piece.notches:
             for tick in notch_ticks(piece, notch, cut):
-                pen.line(tick, LineStyle.NOTCH)
-
-
-def draw_edge_names(piece: Piece, pen: Pen, look: Look) -> None:
-    """Each edge's name, small, just inside its middle."""
-    size = 3.0 * look.scale
-    for edge in piece.edges:
-        half = edge.path.length / 2.0
-        way, into = edge.path.tangent_at(half), inward(edge, half)
-        angle = readable(atan2(way.y, way.x))
-        at = edge.path.point_at(half).plus(into.scaled(size * 1.3))
-        up = Point(0.0, 1.0).turned(angle, Point(0.0, 0.0))
-        lettering = Lettering(size, angle, Anchor.MIDDLE, Face.ITALIC)
-        pen.text(at.plus(up.scaled(-size * 0.3)), edge.name, lettering)
+                pen.line(tick if look.notches is NotchWay.IN else _wedge(tick), LineStyle.NOTCH)
 
 
 def draw_marks(piece: Piece, pen: Pen, look: Look) -> None:
@@ -164,34 +124,12 @@ def draw_marks(piece: Piece, pen: Pen, look: Look) -> None:
         _HANDS[mark.kind](mark, pen, look)
 
 
-_WORDS = {MarkKind.LENGTHEN: "lengthen or shorten here", MarkKind.GATHER: "gather"}
-
-
-def _label(mark: Mark, pen: Pen, look: Look, lift: float = 1.3) -> None:
-    """The mark's words over its middle, or beside its point."""
-    words = mark.label or _WORDS.get(mark.kind, "")
-    if not words:
-        return
-    size = _LETTER * look.scale
-    if mark.path is None:
-        at = mark.at.moved(4.5 * look.scale, -size * 0.33)
-        pen.text(at, words, Lettering(size, 0.0, Anchor.START, Face.ITALIC))
-        return
-    half = mark.path.length / 2.0
-    way = mark.path.tangent_at(half)
-    angle = readable(atan2(way.y, way.x))
-    up = Point(0.0, 1.0).turned(angle, Point(0.0, 0.0))
-    at = mark.path.point_at(half).plus(up.scaled(lift * look.scale))
-    pen.text(at, words, Lettering(size, angle, Anchor.MIDDLE, Face.ITALIC))
-
-
 def _as_line(style: LineStyle) -> Callable[[Mark, Pen, Look], None]:
     def draw(mark: Mark, pen: Pen, look: Look) -> None:
         if mark.path is None:
             _cross(mark.at, 3.0 * look.scale, pen)
         else:
             pen.line(mark.path, style)
-        _label(mark, pen, look)
 
     return draw
 
@@ -204,37 +142,35 @@ def _cross(at: Point, arm: float, pen: Pen) -> None:
 def _lengthen(mark: Mark, pen: Pen, look: Look) -> None:
     """Two lines close together: part or overlap the paper between them."""
     if mark.path is None:
-        return _cross(mark.at, 3.0 * look.scale, pen)
+        _cross(mark.at, 3.0 * look.scale, pen)
+        return
     way = _unit(mark.path.start, mark.path.end)
     for side in (-1.5 * look.scale, 1.5 * look.scale):
         shift = Point(-way.y * side, way.x * side)
         moved = tuple(p.plus(shift) for p in mark.path.flatten(0.05))
         pen.line(Path.through(*moved), LineStyle.LENGTHEN)
-    return _label(mark, pen, look, lift=2.8)
 
 
 def _button(mark: Mark, pen: Pen, look: Look) -> None:
     pen.line(ring(mark.at, 4.0 * look.scale), LineStyle.MARK)
     _cross(mark.at, 2.4 * look.scale, pen)
-    _label(mark, pen, look)
 
 
 def _buttonhole(mark: Mark, pen: Pen, look: Look) -> None:
     """The slit with a bar across each end."""
     if mark.path is None:
-        return _button(mark, pen, look)
+        _button(mark, pen, look)
+        return
     pen.line(mark.path, LineStyle.MARK)
     for at, along in ((mark.path.start, 0.0), (mark.path.end, mark.path.length)):
         way = mark.path.tangent_at(along)
         across = Point(-way.y, way.x).scaled(2.0 * look.scale)
         pen.line(Path.through(at.plus(across), at.minus(across)), LineStyle.MARK)
-    return _label(mark, pen, look, lift=2.8)
 
 
 def _drill(mark: Mark, pen: Pen, look: Look) -> None:
     pen.fill(ring(mark.at, 0.9 * look.scale), FillStyle.INK)
     pen.line(ring(mark.at, 2.4 * look.scale), LineStyle.MARK)
-    _label(mark, pen, look)
 
 
 _HANDS: dict[MarkKind, Callable[[Mark, Pen, Look], None]] = {

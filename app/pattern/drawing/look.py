@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from enum import StrEnum
 from types import MappingProxyType
 
 from app.pattern.drawing.pen import Face, FillStyle, LineStyle
 
-__all__ = ["ACCENT", "BLACK", "GREY", "Ink", "Look", "Palette", "Stroke"]
+__all__ = ["ACCENT", "BLACK", "GREY", "Ink", "Lines", "Look", "NotchWay", "Palette", "Stroke"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,15 @@ GREY = Palette(
         }
     ),
     fills=MappingProxyType(
-        {FillStyle.INK: 0.78, FillStyle.PAPER: 0.0, FillStyle.PIECE: 0.06, FillStyle.HERE: 0.35, FillStyle.ACCENT: 1.0}
+        {
+            FillStyle.INK: 0.78,
+            FillStyle.PAPER: 0.0,
+            FillStyle.PIECE: 0.06,
+            FillStyle.SECOND: 0.06,
+            FillStyle.THIRD: 0.11,
+            FillStyle.HERE: 0.35,
+            FillStyle.ACCENT: 1.0,
+        }
     ),
     words=MappingProxyType(
         {Face.REGULAR: 0.78, Face.ITALIC: 0.68, Face.STRONG: 0.85, Face.PALE: 0.52, Face.SIGN: 0.42}
@@ -85,18 +94,37 @@ GREY = Palette(
 BLACK = GREY.darker()
 
 
+class Lines(StrEnum):
+    """Which outlines are drawn."""
+
+    BOTH = "both"  # the line to cut along and the line to sew along
+    CUTTING = "with"  # with seam allowance: the line to cut along alone
+    STITCHING = "without"  # without: the line to sew along alone, to be cut out with an allowance of one's own
+
+
+class NotchWay(StrEnum):
+    """Which way notches point: ticks to snip into the allowance, or wedges to cut round outside it."""
+
+    IN = "in"
+    OUT = "out"
+
+
 @dataclass(frozen=True, slots=True)
 class Look:
     """What a piece says of itself besides its lines.
 
     `garment`, `order_number` and `customer` go into the title block when not empty;
-    `fabrics` turns a fabric's name into its title. `scale` enlarges lettering and
-    arrows for pictures drawn smaller than life.
+    `fabrics` turns a fabric's name into its title, `tints` into the fill of pieces cut
+    from it alone. `edge_words` are small words along edges, by (piece, edge). `scale`
+    enlarges lettering and arrows for pictures drawn smaller than life.
     """
 
     garment: str = ""
     order_number: str = ""
     customer: str = ""
     fabrics: Mapping[str, str] = field(default_factory=dict)
-    edge_names: bool = False
+    tints: Mapping[str, FillStyle] = field(default_factory=dict)
+    edge_words: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    lines: Lines = Lines.BOTH
+    notches: NotchWay = NotchWay.IN
     scale: float = 1.0

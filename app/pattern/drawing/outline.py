@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import atan2
 
 from app.pattern.drawing.arrows import arrow_head, readable
-from app.pattern.drawing.look import Look
+from app.pattern.drawing.look import Lines, Look
 from app.pattern.drawing.pen import Anchor, Face, Lettering, LineStyle, Pen
 from app.pattern.geometry import Line, Path, Point, Segment
-from app.pattern.pieces.model import Edge, Piece
+from app.pattern.pieces.model import Allowance, Edge, Piece
 
-__all__ = ["draw_fold", "draw_outline", "fold_line", "inward", "reach_of", "without_folds"]
+__all__ = ["as_shown", "draw_fold", "draw_outline", "fold_line", "inward", "reach_of", "without_folds"]
 
 _ON_FOLD = 0.05
 _BRACKET_IN = 11.0
@@ -82,12 +83,20 @@ def fold_line(piece: Piece, fold: Edge) -> Path:
     return Path.through(min(ends, key=along), max(ends, key=along))
 
 
-def draw_outline(piece: Piece, pen: Pen) -> None:
-    """The cutting line, strong and solid, and the stitching line, finer and dashed."""
+def as_shown(piece: Piece, lines: Lines) -> Piece:
+    """The piece as it is drawn: where no allowances are wanted, its cutting line is the stitching line."""
+    if lines is not Lines.STITCHING:
+        return piece
+    bare = tuple(replace(edge, allowance=Allowance(0.0, edge.allowance.corner)) for edge in piece.edges)
+    return replace(piece, edges=bare, cutting=piece.stitching)
+
+
+def draw_outline(piece: Piece, pen: Pen, lines: Lines = Lines.BOTH) -> None:
+    """The cutting line, strong and solid, and the stitching line, finer and dashed, where both are wanted."""
     folds = tuple(edge for edge in piece.edges if edge.fold)
     for path in without_folds(piece.cutting, folds, reach_of(piece)):
         pen.line(path, LineStyle.CUTTING)
-    for path in _sewn_runs(piece):
+    for path in _sewn_runs(piece) if lines is Lines.BOTH else ():
         pen.line(path, LineStyle.STITCHING)
 
 

@@ -40,6 +40,8 @@ class FillStyle(StrEnum):
     INK = "ink"  # arrow heads, drill dots
     PAPER = "paper"  # blanks out what lies under words
     PIECE = "piece"  # the body of a piece in a small picture
+    SECOND = "second"  # a piece of the second fabric: contrast or lining
+    THIRD = "third"  # a piece of a further fabric
     HERE = "here"  # this sheet on the map
     ACCENT = "accent"  # the end at which two edges meet
 

@@ -76,7 +76,7 @@ def _body(piece: Piece, pen: Pen, look: Look) -> None:
             draw_fold(piece, edge, pen, look)
     draw_darts(piece, pen, look)
     draw_grain(piece, pen, look)
-    draw_notches(piece, pen)
+    draw_notches(piece, pen, look)
 
 
 def _titled(piece: Piece, pen: Pen, look: Look) -> None:

@@ -5,17 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from app.pattern.drawing.block import Block, block_beside, block_inside, draw_block
-from app.pattern.drawing.details import (
-    draw_dart_words,
-    draw_darts,
-    draw_edge_names,
-    draw_grain,
-    draw_grain_word,
-    draw_marks,
-    draw_notches,
-)
+from app.pattern.drawing.details import draw_darts, draw_grain, draw_marks, draw_notches
+from app.pattern.drawing.labels import small_words
 from app.pattern.drawing.look import Look
-from app.pattern.drawing.outline import draw_fold, draw_outline
+from app.pattern.drawing.outline import as_shown, draw_fold, draw_outline
 from app.pattern.drawing.pen import LineStyle, Pen
 from app.pattern.drawing.record import Drawn, Lined, RecordPen, replay
 from app.pattern.drawing.words import short_block, title_block
@@ -26,19 +19,27 @@ __all__ = ["draw_lines", "draw_piece", "piece_marks", "place_title"]
 
 
 def draw_lines(piece: Piece, pen: Pen, look: Look) -> None:
-    """Everything but the title block, in the piece's own frame."""
-    draw_outline(piece, pen)
-    for edge in piece.edges:
+    """Everything but the title block, in the piece's own frame: lines first, then small words where they lie free."""
+    record = RecordPen()
+    shown = as_shown(piece, look.lines)
+    _draw_tint(shown, record, look)
+    draw_outline(shown, record, look.lines)
+    for edge in shown.edges:
         if edge.fold:
-            draw_fold(piece, edge, pen, look)
-    draw_darts(piece, pen, look)
-    draw_dart_words(piece, pen, look)
-    draw_marks(piece, pen, look)
-    draw_grain(piece, pen, look)
-    draw_grain_word(piece, pen, look)
-    draw_notches(piece, pen)
-    if look.edge_names:
-        draw_edge_names(piece, pen, look)
+            draw_fold(shown, edge, record, look)
+    draw_darts(shown, record, look)
+    draw_marks(shown, record, look)
+    draw_grain(shown, record, look)
+    draw_notches(shown, record, look)
+    replay((*record.marks, *small_words(shown, record.marks, look)), pen)
+
+
+def _draw_tint(piece: Piece, pen: Pen, look: Look) -> None:
+    """A pale fill for a piece that is cut from contrast or lining cloth and from nothing else."""
+    tints = {look.tints.get(cut.fabric) for cut in piece.cuts}
+    first = look.tints.get(piece.cuts[0].fabric) if piece.cuts else None
+    if first is not None and None not in tints:
+        pen.fill(piece.cutting, first)
 
 
 #: Blocks smaller than this part of their natural size are set over rows of stitching if that makes them larger.
@@ -80,5 +81,5 @@ def piece_marks(piece: Piece, look: Look, avoid: tuple[Path, ...] = ()) -> tuple
     """
     record = RecordPen()
     draw_lines(piece, record, look)
-    draw_block(place_title(piece, record.marks, look, avoid), record)
+    draw_block(place_title(as_shown(piece, look.lines), record.marks, look, avoid), record)
     return tuple(record.marks)

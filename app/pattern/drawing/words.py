@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from app.pattern.drawing.look import Look
 from app.pattern.drawing.pen import Face
-from app.pattern.pieces.model import Cut, Piece
+from app.pattern.pieces.model import Cut, EdgeRun, Pattern, Piece
 
-__all__ = ["TitleLine", "cut_words", "short_block", "title_block"]
+__all__ = ["TitleLine", "cut_words", "seam_words", "short_block", "title_block"]
 
 _TITLE, _CUT, _SMALL = 9.0, 5.0, 4.0
 
@@ -49,3 +49,19 @@ def title_block(piece: Piece, look: Look) -> tuple[TitleLine, ...]:
     lines += [TitleLine(source, _SMALL, Face.REGULAR)] if source else []
     lines += [TitleLine(f"for {look.customer}", _SMALL, Face.REGULAR)] if look.customer else []
     return tuple(lines)
+
+
+def seam_words(pattern: Pattern) -> dict[tuple[str, str], str]:
+    """For each edge that is sewn, by (piece, edge): to which pieces, as `to Back, side`; its first seam counts."""
+    found: dict[tuple[str, str], str] = {}
+    for seam in pattern.seams:
+        for here, there in ((seam.a, seam.b), (seam.b, seam.a)):
+            for run in here:
+                found.setdefault((run.piece, run.edge), _to(pattern, there))
+    return found
+
+
+def _to(pattern: Pattern, runs: tuple[EdgeRun, ...]) -> str:
+    titles = tuple(dict.fromkeys(pattern.piece(run.piece).title for run in runs))
+    edges = {run.edge.replace("_", " ") for run in runs}
+    return f"to {' and '.join(titles)}" + (f", {edges.pop()}" if len(edges) == 1 else "")

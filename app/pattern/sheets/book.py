@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path as FilePath
 
 from reportlab.pdfgen.canvas import Canvas
 
-from app.pattern.drawing import PdfPen
+from app.pattern.drawing import PdfPen, replay
 from app.pattern.drawing.pdf import PT
 from app.pattern.geometry import Box
+from app.pattern.sheets.artwork import Ply
 from app.pattern.sheets.info import PrintInfo
+from app.pattern.sheets.layers import Layers
 
-__all__ = ["Book"]
+__all__ = ["Book", "draw_ply"]
 
 
 class Book:
     """One PDF. The same content gives the same bytes; viewers are asked not to scale it when printing."""
 
-    def __init__(self, path: FilePath, info: PrintInfo, subject: str) -> None:
-        """Start a file; nothing is on disk before `close`."""
-        self.canvas = Canvas(str(path), invariant=1, pageCompression=1, lang=info.language)
+    def __init__(self, path: FilePath, info: PrintInfo, subject: str, layers: tuple[str, ...] = ()) -> None:
+        """Start a file with layers of those names; nothing is on disk before `close`."""
+        version = (1, 5) if layers else (1, 4)  # layers came with PDF 1.5
+        self.canvas = Canvas(str(path), invariant=1, pageCompression=1, lang=info.language, pdfVersion=version)
         title = f"{info.title} · order {info.order_number}" if info.order_number else info.title
         self.canvas.setTitle(title)
         self.canvas.setAuthor(info.studio)
@@ -29,6 +33,7 @@ class Book:
         self.canvas.setViewerPreference("PrintScaling", "None")
         self.canvas.setViewerPreference("DisplayDocTitle", "true")
         self._page = 0
+        self._layers = Layers(self.canvas, layers)
 
     def open_page(self, width: float, height: float, *, label: str, marks: Iterable[str] = ()) -> PdfPen:
         """Start a page of that size in mm; `label` is what viewers show as its number; `marks` name its bookmarks."""
@@ -41,7 +46,15 @@ class Book:
     def close_page(self) -> None:
         """End the page."""
         self.canvas.showPage()
+        self._layers.offer_on_last_page()
         self._page += 1
+
+    @contextmanager
+    def layer(self, name: str) -> Iterator[None]:
+        """What is drawn meanwhile belongs to a layer; to none when the name is empty."""
+        self._layers.begin(name)
+        yield
+        self._layers.end(name)
 
     def clip(self, box: Box) -> None:
         """Keep what follows inside a box on the page, until `unclip`."""
@@ -63,3 +76,9 @@ class Book:
     def close(self) -> None:
         """Write the file."""
         self.canvas.save()
+
+
+def draw_ply(book: Book, pen: PdfPen, ply: Ply) -> None:
+    """Draw a ply with a pen in its piece's frame, in its layer and its own inks."""
+    with book.layer(ply.layer):
+        replay(ply.marks, pen if ply.palette is None else pen.inked(ply.palette))

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from app.pattern.drawing import Anchor, Face, Lettering, LineStyle, PdfPen
 from app.pattern.geometry import Box, Path, Point, Transform
-from app.pattern.pieces.model import Pattern
+from app.pattern.sheets.artwork import Artwork
 from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
-from app.pattern.sheets.info import PrintInfo
+from app.pattern.sheets.info import Join, PrintInfo
 from app.pattern.sheets.joining_figure import JOINING_HIGH, JOINING_WIDE, draw_joining
-from app.pattern.sheets.key import KEY_ROW, draw_key, key_rows
+from app.pattern.sheets.key import KEY_ROW, Draw, draw_key, key_entries, key_rows
 from app.pattern.sheets.maps import draw_assembly_map
 from app.pattern.sheets.plan import Sheet, SheetPlan
 from app.pattern.sheets.setting import Column, fitted, wrapped
+from app.pattern.units import Unit
 
-__all__ = ["CAUTION", "draw_cover", "draw_heading", "sheet_list"]
+__all__ = ["CAUTION", "draw_cover", "draw_heading", "page_list", "sheet_list"]
 
 _TEXT, _HEAD, _CAUTION_TEXT = 3.6, 4.6, 3.1
 _LARGEST = 2.6
@@ -24,14 +27,20 @@ CAUTION = (
 )
 _PRINTING = (
     "Print this page first, at 100 % (“actual size”); never “fit to page”.",
-    "Measure both squares along their sides. They must be exactly 5 cm and 2 in.",
+    "Measure both squares along their sides. They must be exactly {squares}.",
     "If they are not, stop: set scaling to 100 % in the print window and print this page again.",
     "Print the other pages on {paper}, one side only.",
 )
-_JOINING = (
-    "Cut along the right and lower line of a sheet, where the scissors are. Lay it over its neighbour’s margin, "
-    "line on line, and tape. A joint is right when its button is round and both halves carry the same names."
-)
+_PLACES = {Unit.CM: "5 cm and 2 in", Unit.INCH: "2 in and 5 cm"}
+_ROUND = "A joint is right when its button is round and both halves carry the same names."
+_JOINING = {
+    Join.TRIM: "Cut along the right and lower line of a sheet, where the scissors are. Lay it over its neighbour’s "
+    f"margin, line on line, and tape. {_ROUND}",
+    Join.BUTT: "Cut or fold back every sheet along the lines where the scissors are. Push the edges together, line to "
+    f"line without overlap, and tape from behind. {_ROUND}",
+}
+_LAYERS = "Print your size only: in your reader’s list of layers, switch the other sizes off."
+_ONE_PIECE = "To print one piece only, print its pages."
 
 
 def _rule(pen: PdfPen, left: float, right: float, y: float) -> None:
@@ -55,39 +64,41 @@ def draw_heading(pen: PdfPen, room: Box, info: PrintInfo) -> float:
     return y
 
 
-def draw_cover(plan: SheetPlan, pattern: Pattern, info: PrintInfo, pen: PdfPen) -> None:
-    """The first page of a tiled pattern, on the sheets' paper; larger on large paper, but for the squares."""
-    paper, scale = plan.paper, _scale_for(plan)
+def draw_cover(plan: SheetPlan, art: Artwork, info: PrintInfo, pen: PdfPen) -> None:
+    """The first page of a tiled pattern, on the sheets' paper, upright; larger on large paper, but for the squares."""
+    paper, scale = plan.paper.upright, _scale_for(plan)
     pen, margin = pen.moved(Transform.scale(scale)), paper.margin / scale
     room = Box(margin, margin, paper.width / scale - margin, paper.height / scale - margin)
     y = draw_heading(pen, room, info) - 5.0
-    y = _printing(plan, info, pen, Box(room.left, room.bottom, room.right, y)) - 5.0
-    foot = room.bottom + _foot_height(room)
-    _joining(plan, pattern, pen, Box(room.left, foot + 4.0, room.right, y))
-    _foot(pen, Box(room.left, room.bottom, room.right, foot))
+    y = _printing(plan, (art, info), pen, Box(room.left, room.bottom, room.right, y)) - 5.0
+    entries = key_entries(plan.style, art.signs)
+    foot = room.bottom + _foot_height(room, entries)
+    _joining(plan, art, pen, Box(room.left, foot + 4.0, room.right, y))
+    _foot(pen, Box(room.left, room.bottom, room.right, foot), entries)
 
 
 def _scale_for(plan: SheetPlan) -> float:
     """How much larger than on A4 the words are set."""
-    wide, high = plan.paper.printable
+    wide, high = plan.paper.upright.printable
     return min(max(1.0, min(wide / 196.0, high / 277.0)), _LARGEST)
 
 
-def _printing(plan: SheetPlan, info: PrintInfo, pen: PdfPen, room: Box) -> float:
+def _printing(plan: SheetPlan, told: tuple[Artwork, PrintInfo], pen: PdfPen, room: Box) -> float:
     """The check squares, true whatever the scale, and beside them how to print; returns the height used down to."""
-    scale = _scale_for(plan)
+    (art, info), scale = told, _scale_for(plan)
     draw_check_squares(pen.moved(Transform.scale(1.0 / scale)), room.left * scale, room.top * scale, info.unit)
     left = room.left + SQUARES_WIDE / scale + 7.0
     column = Column(pen, left, room.top, room.right - left)
     column.line("Print it true", _HEAD, Face.STRONG)
     column.space(1.0)
-    for number, words in enumerate(_PRINTING, start=1):
-        column.item(str(number), words.format(paper=plan.paper.title), _TEXT)
+    words = {"paper": plan.paper.title, "squares": _PLACES[info.unit]}
+    for number, line in enumerate((*_PRINTING, _LAYERS) if art.layers else _PRINTING, start=1):
+        column.item(str(number), line.format(**words), _TEXT)
         column.space(0.7)
     return min(column.y, room.top - SQUARES_HIGH / scale)
 
 
-def _joining(plan: SheetPlan, pattern: Pattern, pen: PdfPen, room: Box) -> None:
+def _joining(plan: SheetPlan, art: Artwork, pen: PdfPen, room: Box) -> None:
     """How the sheets go together: words, the map, and which sheets hold which piece."""
     _rule(pen, room.left, room.right, room.top)
     column = Column(pen, room.left, room.top - 2.5, room.right - room.left)
@@ -97,28 +108,43 @@ def _joining(plan: SheetPlan, pattern: Pattern, pen: PdfPen, room: Box) -> None:
     column.space(0.8)
     column.width -= JOINING_WIDE + 8.0
     draw_joining(pen, plan, Point(room.right - JOINING_WIDE, room.top - 4.0))
-    column.paragraph(_JOINING, _TEXT)
+    column.paragraph(_JOINING[plan.join], _TEXT)
     column.y = min(column.y, room.top - 4.0 - JOINING_HIGH)
     column.space(3.0)
-    list_wide = min(70.0, 0.36 * (room.right - room.left))
+    list_wide = max(0.36 * (room.right - room.left), 62.0)
     map_room = Box(room.left, room.bottom, room.right - list_wide - 8.0, column.y)
-    taken = draw_assembly_map(plan, pattern, pen, map_room)
-    _piece_list(plan, pattern, pen, Box(taken.right + 8.0, room.bottom, room.right, column.y))
+    taken = draw_assembly_map(plan, art, pen, map_room)
+    _piece_list(plan, art, pen, Box(taken.right + 8.0, room.bottom, room.right, column.y))
 
 
-def _piece_list(plan: SheetPlan, pattern: Pattern, pen: PdfPen, room: Box) -> None:
-    """Each piece with its sheets, in as many columns as fit; the lines close up when there are many pieces."""
-    short = len(pattern.pieces) * 9.0 <= room.top - room.bottom
-    columns = 1 if short else max(1, min(2, int((room.right - room.left) / 50.0)))
-    rows = -(-len(pattern.pieces) // columns)
-    wide = (room.right - room.left) / columns
-    step = min(12.0, (room.top - room.bottom) / rows)
+def _piece_list(plan: SheetPlan, art: Artwork, pen: PdfPen, room: Box) -> None:
+    """Each piece with its sheets and pages, in as many columns as fit; lines close up when there are many pieces."""
+    pen.text(Point(room.left, room.top - 2.6), _ONE_PIECE, Lettering(3.1, 0.0, face=Face.ITALIC))
+    top, wide = room.top - 6.0, room.right - room.left
+    short = len(art.pieces) * 9.0 <= top - room.bottom
+    columns = 1 if short and wide < 100.0 else max(1, min(3, int(wide / 44.0)))
+    rows = -(-len(art.pieces) // columns)
+    step = min(12.0, (top - room.bottom) / rows)
     size = min(3.8, step / 2.6)
-    for number, piece in enumerate(pattern.pieces):
+    for number, (name, title) in enumerate(art.pieces):
         across, down = divmod(number, rows)
-        column = Column(pen, room.left + across * wide, room.top - down * step, wide - 4.0)
-        column.line(piece.title, size, Face.STRONG)
-        column.line(sheet_list(plan.sheets_of(piece.name)), size * 0.95)
+        column = Column(pen, room.left + across * wide / columns, top - down * step, wide / columns - 4.0)
+        column.line(title, size, Face.STRONG)
+        held = plan.sheets_of(name)
+        column.line(f"{sheet_list(held)} · {page_list(plan, held)}", size * 0.95)
+
+
+def page_list(plan: SheetPlan, sheets: tuple[Sheet, ...]) -> str:
+    """The pages of the file that carry some sheets, as a print window takes them: `pages 2-4, 6`."""
+    pages = [2 + plan.sheets.index(sheet) for sheet in sheets]
+    runs: list[list[int]] = []
+    for page in pages:
+        if runs and runs[-1][-1] + 1 == page:
+            runs[-1].append(page)
+        else:
+            runs.append([page])
+    words = ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}-{run[-1]}" for run in runs)
+    return f"page {words}" if len(pages) == 1 else f"pages {words}"
 
 
 def sheet_list(sheets: tuple[Sheet, ...]) -> str:
@@ -133,16 +159,16 @@ def sheet_list(sheets: tuple[Sheet, ...]) -> str:
     return ", ".join(run[0].name if len(run) == 1 else f"{run[0].name}–{run[-1].name}" for run in runs)
 
 
-def _foot_height(room: Box) -> float:
+def _foot_height(room: Box, entries: Sequence[object]) -> float:
     lines = len(wrapped(CAUTION, _CAUTION_TEXT, room.right - room.left, Face.ITALIC))
-    return 10.5 + key_rows(_KEY_COLUMNS) * KEY_ROW + lines * 1.28 * _CAUTION_TEXT
+    return 10.5 + key_rows(entries, _KEY_COLUMNS) * KEY_ROW + lines * 1.28 * _CAUTION_TEXT
 
 
-def _foot(pen: PdfPen, room: Box) -> None:
+def _foot(pen: PdfPen, room: Box, entries: tuple[tuple[Draw, str], ...]) -> None:
     """The key to the lines, and the cautions."""
     _rule(pen, room.left, room.right, room.top)
     head = Column(pen, room.left, room.top - 2.0, room.right - room.left)
     head.line("What the lines mean", _HEAD, Face.STRONG)
-    draw_key(pen, Point(room.left, head.y), room.right - room.left, _KEY_COLUMNS)
-    column = Column(pen, room.left, head.y - key_rows(_KEY_COLUMNS) * KEY_ROW - 1.5, room.right - room.left)
-    column.paragraph(CAUTION, _CAUTION_TEXT, Face.ITALIC)
+    draw_key(pen, Box(room.left, room.bottom, room.right, head.y), entries, _KEY_COLUMNS)
+    foot = head.y - key_rows(entries, _KEY_COLUMNS) * KEY_ROW - 1.5
+    Column(pen, room.left, foot, room.right - room.left).paragraph(CAUTION, _CAUTION_TEXT, Face.ITALIC)

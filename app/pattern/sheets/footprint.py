@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from shapely import unary_union
@@ -9,8 +10,9 @@ from shapely.affinity import affine_transform
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from app.pattern.drawing import Look, piece_marks
-from app.pattern.drawing.record import Said, text_corners
+from app.pattern.drawing import LineStyle, Look, NotchWay, piece_marks
+from app.pattern.drawing.outline import as_shown
+from app.pattern.drawing.record import Drawn, Lined, Said, text_corners
 from app.pattern.geometry import Transform
 from app.pattern.pieces.model import Piece
 from app.pattern.problem import Place, Problem
@@ -29,11 +31,21 @@ class Ground:
 
 def ground_of(piece: Piece, look: Look) -> Ground:
     """The ground a piece takes when drawn with a look."""
-    cutting = Polygon(piece.cutting.flatten(0.05))
-    words = [Polygon(text_corners(m.at, m.words, m.lettering)) for m in piece_marks(piece, look) if isinstance(m, Said)]
+    cutting: BaseGeometry = Polygon(as_shown(piece, look.lines).cutting.flatten(0.05))
+    marks = piece_marks(piece, look)
+    words = [Polygon(text_corners(m.at, m.words, m.lettering)) for m in marks if isinstance(m, Said)]
     beside = [box for box in words if cutting.disjoint(box)]
+    if look.notches is NotchWay.OUT:
+        cutting = unary_union([cutting, *_wedges(marks)])
     # Nothing may slip between a piece and the words that a leader ties to it.
     return Ground(piece.name, unary_union([cutting, *beside]).convex_hull if beside else cutting, cutting)
+
+
+def _wedges(marks: Iterable[Drawn]) -> Iterator[BaseGeometry]:
+    """The notches that stand out of a piece."""
+    for mark in marks:
+        if isinstance(mark, Lined) and mark.style is LineStyle.NOTCH:
+            yield Polygon(mark.path.flatten(0.05)).buffer(0.01)
 
 
 def quarter(turns: int) -> Transform:

@@ -13,6 +13,7 @@ from math import pi
 from app.pattern.drawing import Anchor, Face, Lettering, LineStyle, Pen
 from app.pattern.drawing.curves import ring
 from app.pattern.geometry import Arc, Box, Path, Point, Transform
+from app.pattern.sheets.info import Join
 from app.pattern.sheets.plan import Sheet, SheetPlan
 
 __all__ = ["BUTTON", "Joint", "draw_frame", "draw_joint", "joints_of"]
@@ -72,13 +73,13 @@ def draw_frame(frame: Box, pen: Pen) -> None:
             pen.line(Path.through(Point(x + into_x, y), Point(x, y), Point(x, y + into_y)), LineStyle.JOINT)
 
 
-def draw_joint(joint: Joint, pen: Pen) -> None:
+def draw_joint(joint: Joint, pen: Pen, join: Join = Join.TRIM) -> None:
     """The shared edge, half a button, both names, and in the margin what is done here."""
     pen.line(Path.through(joint.start, joint.end), LineStyle.JOINT)
     _half_button(joint, pen)
     _names(joint, pen)
-    _margin_note(joint, pen)
-    if joint.trimmed:
+    _margin_note(joint, _note(joint, join), pen)
+    if joint.trimmed or join is Join.BUTT:
         _scissors(joint, pen)
 
 
@@ -105,9 +106,15 @@ def _names(joint: Joint, pen: Pen) -> None:
         pen.text(at.moved(0.0, drop), joint.pair, Lettering(size, 0.0, Anchor.MIDDLE, Face.PALE))
 
 
-def _margin_note(joint: Joint, pen: Pen) -> None:
-    """Along the edge, outside the frame: trim here, or which sheet comes to lie here."""
-    words = f"trim, and lay over {joint.neighbour}" if joint.trimmed else f"{joint.neighbour} lies over this margin"
+def _note(joint: Joint, join: Join) -> str:
+    """What is done at an edge."""
+    if join is Join.BUTT:
+        return f"cut or fold here; {joint.neighbour} meets this line"
+    return f"trim, and lay over {joint.neighbour}" if joint.trimmed else f"{joint.neighbour} lies over this margin"
+
+
+def _margin_note(joint: Joint, words: str, pen: Pen) -> None:
+    """Words along the edge, outside the frame."""
     out = joint.outward
     angle = pi / 2.0 if out.x else 0.0
     away = _AWAY + (_NOTE * 0.7 if out.x > 0 or out.y < 0 else 0.0)

@@ -2,14 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
-from app.pattern.drawing import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
+from app.pattern.drawing import (
+    Anchor,
+    Face,
+    FillStyle,
+    Lettering,
+    Lines,
+    LineStyle,
+    NotchWay,
+    PdfPen,
+    Pen,
+    RecordPen,
+    replay,
+)
 from app.pattern.drawing.arrows import arrow_head
-from app.pattern.drawing.curves import ring
-from app.pattern.geometry import Path, Point
+from app.pattern.drawing.curves import rectangle, ring
+from app.pattern.geometry import Box, Path, Point
+from app.pattern.sheets.artwork import Sign
+from app.pattern.sheets.info import PrintStyle
+from app.pattern.sheets.setting import fitted
 
-__all__ = ["KEY_ROW", "draw_key", "key_rows"]
+__all__ = ["KEY_ROW", "Draw", "draw_key", "key_entries", "key_rows"]
 
 _LONG = 15.0
 #: Height of one row of the key, mm.
@@ -49,9 +64,13 @@ def _lengthen(pen: Pen, at: Point) -> None:
         pen.line(Path.through(at.moved(0.0, y), at.moved(_LONG, y)), LineStyle.LENGTHEN)
 
 
-_KEY: tuple[tuple[Callable[[Pen, Point], None], str], ...] = (
-    (_plain(LineStyle.CUTTING), "cut here: allowances are included"),
-    (_plain(LineStyle.STITCHING), "stitch here"),
+Draw = Callable[[Pen, Point], None]
+_CUT_HERE = {
+    Lines.BOTH: "cut here: allowances are included",
+    Lines.CUTTING: "cut here: allowances are included; stitching lines are not shown",
+    Lines.STITCHING: "stitch here: add an allowance of your own before you cut",
+}
+_REST: tuple[tuple[Draw, str], ...] = (
     (_plain(LineStyle.FOLD), "fold: place on folded cloth, or fold here"),
     (_grain, "grain: parallel to the selvedge"),
     (_notches, "notches: snip; single and double meet their like"),
@@ -61,16 +80,50 @@ _KEY: tuple[tuple[Callable[[Pen, Point], None], str], ...] = (
 )
 
 
-def key_rows(columns: int) -> int:
+def key_entries(style: PrintStyle, signs: tuple[Sign, ...] = ()) -> tuple[tuple[Draw, str], ...]:
+    """What the key shows: the lines as they are drawn in a style, then the artwork's own signs."""
+    stitch = ((_plain(LineStyle.STITCHING), "stitch here"),) if style.lines is Lines.BOTH else ()
+    rest = tuple((_wedges, "notches: cut round them") if entry[0] is _notches else entry for entry in _REST)
+    return (
+        (_plain(LineStyle.CUTTING), _CUT_HERE[style.lines]),
+        *stitch,
+        *(rest if style.notches is NotchWay.OUT else _REST),
+        *((_sign(sign), sign.words) for sign in signs),
+    )
+
+
+def _wedges(pen: Pen, at: Point) -> None:
+    """A cutting line with the notches standing on it."""
+    foot = at.moved(0.0, -1.2)
+    corners = [foot, *(foot.moved(x, y) for x, y in ((3.0, 0.0), (4.6, 2.6), (6.2, 0.0), (_LONG, 0.0)))]
+    pen.line(Path.through(*corners), LineStyle.CUTTING)
+
+
+def _sign(sign: Sign) -> Draw:
+    def draw(pen: Pen, at: Point) -> None:
+        record = RecordPen()
+        if isinstance(sign.style, FillStyle):
+            patch = rectangle(at.x, at.y - 1.8, at.x + _LONG, at.y + 1.8)
+            record.fill(patch, sign.style)
+            record.line(patch, LineStyle.MINIATURE)
+        else:
+            record.line(Path.through(at, at.moved(_LONG, 0.0)), sign.style)
+        replay(record.marks, pen.inked(sign.palette) if sign.palette and isinstance(pen, PdfPen) else pen)
+
+    return draw
+
+
+def key_rows(entries: Sequence[object], columns: int) -> int:
     """How many rows the key has when set in so many columns."""
-    return -(-len(_KEY) // columns)
+    return -(-len(entries) // columns)
 
 
-def draw_key(pen: Pen, corner: Point, width: float, columns: int) -> None:
-    """The key in columns, its top left corner at a place."""
-    rows, wide = key_rows(columns), width / columns
-    for number, (draw, words) in enumerate(_KEY):
+def draw_key(pen: Pen, room: Box, entries: tuple[tuple[Draw, str], ...], columns: int) -> None:
+    """The key in columns from the top left corner of a room, its words fitted to the columns."""
+    rows, wide = key_rows(entries, columns), (room.right - room.left) / columns
+    for number, (draw, words) in enumerate(entries):
         column, row = divmod(number, rows)
-        at = corner.moved(column * wide, -(row + 0.5) * KEY_ROW)
+        at = Point(room.left + column * wide, room.top - (row + 0.5) * KEY_ROW)
         draw(pen, at)
-        pen.text(at.moved(_LONG + 3.0, -1.1), words, Lettering(3.3, 0.0, Anchor.START, Face.REGULAR))
+        size = fitted(words, 3.3, wide - _LONG - 5.0)
+        pen.text(at.moved(_LONG + 3.0, -1.1), words, Lettering(size, 0.0, Anchor.START, Face.REGULAR))

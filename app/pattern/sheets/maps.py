@@ -5,7 +5,7 @@ from __future__ import annotations
 from app.pattern.drawing import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
 from app.pattern.drawing.curves import rectangle
 from app.pattern.geometry import Box, Point, Transform
-from app.pattern.pieces.model import Pattern
+from app.pattern.sheets.artwork import Artwork
 from app.pattern.sheets.plan import Sheet, SheetPlan
 
 __all__ = ["draw_assembly_map", "draw_tiny_map", "map_transform"]
@@ -33,12 +33,12 @@ def draw_tiny_map(plan: SheetPlan, here: Sheet, pen: Pen, room: Box) -> None:
         pen.line(box, LineStyle.FURNITURE)
 
 
-def draw_assembly_map(plan: SheetPlan, pattern: Pattern, pen: Pen, room: Box) -> Box:
+def draw_assembly_map(plan: SheetPlan, art: Artwork, pen: Pen, room: Box) -> Box:
     """All sheets with their names, and the pieces across them in miniature; returns the box it takes."""
     place = map_transform(plan, room)
     for placed in plan.placed:
-        outline = pattern.piece(placed.piece).cutting.transformed(placed.transform.then(place))
-        pen.fill(outline, FillStyle.PIECE)
+        for outline in art.outlines(placed.piece)[-1:]:
+            pen.fill(outline.transformed(placed.transform.then(place)), FillStyle.PIECE)
     boxes = [_on_map(sheet, place) for sheet in plan.sheets]
     for sheet, box in zip(plan.sheets, boxes, strict=True):
         pen.line(rectangle(*box), LineStyle.JOINT)
@@ -46,8 +46,8 @@ def draw_assembly_map(plan: SheetPlan, pattern: Pattern, pen: Pen, room: Box) ->
         at = Point(box.left + size * 0.35, box.top - size * 0.95)
         pen.text(at, sheet.name, Lettering(size, 0.0, Anchor.START, Face.SIGN))
     for placed in plan.placed:
-        outline = pattern.piece(placed.piece).cutting.transformed(placed.transform.then(place))
-        pen.line(outline, LineStyle.MINIATURE)
+        for outline in art.outlines(placed.piece):
+            pen.line(outline.transformed(placed.transform.then(place)), LineStyle.MINIATURE)
     return Box(
         min(b.left for b in boxes), min(b.bottom for b in boxes), max(b.right for b in boxes), max(b.top for b in boxes)
     )

@@ -1,24 +1,27 @@
-"""Papers to print on: ISO 216 and the North American sizes, with the margin a home printer needs."""
+"""Papers to print on: ISO 216 and the North American sizes, any other by its sides, upright or sideways."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from app.pattern.problem import Problem
 from app.pattern.units import MM_PER
 
-__all__ = ["LEAST_PRINTABLE", "PAPERS", "Paper", "paper_problems"]
+__all__ = ["LEAST_PRINTABLE", "MARGIN", "PAPERS", "Paper", "paper_of", "paper_problems"]
 
 #: Default margin in mm: beyond what common ink-jet and laser printers leave blank (about 3 to 6 mm; common practice).
 MARGIN = 10.0
-#: Width and height in mm that the first page needs for its check squares, map and words.
+#: Width and height in mm that the first page needs for its check squares, map and words; it is always upright.
 LEAST_PRINTABLE = (170.0, 225.0)
+#: The longest side of a PDF page in mm: 14 400 units of 1/72 inch (ISO 32000-1:2008, annex C).
+_LONGEST = 14_400 / 72.0 * 25.4
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A sheet of paper, upright, in mm; drawing stays `margin` mm away from every edge."""
+    """A sheet of paper, in mm, as it lies on the wall; drawing stays `margin` mm away from every edge."""
 
     name: str
     title: str
@@ -30,6 +33,18 @@ class Paper:
     def printable(self) -> tuple[float, float]:
         """Width and height in mm of the part that is drawn on, which is also one tile of the drawing."""
         return self.width - 2.0 * self.margin, self.height - 2.0 * self.margin
+
+    @property
+    def upright(self) -> Paper:
+        """The same paper with its long side up."""
+        return self if self.width <= self.height else replace(self, width=self.height, height=self.width)
+
+    def sideways(self) -> Paper:
+        """The same paper with its long side across, named so."""
+        if self.width >= self.height:
+            return self
+        name, title = f"{self.name}-landscape", f"{self.title} landscape"
+        return replace(self, name=name, title=title, width=self.height, height=self.width)
 
 
 def _inches(name: str, title: str, wide: float, high: float) -> Paper:
@@ -53,6 +68,35 @@ PAPERS = MappingProxyType(
     }
 )
 
+_SIDES = re.compile(r"(\d{1,4}(?:\.\d{1,2})?)\s*[x×]\s*(\d{1,4}(?:\.\d{1,2})?)\s*(mm|cm|in)")
+
+
+def paper_of(words: str, margin: float = MARGIN) -> Paper | Problem:
+    """The paper that words name: `a4`, `letter landscape`, `210x330mm`, `8.5x13in landscape`; margins in mm.
+
+    Sides are width x height as they lie on the wall. What no paper is called comes back
+    as a problem; whether a paper can be printed on is asked of `paper_problems`.
+    """
+    base, _, way = words.strip().lower().replace("-", " ").partition(" ")
+    paper = PAPERS.get(base) or _by_sides(base)
+    if paper is None or way not in ("", "landscape", "portrait"):
+        return Problem(
+            code="sheets.paper-unknown",
+            message=f"“{words}” is no paper known here.",
+            fix=f"Choose {', '.join(PAPERS)}, or give width and height, such as 210x330mm; add “-landscape” to lay it "
+            "sideways.",
+        )
+    return replace(paper.sideways() if way == "landscape" else paper, margin=margin)
+
+
+def _by_sides(words: str) -> Paper | None:
+    found = _SIDES.fullmatch(words)
+    if found is None:
+        return None
+    wide, high, unit = float(found[1]), float(found[2]), found[3]
+    name = f"{found[1]}x{found[2]}{unit}"
+    return Paper(name, f"{wide:g} × {high:g} {unit}", wide * MM_PER[unit], high * MM_PER[unit])
+
 
 def paper_problems(paper: Paper) -> tuple[Problem, ...]:
     """Why nothing true can be printed on a paper; empty when all is well."""
@@ -66,13 +110,23 @@ def paper_problems(paper: Paper) -> tuple[Problem, ...]:
                 fix="Choose a larger paper or smaller margins.",
             ),
         )
-    if wide < LEAST_PRINTABLE[0] or high < LEAST_PRINTABLE[1]:
+    short, long = paper.upright.printable
+    if short < LEAST_PRINTABLE[0] or long < LEAST_PRINTABLE[1]:
         return (
             Problem(
                 code="sheets.paper-too-small",
-                message=f"Between its margins this paper is {wide:g} × {high:g} mm; the first page, with its check "
+                message=f"Between its margins this paper is {short:g} × {long:g} mm; the first page, with its check "
                 f"squares, needs {LEAST_PRINTABLE[0]:g} × {LEAST_PRINTABLE[1]:g} mm.",
-                fix="Choose a larger paper, such as A4 or US Letter, upright.",
+                fix="Choose a larger paper, such as A4 or US Letter, or smaller margins.",
+            ),
+        )
+    if max(paper.width, paper.height) > _LONGEST:
+        return (
+            Problem(
+                code="sheets.paper-too-large",
+                message=f"A paper of {paper.width:g} × {paper.height:g} mm is longer than a PDF page can be, "
+                f"{_LONGEST:g} mm.",
+                fix="Choose a smaller paper, or print on a roll.",
             ),
         )
     return ()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, floor
 
 from shapely.geometry import box
@@ -12,13 +12,14 @@ from shapely.geometry.base import BaseGeometry
 from app.pattern.geometry import Box, Transform
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
-from app.pattern.sheets.footprint import Ground, ground_of, moved, piece_problems
-from app.pattern.sheets.info import look_of
+from app.pattern.sheets.artwork import Artwork, OnePattern, pattern_problems
+from app.pattern.sheets.footprint import Ground, moved
+from app.pattern.sheets.info import Join, PrintStyle
 from app.pattern.sheets.packing import Laid, pack, row_of
 from app.pattern.sheets.paper import Paper, paper_problems
 from app.pattern.sheets.raster import CLEAR, Tile
 
-__all__ = ["PlacedPiece", "Sheet", "SheetPlan", "plan_sheets", "sheet_name", "sheets_in_a_row"]
+__all__ = ["PlacedPiece", "Sheet", "SheetPlan", "plan_artwork", "plan_sheets", "sheet_name", "sheets_in_a_row"]
 
 #: Half of the widest line, mm: a line this near to a joint shows on both sheets.
 _INK = 0.3
@@ -61,6 +62,8 @@ class SheetPlan:
     placed: tuple[PlacedPiece, ...]
     sheets: tuple[Sheet, ...]
     in_a_row: int
+    join: Join = Join.TRIM
+    style: PrintStyle = field(default_factory=PrintStyle)
 
     @property
     def rows(self) -> int:
@@ -81,6 +84,15 @@ class SheetPlan:
         return tuple(s for s in self.sheets if piece in s.pieces)
 
 
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """The paper, how its sheets are joined, and how the pieces are drawn."""
+
+    paper: Paper
+    join: Join
+    style: PrintStyle
+
+
 def sheet_name(row: int, column: int) -> str:
     """A1 at the top left; after row Z comes AA."""
     letters, rest = "", row + 1
@@ -90,22 +102,28 @@ def sheet_name(row: int, column: int) -> str:
     return f"{letters}{column + 1}"
 
 
-def plan_sheets(pattern: Pattern, paper: Paper, *, tries: int = 30) -> SheetPlan | tuple[Problem, ...]:
+def plan_sheets(
+    pattern: Pattern, paper: Paper, *, tries: int = 30, join: Join = Join.TRIM, style: PrintStyle | None = None
+) -> SheetPlan | tuple[Problem, ...]:
     """The pattern laid on as few sheets of a paper as found, or why it cannot be.
 
     `tries` is how many further orders of the pieces are tried; the same input always gives the same plan.
     """
     problems = (*paper_problems(paper), *pattern_problems(pattern))
-    if problems:
-        return problems
-    look = look_of(pattern)
-    grounds = tuple(ground_of(piece, look) for piece in pattern.pieces)
-    tile = Tile(*paper.printable)
+    return problems or plan_artwork(OnePattern(pattern, None, style), paper, join, tries=tries)
+
+
+def plan_artwork(art: Artwork, paper: Paper, join: Join = Join.TRIM, *, tries: int = 30) -> SheetPlan:
+    """Any artwork laid on as few sheets of a paper as found; paper and pieces must be fit to print."""
+    grounds, tile = art.grounds(), Tile(*paper.printable)
     row = row_of(grounds)
     in_a_row = len(_touched(row, grounds, tile))
     packed = pack(grounds, tile, widths=_widths(grounds, tile), tries=tries)
     laid = packed if packed and len(_touched(packed, grounds, tile)) <= in_a_row else row
-    return _as_plan(paper, _pulled_in(_in_order(laid, pattern), grounds, tile), grounds, in_a_row)
+    places = {one.piece: one for one in laid}
+    in_order = tuple(places[ground.piece] for ground in grounds)
+    whole = Ways(paper, join, art.style)
+    return _as_plan(whole, _pulled_in(in_order, grounds, tile), grounds, in_a_row)
 
 
 def _widths(grounds: Sequence[Ground], tile: Tile) -> int:
@@ -114,29 +132,10 @@ def _widths(grounds: Sequence[Ground], tile: Tile) -> int:
     return max(_USUAL_WIDTHS, ceil(need / tile.width))
 
 
-def pattern_problems(pattern: Pattern) -> tuple[Problem, ...]:
-    """Why a pattern cannot be laid on paper: no pieces, or a piece without an outline."""
-    if not pattern.pieces:
-        return (
-            Problem(
-                code="sheets.no-pieces",
-                message=f"{pattern.title} has no pieces, so there is nothing to print.",
-                fix="Trace at least one piece in the draft.",
-            ),
-        )
-    return tuple(problem for piece in pattern.pieces for problem in piece_problems(piece))
-
-
 def sheets_in_a_row(pattern: Pattern, paper: Paper) -> int:
     """How many sheets the pieces would touch standing in one row as drafted."""
-    look = look_of(pattern)
-    grounds = tuple(ground_of(piece, look) for piece in pattern.pieces)
+    grounds = OnePattern(pattern).grounds()
     return len(_touched(row_of(grounds), grounds, Tile(*paper.printable)))
-
-
-def _in_order(laid: Iterable[Laid], pattern: Pattern) -> tuple[Laid, ...]:
-    place = {piece.name: index for index, piece in enumerate(pattern.pieces)}
-    return tuple(sorted(laid, key=lambda one: place[one.piece]))
 
 
 def _shape_of(one: Laid, grounds: Sequence[Ground]) -> BaseGeometry:
@@ -170,12 +169,12 @@ def _pulled_in(laid: tuple[Laid, ...], grounds: Sequence[Ground], tile: Tile) ->
     return tuple(Laid(one.piece, one.turns, one.transform.then(shift)) for one in laid)
 
 
-def _as_plan(paper: Paper, laid: tuple[Laid, ...], grounds: Sequence[Ground], in_a_row: int) -> SheetPlan:
-    tile = Tile(*paper.printable)
+def _as_plan(ways: Ways, laid: tuple[Laid, ...], grounds: Sequence[Ground], in_a_row: int) -> SheetPlan:
+    tile = Tile(*ways.paper.printable)
     held = {one.piece: _cells(_shape_of(one, grounds), tile) for one in laid}
     sheets = tuple(
         Sheet(row, column, _tile_box(row, column, tile), tuple(n for n in held if (row, column) in held[n]))
         for row, column in sorted({cell for cells in held.values() for cell in cells})
     )
     placed = tuple(PlacedPiece(one.piece, one.turns, one.transform) for one in laid)
-    return SheetPlan(paper, placed, sheets, in_a_row)
+    return SheetPlan(ways.paper, placed, sheets, in_a_row, ways.join, ways.style)

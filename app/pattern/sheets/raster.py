@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from math import ceil
+from typing import Any
 
 import numpy as np
 import shapely
@@ -33,6 +34,7 @@ _ROUGH = 0.1
 
 Mask = NDArray[np.bool_]
 Costs = NDArray[np.float32]
+Spectrum = NDArray[np.complexfloating[Any, Any]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +65,9 @@ class Turned:
     home: Transform
     mask: Mask
     touches: Costs  # rows and columns of sheets, then the cells up and across of a tile where the piece begins
-    _spectra: dict[tuple[int, ...], NDArray[np.complex64]] = field(default_factory=dict)
+    _spectra: dict[tuple[int, ...], Spectrum] = field(default_factory=dict)
 
-    def spectrum(self, shape: tuple[int, ...]) -> NDArray[np.complex64]:
+    def spectrum(self, shape: tuple[int, ...]) -> Spectrum:
         """The mask ready for convolution with a wall padded to `shape`; worked out once for each shape."""
         if shape not in self._spectra:
             self._spectra[shape] = np.conj(fft.rfft2(self.mask.astype(np.float32), shape))
@@ -158,7 +160,8 @@ class Wall:
         self.used: Mask = np.zeros((rows, columns), dtype=np.bool_)
         ys = np.arange(rows * up, dtype=np.float32)[:, None]
         xs = np.arange(columns * across, dtype=np.float32)[None, :]
-        self._near: Costs = (taste.down * ys / up + taste.across * xs / across) / (rows + columns)
+        near = (taste.down * ys / up + taste.across * xs / across) / (rows + columns)
+        self._near: Costs = near.astype(np.float32)
 
     @property
     def sheets(self) -> int:
@@ -230,7 +233,7 @@ def _strips_met(fresh: Costs, touches: Costs) -> Costs:
     return np.repeat(met[:, :, None, None], across, axis=3).reshape(len(fresh), up, 1, across)
 
 
-def _free(choice: Turned, seen: NDArray[np.complex64], taken: tuple[int, ...], shape: tuple[int, ...]) -> Mask | None:
+def _free(choice: Turned, seen: Spectrum, taken: tuple[int, ...], shape: tuple[int, ...]) -> Mask | None:
     """Where a piece's top left cell may lie; None when the piece is larger than the wall."""
     rows, columns = taken[0] - choice.mask.shape[0] + 1, taken[1] - choice.mask.shape[1] + 1
     if rows <= 0 or columns <= 0:

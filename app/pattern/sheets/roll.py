@@ -2,32 +2,44 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil
 from pathlib import Path as FilePath
+from types import MappingProxyType
 
-from app.pattern.drawing import GREY, Face, Palette, replay
+from app.pattern.drawing import GREY, Face, Palette, PdfPen
 from app.pattern.geometry import Box, Transform
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Place, Problem
-from app.pattern.sheets.book import Book
+from app.pattern.sheets.artwork import Artwork, OnePattern, pattern_problems
+from app.pattern.sheets.book import Book, draw_ply
 from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
 from app.pattern.sheets.cover import CAUTION, draw_heading
-from app.pattern.sheets.footprint import Ground, ground_of, moved
-from app.pattern.sheets.info import PrintInfo, info_problems, look_of
+from app.pattern.sheets.footprint import Ground, moved
+from app.pattern.sheets.info import PrintInfo, PrintStyle, info_problems
 from app.pattern.sheets.packing import Laid, pack
-from app.pattern.sheets.plan import PlacedPiece, pattern_problems
+from app.pattern.sheets.plan import PlacedPiece
 from app.pattern.sheets.raster import CLEAR, Tile
 from app.pattern.sheets.setting import Column
-from app.pattern.sheets.tiled import marks_of
 
-__all__ = ["LONGEST", "RollPlan", "plan_roll", "write_one_sheet_pdf", "write_roll_pdf"]
+__all__ = [
+    "LONGEST",
+    "ROLLS",
+    "RollPlan",
+    "plan_artwork_roll",
+    "plan_roll",
+    "write_one_sheet_pdf",
+    "write_roll_artwork",
+    "write_roll_pdf",
+]
 
 #: A PDF page may not be longer than 14 400 units of 1/72 inch (ISO 32000-1:2008, annex C).
 LONGEST = 14_400 / 72.0 * 25.4
 MARGIN = 10.0
 #: Width tried first when none is asked for: that of an A0 roll (ISO 216), mm.
 USUAL_WIDTH = 841.0
+#: Widths of common rolls and sheets in mm: ISO 216 A1 and A0 short sides, and rolls named by their inches.
+ROLLS = MappingProxyType({"a1": 594.0, "a0": 841.0, "24in": 24 * 25.4, "36in": 36 * 25.4, "44in": 44 * 25.4})
 _STEP = 10.0
 _HEADING = 108.0
 _WORDS = (
@@ -42,23 +54,29 @@ class RollPlan:
     width: float
     height: float
     placed: tuple[PlacedPiece, ...]
+    style: PrintStyle = field(default_factory=PrintStyle)
 
 
-def plan_roll(pattern: Pattern, width: float | None = None, *, tries: int = 20) -> RollPlan | tuple[Problem, ...]:
+def plan_roll(
+    pattern: Pattern, width: float | None = None, *, tries: int = 20, style: PrintStyle | None = None
+) -> RollPlan | tuple[Problem, ...]:
     """The pattern on one page as short as found: `width` mm wide, or as wide as the packed pieces when None."""
-    problems = pattern_problems(pattern)
-    if problems:
-        return problems
-    look = look_of(pattern)
-    grounds = tuple(ground_of(piece, look) for piece in pattern.pieces)
+    return pattern_problems(pattern) or plan_artwork_roll(OnePattern(pattern, None, style), width, tries=tries)
+
+
+def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 20) -> RollPlan | tuple[Problem, ...]:
+    """Any artwork on one page as short as found; its pieces must be fit to print."""
+    grounds = art.grounds()
     usable = (width or _width_for(grounds)) - 2.0 * MARGIN
     if usable < SQUARES_WIDE:
         return (_too_narrow(width or 0.0),)
     laid = pack(grounds, Tile(usable, _STEP), widths=1, tries=tries)
     if laid is None:
         return (_too_wide(grounds, usable),)
-    plan = _as_page(laid, grounds, width)
-    return plan if plan.height <= LONGEST else (_too_long(plan.height),)
+    plan = _as_page(laid, grounds, width, art.style)
+    if max(plan.height, plan.width) > LONGEST:
+        return (_too_long(max(plan.height, plan.width)),)
+    return plan
 
 
 def _width_for(grounds: tuple[Ground, ...]) -> float:
@@ -72,7 +90,7 @@ def _least_side(ground: Ground) -> float:
     return float(min(right - left, top - bottom))
 
 
-def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float | None) -> RollPlan:
+def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float | None, style: PrintStyle) -> RollPlan:
     ground = {g.piece: g.shape for g in grounds}
     boxes = [moved(ground[one.piece], one.transform).bounds for one in laid]
     right, low = max(b[2] for b in boxes), min(b[1] for b in boxes)
@@ -80,7 +98,7 @@ def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float |
     high = ceil(-low + CLEAR) + _HEADING + 2.0 * MARGIN
     shift = Transform.move(MARGIN, high - MARGIN - _HEADING)
     places = {one.piece: PlacedPiece(one.piece, one.turns, one.transform.then(shift)) for one in laid}
-    return RollPlan(wide, high, tuple(places[g.piece] for g in grounds))
+    return RollPlan(wide, high, tuple(places[g.piece] for g in grounds), style)
 
 
 def _too_narrow(width: float) -> Problem:
@@ -114,8 +132,28 @@ def write_roll_pdf(
     plan: RollPlan, pattern: Pattern, info: PrintInfo, path: FilePath, *, palette: Palette = GREY
 ) -> tuple[Problem, ...]:
     """Write the one-page PDF for a plan made from this pattern; returns warnings about the words on it, if any."""
-    book = Book(path, info, "Sewing pattern on one sheet, true to scale at 100 %")
-    pen = book.open_page(plan.width, plan.height, label="sheet", marks=("sheet",)).inked(palette)
+    return write_roll_artwork(plan, OnePattern(pattern, info, plan.style), info, path, palette=palette)
+
+
+def write_roll_artwork(
+    plan: RollPlan, art: Artwork, info: PrintInfo, path: FilePath, *, palette: Palette = GREY
+) -> tuple[Problem, ...]:
+    """Write the one-page PDF of any artwork for the plan made from it; returns warnings about its words, if any."""
+    book = Book(path, info, "Sewing pattern on one sheet, true to scale at 100 %", art.layers)
+    pieces = tuple(f"piece {name}" for name, _ in art.pieces)
+    pen = book.open_page(plan.width, plan.height, label="sheet", marks=("sheet", *pieces)).inked(palette)
+    _draw_head(plan, info, pen)
+    for placed in plan.placed:
+        for ply in art.plies(placed.piece):
+            draw_ply(book, pen.moved(placed.transform), ply)
+    book.close_page()
+    book.bookmark(f"{info.title}, whole", "sheet", under=((title, f"piece {name}") for name, title in art.pieces))
+    book.close()
+    return info_problems(info)
+
+
+def _draw_head(plan: RollPlan, info: PrintInfo, pen: PdfPen) -> None:
+    """The heading, the check squares, and beside them how to print."""
     left, top = MARGIN, plan.height - MARGIN
     y = draw_heading(pen, Box(left, 0.0, plan.width - MARGIN, top), info) - 4.0
     draw_check_squares(pen, left, y, info.unit)
@@ -126,13 +164,6 @@ def write_roll_pdf(
         column.space(2.0)
         column.paragraph(CAUTION, 3.1)
     assert y - SQUARES_HIGH >= top - _HEADING
-    marks = marks_of(pattern, info)
-    for placed in plan.placed:
-        replay(marks[placed.piece], pen.moved(placed.transform))
-    book.close_page()
-    book.bookmark(f"{info.title}, whole", "sheet")
-    book.close()
-    return info_problems(info)
 
 
 def write_one_sheet_pdf(

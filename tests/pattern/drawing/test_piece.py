@@ -254,9 +254,10 @@ def test_a_note_is_part_of_the_title_block():
     assert "Cut on the bias." in drawn(piece).words()
 
 
-def test_edge_names_are_drawn_only_when_asked_for():
+def test_words_along_edges_are_drawn_only_when_asked_for():
     assert "hem" not in drawn(skirt_panel()).words()
-    assert {"hem", "side", "waist", "centre"} <= set(drawn(skirt_panel(), replace(LOOK, edge_names=True)).words())
+    names = {("skirt", name): name for name in ("hem", "side", "waist", "centre")}
+    assert {"hem", "side", "waist", "centre"} <= set(drawn(skirt_panel(), replace(LOOK, edge_words=names)).words())
 
 
 @pytest.mark.parametrize(

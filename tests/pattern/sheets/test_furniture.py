@@ -10,11 +10,12 @@ from app.pattern.drawing import Face, FillStyle, Lettering, LineStyle, RecordPen
 from app.pattern.drawing.fonts import width_of
 from app.pattern.drawing.record import Filled, Lined, Said, join_boxes
 from app.pattern.geometry import Arc, Box, Path, Point, Transform
-from app.pattern.sheets import PAPERS, PrintInfo, plan_sheets
+from app.pattern.sheets import PAPERS, PrintInfo, PrintStyle, plan_sheets
+from app.pattern.sheets.artwork import OnePattern
 from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
 from app.pattern.sheets.joining_figure import JOINING_HIGH, JOINING_WIDE, draw_joining
 from app.pattern.sheets.joins import BUTTON, Joint, draw_frame, draw_joint, joints_of
-from app.pattern.sheets.key import KEY_ROW, draw_key, key_rows
+from app.pattern.sheets.key import KEY_ROW, draw_key, key_entries, key_rows
 from app.pattern.sheets.maps import draw_assembly_map, draw_tiny_map, map_transform
 from app.pattern.sheets.plate import Plate, quiet_place
 from app.pattern.sheets.setting import Column, fitted, wrapped
@@ -170,7 +171,7 @@ def test_the_tiny_map_fills_just_this_sheet(plan):
 
 def test_the_assembly_map_shows_every_sheet_and_every_piece_inside_its_room(plan, pattern):
     pen, room = RecordPen(), Box(10.0, 10.0, 110.0, 120.0)
-    taken = draw_assembly_map(plan, pattern, pen, room)
+    taken = draw_assembly_map(plan, OnePattern(pattern), pen, room)
     assert set(pen.words()) == {s.name for s in plan.sheets}
     assert len(pen.lines(LineStyle.MINIATURE)) == len(pattern.pieces)
     for mark in pen.marks:
@@ -223,13 +224,14 @@ def test_the_squares_edges_carry_a_tick_each_centimetre_and_quarter_inch():
 
 def test_the_key_explains_each_line_in_as_many_rows_as_it_says():
     pen = RecordPen()
-    draw_key(pen, Point(0.0, 0.0), 190.0, 2)
+    entries = key_entries(PrintStyle())
+    draw_key(pen, Box(0.0, -100.0, 190.0, 0.0), entries, 2)
     assert len(pen.words()) == 8
-    assert key_rows(2) == 4
-    assert key_rows(3) == 3
+    assert key_rows(entries, 2) == 4
+    assert key_rows(entries, 3) == 3
     box_ = join_boxes(m.bounds for m in pen.marks)
     assert box_.top <= 0.5
-    assert box_.bottom >= -key_rows(2) * KEY_ROW - 0.5
+    assert box_.bottom >= -key_rows(entries, 2) * KEY_ROW - 0.5
     styles = {m.style for m in pen.marks if isinstance(m, Lined)}
     assert {LineStyle.CUTTING, LineStyle.STITCHING, LineStyle.FOLD, LineStyle.GRAIN, LineStyle.NOTCH} <= styles
 
