@@ -9,14 +9,13 @@ from pathlib import Path
 import pytest
 
 from app.pattern.body import corner_bodies, draw_bodies, size_body
+from app.pattern.body.populations_children import child, child_corners, draw_children
 from app.pattern.make import Made, make_pattern, read_draft
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.proof import Subject, prove, report_values
-from tests.pattern.proof.children import child, children_at_the_corners, draw_children
 
 DRAFTS = sorted((Path(__file__).parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
 BODIES = draw_bodies(500, seed=1988)
-CHILDREN = draw_children(500, seed=1988)
 
 
 @cache
@@ -24,15 +23,17 @@ def text_of(path: Path) -> str:
     return path.read_text("utf-8")
 
 
-def is_for_children(path: Path) -> bool:
+def statures_of_children(path: Path) -> tuple[float, float] | None:
+    """The statures that a draft for children is offered for; None when it is for grown women."""
     card = read_draft(text_of(path), path.name)
     assert not isinstance(card, tuple), "\n".join(map(str, card))
-    return card.group == "children"
+    return card.statures if card.group == "children" else None
 
 
 @pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
 def test_five_hundred_bodies_hold_every_check_seam_and_girth(path):
-    for body in CHILDREN if is_for_children(path) else BODIES:
+    statures = statures_of_children(path)
+    for body in draw_children(500, 1988, statures) if statures else BODIES:
         made = make_pattern(text_of(path), path.name, body, {})
         assert isinstance(made, Made), f"{body}\n" + "\n".join(map(str, made.problems))
         for seam in made.pattern.seams:
@@ -47,7 +48,8 @@ def test_five_hundred_bodies_hold_every_check_seam_and_girth(path):
 
 @pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
 def test_the_corners_of_the_population_hold_or_say_plainly_why(path):
-    corners = children_at_the_corners() if is_for_children(path) else corner_bodies()
+    statures = statures_of_children(path)
+    corners = child_corners(statures) if statures else corner_bodies()
     for body in corners.values():
         made = make_pattern(text_of(path), path.name, body, {})
         if not isinstance(made, Made):
@@ -58,8 +60,8 @@ def test_the_corners_of_the_population_hold_or_say_plainly_why(path):
 def test_every_choice_holds_at_both_its_limits(path):
     card = read_draft(text_of(path), path.name)
     sizes = {size: size_body(size) for size in ("76", "92", "122")}
-    if is_for_children(path):
-        sizes = {f"{cm} cm": child(cm * 10.0) for cm in (104, 122, 140)}
+    if statures := statures_of_children(path):
+        sizes = {f"{stature / 10:.0f} cm": child(stature) for stature in (statures[0], sum(statures) / 2, statures[1])}
     for choice in card.choices:
         limits = {"yesno": [True, False], "option": list(choice.options)}.get(choice.kind, [choice.least, choice.most])
         for value in limits:
