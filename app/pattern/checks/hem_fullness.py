@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from math import remainder, tau
+from math import atan2, remainder, tau
 
 from app.pattern.checks.table import Table, edge_place, finding
 from app.pattern.geometry import Path
@@ -47,7 +47,8 @@ def raw_and_landing(edge: Edge) -> tuple[float, float]:
 def _turning(path: Path) -> float:
     """How far the direction of travel turns to the left along the whole path, radians."""
     points = path.flatten()
-    ways = [a.angle_to(b) for a, b in pairwise(points)]
+    first, last = (atan2(way.y, way.x) for way in (path.tangent_at(0.0), path.tangent_at(path.length)))
+    ways = [first, *(a.angle_to(b) for a, b in pairwise(points)), last]
     return sum(remainder(after - before, tau) for before, after in pairwise(ways))
 
 

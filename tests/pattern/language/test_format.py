@@ -248,7 +248,8 @@ def _stretched(draw: random.Random, row: str) -> str:
         body = re.sub(r" ([*+=]) ", lambda m: draw.choice((m[1], m[0])), body)
         body = re.sub(r", ", lambda m: draw.choice((",", ", ", " , ", ",\n" + margin + "      ")), body)
     after = draw.choice(("", "", "", "   # a remark", "\n", "\n" + margin + "# alone"))
-    return margin + body + (after if "#" not in body else "")
+    goes_on = body.rstrip().endswith(",")
+    return margin + body + (after if "#" not in body and not goes_on else "")
 
 
 @settings(max_examples=60, deadline=None)
