@@ -1,0 +1,187 @@
+"""The guide to the draft language as static pages: the first skirt, the sections, the reference."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from app.pattern.guide import Entry, Group, Lesson, SectionGuide, first_skirt, reference, section_order
+from app.pattern.guide.first_skirt import FIRST_SKIRT
+
+__all__ = ["PAGES", "guide_page", "write_guide"]
+
+_ROOT = Path(__file__).resolve().parents[2]
+_STATIC = _ROOT / "static"
+#: The pages by file name, with their titles in the guide's own menu.
+PAGES = {"index.html": "Reference", "first-skirt.html": "A first skirt", "sections.html": "Sections"}
+#: Names in the table of contents where the rule's own would say little.
+_NAMES = {
+    "assign": "a step",
+    "way_fold": "on fold",
+    "arc_turn": "arc by angles",
+    "compare": "comparison",
+    "brace_value": "a figure",
+    "brace_seam": "a seam's picture",
+    "brace_when": "a step's condition",
+    "notch_single": "notch",
+    "notch_double": "double notch",
+    "seam_notch": "matched notch",
+    "seam_notch_double": "matched double notch",
+    "seam_notch_facing": "notch facing",
+    "allowance_edge": "an edge's allowance",
+    "allowance_none": "no allowance",
+    "opens_by": "opens",
+}
+_STYLES = ("tokens.css", "base.css", "guide.css")
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A page of the guide in its menu."""
+
+    address: str
+    title: str
+    here: bool
+
+
+@dataclass(frozen=True, slots=True)
+class EntryView:
+    """One form or line as the page shows it; `drawing` is SVG of our own making."""
+
+    anchor: str
+    name: str
+    written: str
+    says: str
+    takes: str
+    gives: str
+    code: str
+    text: str
+    comes_to: str
+    drawing: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A chapter of the reference."""
+
+    anchor: str
+    title: str
+    entries: tuple[EntryView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReferencePage:
+    """The reference."""
+
+    links: tuple[Link, ...]
+    chapters: tuple[Chapter, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LessonView:
+    """A step of the tutorial; `code` is what it adds to the draft."""
+
+    title: str
+    says: str
+    code: str
+    drawing: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class FirstSkirtPage:
+    """The tutorial, and the whole draft at its end."""
+
+    links: tuple[Link, ...]
+    lessons: tuple[LessonView, ...]
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SectionsPage:
+    """The sections in their order."""
+
+    links: tuple[Link, ...]
+    sections: tuple[SectionGuide, ...]
+
+
+def write_guide(folder: Path) -> tuple[Path, ...]:
+    """Write the guide's pages into a folder with the style and the letters they need; the pages' paths."""
+    (folder / "css").mkdir(parents=True, exist_ok=True)
+    (folder / "fonts").mkdir(exist_ok=True)
+    for name in _STYLES:
+        shutil.copyfile(_STATIC / "css" / name, folder / "css" / name)
+    for font in sorted((_STATIC / "fonts").glob("*.woff2")):
+        shutil.copyfile(font, folder / "fonts" / font.name)
+    for name in PAGES:
+        (folder / name).write_text(guide_page(name), "utf-8")
+    return tuple(folder / name for name in PAGES)
+
+
+def guide_page(name: str) -> str:
+    """One page of the guide as HTML, by its file name in `PAGES`."""
+    links = tuple(Link(address, title, address == name) for address, title in PAGES.items())
+    template, page = _page(name, links)
+    return _templates().get_template(template).render(page=page)
+
+
+def _page(name: str, links: tuple[Link, ...]) -> tuple[str, ReferencePage | FirstSkirtPage | SectionsPage]:
+    if name == "index.html":
+        return "reference.html", ReferencePage(links, _chapters(reference()))
+    if name == "first-skirt.html":
+        lessons = tuple(_lesson(lesson) for lesson in first_skirt())
+        return "first_skirt.html", FirstSkirtPage(links, lessons, FIRST_SKIRT)
+    return "sections.html", SectionsPage(links, section_order())
+
+
+@cache
+def _templates() -> Environment:
+    return Environment(
+        loader=FileSystemLoader(_ROOT / "templates" / "guide"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def _chapters(entries: Sequence[Entry]) -> tuple[Chapter, ...]:
+    return tuple(
+        Chapter(_anchor(group), str(group), tuple(_view(entry) for entry in entries if entry.group is group))
+        for group in Group
+    )
+
+
+def _anchor(words: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-")
+
+
+def _short_name(key: str) -> str:
+    """A form or line by a word or two: the rule's own name without what only the grammar needs."""
+    plain = re.sub(r"^(direction |trait_|way_|run_)|(_line|_head|_block|\(\))$", "", key)
+    return _NAMES.get(key, plain.replace("_", " ").strip())
+
+
+def _view(entry: Entry) -> EntryView:
+    return EntryView(
+        anchor=f"{_anchor(entry.group)}-{_anchor(entry.key)}",
+        name=_short_name(entry.key),
+        written=entry.written,
+        says=entry.says,
+        takes=", then ".join(entry.parts) if entry.parts else "nothing",
+        gives=entry.gives,
+        code="\n".join(entry.lines),
+        text=entry.text,
+        comes_to=entry.comes_to,
+        drawing=Markup(entry.drawing),  # drawn by our own pen, which escapes every word
+    )
+
+
+def _lesson(lesson: Lesson) -> LessonView:
+    return LessonView(lesson.title, lesson.says, "\n".join(lesson.lines), Markup(lesson.drawing))

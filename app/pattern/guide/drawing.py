@@ -1,0 +1,52 @@
+"""A draft's sheets drawn line by line for one body, as pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from app.pattern.drafting import Env, Program, choose, compile_draft, draw_sheets, missing
+from app.pattern.drafting.playback import frame_at, frames_of
+from app.pattern.drawing.playback import box_of, frame_svg
+from app.pattern.language import parse
+from app.pattern.problem import Problem, has_errors
+
+__all__ = ["DrawnDraft", "draw_draft"]
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnDraft:
+    """A draft as far as it could be drawn; `problems` say where it stopped, if it did."""
+
+    program: Program
+    env: Env
+    problems: tuple[Problem, ...] = ()
+
+    def picture(self, line: int) -> str:
+        """The sheet that holds a line (from 1), up to it, as SVG."""
+        return frame_svg(frame_at(self.env, self.program, line))
+
+    def all_pictures(self) -> dict[str, str]:
+        """Every sheet line by line as SVG, by file name; the pictures of one sheet have one frame."""
+        pictures: dict[str, str] = {}
+        for sheet in self.program.draft.sheets:
+            frames = frames_of(self.env, self.program, sheet.name)
+            box = box_of(frames)
+            pictures |= {f"{sheet.name}-{frame.line:04}.svg": frame_svg(frame, box) for frame in frames}
+        return pictures
+
+
+def draw_draft(
+    text: str, name: str, body: Mapping[str, float], choices: Mapping[str, Any]
+) -> DrawnDraft | tuple[Problem, ...]:
+    """Read a draft and draw it for a body (mm by ISO 8559-1 name); its problems when it cannot be begun."""
+    parsed = parse(text, name)
+    if parsed.draft is None or parsed.problems:
+        return parsed.problems
+    program, problems = compile_draft(parsed.draft, parsed.source)
+    chosen, wrong = choose(program.choices, choices)
+    if has_errors(problems) or (lacking := (*missing(program, body), *wrong)):
+        return problems if has_errors(problems) else lacking
+    env, failed = draw_sheets(program, body, chosen)
+    return DrawnDraft(program, env, failed)

@@ -1,0 +1,208 @@
+"""The reference: an entry for every form and every kind of line, made from the language's own tables."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from math import degrees
+from typing import TypeVar
+
+from app.pattern.drafting.forms import FORMS, Form
+from app.pattern.drafting.forms.numbers import NUMBERS
+from app.pattern.drafting.forms.points import POINTS
+from app.pattern.drafting.forms.shapes import SHAPES
+from app.pattern.drafting.kinds import say_kind
+from app.pattern.drafting.playback import Frame
+from app.pattern.guide.examples import (
+    Played,
+    cut_example,
+    piece_drawing,
+    play_example,
+    seam_drawing,
+    sheet_drawing,
+)
+from app.pattern.guide.lines import GARMENT, LINE_MEANINGS, PLUMBING, LineMeaning
+from app.pattern.guide.meanings import FORM_MEANINGS, FormMeaning
+from app.pattern.language.format import format_draft
+from app.pattern.language.parse import line_grammar
+from app.pattern.pieces.model import Pattern
+from app.pattern.problem import Problem
+from app.pattern.units import Unit, show_length
+
+__all__ = ["Entry", "Group", "example_text", "grammar_lines", "reference"]
+
+_T = TypeVar("_T")
+
+
+class Group(StrEnum):
+    """The chapters of the reference, in order."""
+
+    POINTS = "Points"
+    PATHS = "Lines and curves"
+    DIRECTIONS = "Directions"
+    NUMBERS = "Measuring and reckoning"
+    SHAPES = "Pattern work"
+    SECTIONS = "Sections and their lines"
+    STEPS = "Steps, blocks and tests"
+    PIECES = "Pieces"
+    SEAMS = "Seams, girths and instructions"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One form or line: how it is written, what it means, of what kinds its parts are, and a drawn example.
+
+    `lines` are those to show, `text` is the whole draft they were run in; `drawing` is
+    SVG, "" where nothing is drawn; `comes_to` says what a measuring form gave.
+    """
+
+    key: str
+    group: Group
+    written: str
+    says: str
+    parts: tuple[str, ...]
+    gives: str
+    lines: tuple[str, ...]
+    text: str
+    drawing: str
+    comes_to: str = ""
+
+
+@cache
+def reference() -> tuple[Entry, ...]:
+    """Every form of the language, then every kind of line, each with its example run and drawn."""
+    forms = [_form_entry(form, FORM_MEANINGS[name]) for name, form in FORMS.items() if name in FORM_MEANINGS]
+    lines = [_line_entry(key, meaning) for key, meaning in LINE_MEANINGS.items()]
+    return (*forms, *lines)
+
+
+def grammar_lines() -> tuple[str, ...]:
+    """The grammar's kinds of line and clause, by rule; forms and mere parts of lines left out."""
+    names = {str(rule.alias or rule.origin.name) for rule in line_grammar().rules}
+    own = {name for name in names if not name.startswith(("f_", "d_", "_"))}
+    return tuple(sorted(own - PLUMBING))
+
+
+def example_text(key: str) -> str:
+    """The whole draft in which the example of a form or line is run, in canonical layout."""
+    if key in FORM_MEANINGS:
+        return _formatted(_form_text(FORM_MEANINGS[key]))
+    return _formatted(_garment(LINE_MEANINGS[key]))
+
+
+# ---- forms
+
+
+def _form_text(meaning: FormMeaning) -> str:
+    rows = [*meaning.ground.strip().split("\n"), *meaning.lines]
+    return 'draft "Example"\nsheet paper\n' + "\n".join("    " + row for row in rows) + "\n"
+
+
+def _form_entry(form: Form, meaning: FormMeaning) -> Entry:
+    text = _formatted(_form_text(meaning))
+    played = _sound(play_example(text), form.name)
+    frame, drawing = sheet_drawing(played, text.rstrip("\n").count("\n") + 1)
+    gives = "the same kind of thing" if form.gives == "same" else "a traced shape"
+    gives = say_kind(form.gives) if isinstance(form.gives, str) and form.gives != "same" else gives
+    parts = tuple(_part(kind) for kind in form.takes)
+    return Entry(
+        form.name,
+        _group_of(form),
+        meaning.written,
+        meaning.says,
+        parts,
+        gives,
+        meaning.lines,
+        text,
+        drawing,
+        _comes_to(frame, form),
+    )
+
+
+def _part(kind: str) -> str:
+    """A part in words: `a point`, `one or more points` and so on."""
+    if kind.endswith("*"):
+        return say_kind(kind[:-1]) + ", once or more often"
+    return say_kind(kind[:-1]) + ", if wanted" if kind.endswith("?") else say_kind(kind)
+
+
+def _group_of(form: Form) -> Group:
+    if form.name.startswith("direction "):
+        return Group.DIRECTIONS
+    for group, forms in ((Group.POINTS, POINTS), (Group.NUMBERS, NUMBERS), (Group.SHAPES, SHAPES)):
+        if form in forms:
+            return group
+    return Group.PATHS
+
+
+def _comes_to(frame: Frame, form: Form) -> str:
+    if not frame.measures:
+        return ""
+    name, value = frame.measures[-1]
+    said = {"length": show_length(value, Unit.CM), "angle": f"{degrees(value):.1f}°"}.get(
+        str(form.gives), f"{value:.3g}"
+    )
+    return f"{name.replace('_', ' ')} is {said}"
+
+
+# ---- lines
+
+
+def _garment(meaning: LineMeaning) -> str:
+    """The guide's garment with the example's lines in their section."""
+    sections = {**GARMENT, meaning.section: _with(GARMENT.get(meaning.section, ()), meaning.lines)}
+    order = [*GARMENT] if meaning.section in GARMENT else ["draft", meaning.section, *list(GARMENT)[1:]]
+    rows: list[str] = []
+    for section in order:
+        loose = section in ("draft", "for", "sew", "girth")
+        head = meaning.head if meaning.head and section == meaning.section else section
+        rows += [] if loose else [head]
+        rows += [row if loose else "    " + row for row in sections[section]]
+    return "\n".join(rows) + "\n"
+
+
+def _with(own: Sequence[str], lines: Sequence[str]) -> tuple[str, ...]:
+    """The section's own lines, those that begin with the word of an example's line replaced, the others added."""
+    words = {line.split()[0] for line in lines}
+    added = [line for line in lines if line.startswith(" ") or line.split()[0] not in {o.split()[0] for o in own}]
+    first = {line.split()[0]: line for line in reversed(lines) if line not in added}
+    kept = [first.get(row.split()[0], row) for row in own]
+    if words & {"##"}:
+        return tuple(lines)
+    return (*kept, *added)
+
+
+def _line_entry(key: str, meaning: LineMeaning) -> Entry:
+    text = _formatted(_garment(meaning))
+    played = _sound(play_example(text), key)
+    shown = tuple(line for line in (meaning.head, *meaning.lines) if line)
+    group, drawing = _line_drawing(key, meaning, played, text)
+    return Entry(key, group, meaning.written, meaning.says, (), "", shown, text, drawing)
+
+
+def _line_drawing(key: str, meaning: LineMeaning, played: Played, text: str) -> tuple[Group, str]:
+    if meaning.section.startswith("sheet"):
+        end = text[: text.index("\npiece ")].rstrip("\n").count("\n") + 1
+        return Group.SECTIONS if key == "sheet_head" else Group.STEPS, sheet_drawing(played, end)[1]
+    pattern: Pattern = _sound(cut_example(played), key)
+    if meaning.section.startswith("piece"):
+        return Group.PIECES, piece_drawing(pattern)
+    if meaning.section == "sew":
+        return Group.SEAMS, seam_drawing(pattern)
+    return Group.SEAMS if meaning.section in ("girth", "steps") else Group.SECTIONS, ""
+
+
+# ---- examples that fail are our own mistakes
+
+
+def _sound(made: _T | tuple[Problem, ...], key: str) -> _T:
+    if isinstance(made, tuple):
+        raise ValueError(f"the example of {key} does not hold: " + "; ".join(map(str, made)))
+    return made
+
+
+def _formatted(text: str) -> str:
+    out = format_draft(text, "guide.draft")
+    return _sound(out, text)

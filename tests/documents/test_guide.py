@@ -1,0 +1,68 @@
+"""The guide's pages: whole, linked, strict about scripts and styles."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from app.documents.guide import PAGES, guide_page, write_guide
+from app.pattern.guide import first_skirt, reference
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("guide")
+    write_guide(folder)
+    return folder
+
+
+def test_every_page_is_written_with_the_style_and_letters_it_asks_for(folder):
+    for name in PAGES:
+        html = (folder / name).read_text("utf-8")
+        for address in re.findall(r'<link rel="stylesheet" href="([^"]+)"', html):
+            css = (folder / address).read_text("utf-8")
+            for font in re.findall(r'url\("\.\./(fonts/[^"]+)"\)', css):
+                assert (folder / font).stat().st_size > 1000
+
+
+def test_links_lead_somewhere(folder):
+    pages = {name: (folder / name).read_text("utf-8") for name in PAGES}
+    for html in pages.values():
+        anchors = set(re.findall(r'\bid="([^"]+)"', html))
+        for address in re.findall(r'<a[^>]* href="([^"]+)"', html):
+            assert address.removeprefix("#") in anchors if address.startswith("#") else address in PAGES
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_page_holds_no_script_and_no_inline_style(name):
+    html = guide_page(name)
+    assert "<script" not in html
+    assert "<style" not in html
+    assert not re.search(r"<[^>]*\sstyle=", html)
+    assert html.count("<h1>") == 1
+    assert html.count('aria-current="page"') == 1
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_anchors_are_used_once(name):
+    anchors = re.findall(r'\bid="([^"]+)"', guide_page(name))
+    assert len(anchors) == len(set(anchors))
+
+
+def test_the_reference_shows_every_entry_with_its_drawing():
+    html = guide_page("index.html")
+    assert html.count('<article class="entry"') == len(reference())
+    assert html.count("<svg") == sum(bool(entry.drawing) for entry in reference())
+    assert "along PATH by LENGTH [from END]" in html
+    assert "&lt;svg" not in html
+
+
+def test_words_of_a_draft_are_escaped():
+    assert "A &lt; B" in guide_page("index.html")
+
+
+def test_the_tutorial_shows_its_lessons():
+    html = guide_page("first-skirt.html")
+    assert html.count('<li class="lesson">') == len(first_skirt())
+    assert html.count("<svg") == sum(bool(lesson.drawing) for lesson in first_skirt())
