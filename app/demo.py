@@ -1,4 +1,4 @@
-"""The demo shop: an invented studio with three designs, loaded as often as you like with the same result."""
+"""The demo shop: an invented studio with its designs, loaded as often as you like with the same result."""
 
 from __future__ import annotations
 
@@ -90,6 +90,82 @@ DEMO = (
             position=3,
         ),
         "set_in_blouse.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="marlpit-skirt",
+            title="Marlpit skirt",
+            tagline="Knife pleats that hang straight from a shaped yoke",
+            description_md=(
+                "The yoke takes in the waist without a dart and ends near the full hip, so the pleats below it hang on "
+                "the grain and stay shut until you walk. Every fold is printed: where the edge lies, where it turns, "
+                "and where it comes to rest.\n\n"
+                "Choose how many pleats, and how deep. **Cloth:** wool flannel, gabardine or a wool and polyester "
+                "mix that keeps a crease. Try one pleat on a scrap, pressed, before you cut."
+            ),
+            level=Level.CONFIDENT,
+            price_cents=1500,
+            currency="EUR",
+            picture="pleated-skirt.svg",
+            position=8,
+        ),
+        "pleated_skirt.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="sorrel-dress",
+            title="Sorrel dress",
+            tagline="A wrap dress with short sleeves, a swinging skirt and ties at the waist",
+            description_md=(
+                "Fronts that cross as far as you like, each shaped by one dart and faced all the way from hem to hem; "
+                "the edges are stayed, so that they lie close. The skirt is a share of a circle that you choose.\n\n"
+                "**Cloth:** viscose, crêpe, a fine wool or a soft cotton lawn. Knowing how to set in a sleeve helps."
+            ),
+            level=Level.PRACTISED,
+            price_cents=1900,
+            currency="EUR",
+            picture="wrap-dress.svg",
+            position=9,
+        ),
+        "wrap_dress.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="sallow-pinafore",
+            title="Sallow pinafore",
+            tagline="A child's pinafore with buttoned straps that grow along",
+            description_md=(
+                "For children from 104 to 140 cm: a bib, two patch pockets, a hem deep enough to let down, and straps "
+                "with a second buttonhole for next year. No cords, no ties, nothing round the neck.\n\n"
+                "**Cloth:** needlecord, denim, a heavy linen. A day garment: it has not been tested as nightwear. "
+                "The figures of children that it was tried on are our own estimate, so measure your child."
+            ),
+            level=Level.FIRST_GARMENT,
+            price_cents=900,
+            currency="EUR",
+            picture="childs-pinafore.svg",
+            position=10,
+        ),
+        "childs_pinafore.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="hornbeam-waistcoat",
+            title="Hornbeam waistcoat",
+            tagline="A hooded waistcoat with a zip and welt pockets for your own hands",
+            description_md=(
+                "Unlined, with bust darts, a two-piece hood walked round your neckline before it is printed, and welt "
+                "pockets as long as your hand is wide. Facings cover zip and neck seam inside.\n\n"
+                "**Cloth:** boiled wool, a heavy twill, quilted cotton. Sew one welt pocket on scraps first; the "
+                "second one is easy."
+            ),
+            level=Level.PRACTISED,
+            price_cents=1800,
+            currency="EUR",
+            picture="hooded-waistcoat.svg",
+            position=11,
+        ),
+        "hooded_waistcoat.draft",
     ),
 )
 

@@ -13,10 +13,11 @@ from app.people.models import Designer
 from app.people.service import set_password, studio
 
 
-def test_the_shop_opens_with_three_designs_on_sale(session):
+def test_the_shop_opens_with_its_designs_on_sale_in_their_order(session):
     load_demo(session)
     found = {listing.slug: listing for listing in published_listings(session)}
-    assert list(found) == ["fernhill-skirt", "larkspur-tunic", "saltmarsh-blouse"]
+    assert list(found) == [design.words.slug for design in sorted(DEMO, key=lambda d: d.words.position)]
+    assert list(found)[:3] == ["fernhill-skirt", "larkspur-tunic", "saltmarsh-blouse"]
     for design in DEMO:
         text = (DRAFTS / design.draft).read_text(encoding="utf-8")
         assert found[design.words.slug].current_version.text == text
@@ -29,6 +30,11 @@ def test_a_listing_bears_the_name_its_draft_gives(design):
     assert first_line == f'draft "{design.words.title}"'
 
 
+@pytest.mark.parametrize("design", DEMO, ids=lambda design: design.words.slug)
+def test_a_listing_has_its_picture(design):
+    assert (DRAFTS.parents[2] / "static" / "garments" / design.words.picture).is_file()
+
+
 def test_loading_again_changes_nothing(session):
     load_demo(session)
     session.flush()
@@ -36,7 +42,7 @@ def test_loading_again_changes_nothing(session):
     listing.price_cents, listing.published = 9900, False
     load_demo(session)
     assert (listing.price_cents, listing.published) == (9900, False)
-    assert session.scalar(sa.select(sa.func.count()).select_from(DraftVersion)) == 3
+    assert session.scalar(sa.select(sa.func.count()).select_from(DraftVersion)) == len(DEMO)
     assert session.scalar(sa.select(sa.func.count()).select_from(Designer)) == 1
 
 
