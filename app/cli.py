@@ -16,10 +16,13 @@ from typing import Any
 
 from tqdm import tqdm
 
+from app.documents.guide import write_guide
 from app.documents.pack import build_pack
 from app.errors import SlotTaken
 from app.orders.pack import Cloth, PackRefused, PackRequest
 from app.pattern.body import CheckedBody, read_bodies_csv, read_body_file
+from app.pattern.guide.drawing import draw_draft
+from app.pattern.language.format import format_draft
 from app.pattern.make import DraftCard, read_draft
 from app.pattern.problem import Problem, has_errors
 from app.pattern.proof import Subject, prove, report_values
@@ -58,6 +61,7 @@ def _parser() -> argparse.ArgumentParser:
     password = commands.add_parser("password", help="print a one-time link with which a designer sets her password")
     password.add_argument("email")
     password.set_defaults(run=_password)
+    _draft_options(commands)
     for name, run, says in (
         ("serve", _serve, "serve the shop's pages"),
         ("work", _work, "build the packs of orders"),
@@ -78,6 +82,26 @@ def _build_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--unit", default="cm", choices=["cm", "in"], help="unit of the printed figures")
     parser.add_argument("--out", type=Path, required=True, help="folder for the files")
     parser.set_defaults(run=_build)
+
+
+def _draft_options(commands: Any) -> None:
+    """The commands that help to write drafts."""
+    layout = commands.add_parser("format", help="give drafts the one canonical layout")
+    layout.add_argument("drafts", type=Path, nargs="+", metavar="DRAFT")
+    layout.add_argument("--check", action="store_true", help="change nothing; fail where a draft has another layout")
+    layout.set_defaults(run=_format)
+    draw = commands.add_parser("draw", help="draw a sheet up to one of the draft's lines, or all of them line by line")
+    draw.add_argument("draft", type=Path)
+    draw.add_argument("--body", type=Path, required=True, help='JSON: {"bust_girth": "96.5cm", ...}')
+    draw.add_argument("--choice", action="append", default=[], metavar="NAME=VALUE", help="may be given many times")
+    which = draw.add_mutually_exclusive_group(required=True)
+    which.add_argument("--line", type=int, help="draw up to this line, to the file --out")
+    which.add_argument("--all", action="store_true", help="draw every line of every sheet, into the folder --out")
+    draw.add_argument("--out", type=Path, required=True, help="SVG file, or a folder with --all")
+    draw.set_defaults(run=_draw)
+    guide = commands.add_parser("guide", help="write the guide to the draft language as pages")
+    guide.add_argument("--out", type=Path, required=True, help="folder for the pages")
+    guide.set_defaults(run=_guide)
 
 
 def _prove_options(parser: argparse.ArgumentParser) -> None:
@@ -141,6 +165,53 @@ def _check(options: argparse.Namespace) -> int:
     card = read[1]
     print(f"{options.draft}: “{card.title}” reads well: {len(card.pieces)} pieces, {len(card.choices)} choices.")
     print(f"It needs: {', '.join(card.needs)}.")
+    return 0
+
+
+def _format(options: argparse.Namespace) -> int:
+    return max(_formatted(path, check=options.check) for path in options.drafts)
+
+
+def _formatted(path: Path, *, check: bool) -> int:
+    text = _text(path)
+    laid = format_draft(text, path.name) if text is not None else ()
+    if text is None or not isinstance(laid, str):
+        _tell(() if isinstance(laid, str) else laid)
+        return 1
+    if laid != text and check:
+        return _say(f"{path} would be laid out anew.")
+    if laid != text:
+        path.write_text(laid, "utf-8")
+        print(f"{path}: laid out anew.")
+    return 0
+
+
+def _draw(options: argparse.Namespace) -> int:
+    text, choices = _text(options.draft), _choices(options.choice)
+    body_text = _text(options.body)
+    if text is None or choices is None or body_text is None:
+        return 1
+    body = read_body_file(body_text, options.body.name)
+    _tell(body.problems)
+    if has_errors(body.problems):
+        return 1
+    drawing = draw_draft(text, options.draft.name, body.body, choices)
+    if isinstance(drawing, tuple):
+        _tell(drawing)
+        return 1
+    _tell(drawing.problems)
+    pictures = drawing.all_pictures() if options.all else {"": drawing.picture(options.line)}
+    for name, picture in pictures.items():
+        path = options.out / name if name else options.out
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(picture, "utf-8")
+    print(f"{options.out}: {len(pictures)} drawn.")
+    return 1 if drawing.problems else 0
+
+
+def _guide(options: argparse.Namespace) -> int:
+    for page in write_guide(options.out):
+        print(page)
     return 0
 
 

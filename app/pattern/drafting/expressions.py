@@ -23,6 +23,8 @@ _UNKNOWN = Kind("unknown")
 _DIMENSIONS = {"number": 0, "length": 1, "area": 2}
 _BY_DIMENSION = {0: "number", 1: "length", 2: "area"}
 _SAME = {"min()": min, "max()": max, "abs()": abs}
+_NAME_IT = "Name it on a line above, or list it under needs or choices."
+_MEASURE_IT = "Write a measure such as 3cm: nothing has a name here."
 _MOST_HELD = 2_000  # names a shape may hold: each pivot may halve any side, so that they would grow without end
 _MOST_TOLD = 500  # problems of one draft's names and kinds
 #: Above any area (mm²) of a garment, and low enough that what is drawn with it ends.
@@ -165,7 +167,7 @@ class Words(ShapeWords):
         self.note(
             "drafting.unknown-name",
             f"Nothing named “{node.name}” is known here.",
-            self.perhaps(node.name, names, "Name it on a line above, or list it under needs or choices."),
+            self.perhaps(node.name, names, _NAME_IT if names else _MEASURE_IT),
             node.span,
         )
 

@@ -248,9 +248,16 @@ class _Compiler:
     def _test(self, node: n.Expr | None) -> None:
         self._wanted(node, self.globals, "yesno")
 
+    def _fixed(self, node: n.Expr | None, kind: str) -> None:
+        """Check an expression that must be known before anyone is measured: no name can stand in it."""
+        noted = len(self.words.problems)
+        self._wanted(node, Scope(), kind)
+        if node is not None and len(self.words.problems) == noted:
+            self.words.fixed(node)
+
     def _fabrics(self) -> None:
         for fabric in self.draft.fabrics:
-            self._wanted(fabric.width, self.globals, "length")
+            self._fixed(fabric.width, "length")
             self._wanted(fabric.shrinks, self.globals, "number")
             self._wanted(fabric.stretches, self.globals, "number")
             self._test(fabric.when)
