@@ -2,7 +2,8 @@
 
 Each piece in turn goes where it needs the fewest new sheets, at any quarter turn. The
 order of the pieces, the width of the wall and what decides between equal places make
-up a recipe; starting from a few plain recipes, the best is varied and the better kept.
+up a recipe; starting from a few plain recipes, the best is varied, or mended where its
+sheets carry least, and the better kept.
 No clock and no chance decide: the same pieces always give the same plan.
 """
 
@@ -38,12 +39,15 @@ class _Recipe:
     taste: Taste
 
 
+Places = dict[str, Place]
+
+
 @dataclass(frozen=True, slots=True)
 class _Result:
-    """One filled wall: the sheets it takes, how crowded some of them are, and the length of its two sides together."""
+    """One filled wall: what lies where, the sheets it takes, how crowded some are, and the length of its two sides."""
 
     recipe: _Recipe
-    laid: tuple[Laid, ...]
+    places: Places
     sheets: int
     crowding: float
     sides: float
@@ -66,7 +70,7 @@ def _laid(name: str, place: Place, tile: Tile) -> Laid:
 
 
 class _Search:
-    """Tries recipes and keeps the best."""
+    """Tries recipes, mends what they give, and keeps the best."""
 
     def __init__(self, grounds: Sequence[Ground], tile: Tile) -> None:
         self.best: _Result | None = None
@@ -82,19 +86,47 @@ class _Search:
         """True when no plan can be better: the pieces' area alone needs this many sheets."""
         return self.best is not None and self.best.sheets <= ceil(self._area)
 
+    def _wall(self, recipe: _Recipe) -> Wall:
+        return Wall(ceil(1.5 * self._area / recipe.columns) + self._spare, recipe.columns, self._tile, recipe.taste)
+
     def run(self, recipe: _Recipe) -> None:
-        """Fill a wall by a recipe, giving up once it needs more sheets than the best."""
-        wall = Wall(ceil(1.5 * self._area / recipe.columns) + self._spare, recipe.columns, self._tile, recipe.taste)
-        laid = []
-        for name in recipe.order:
+        """Fill a wall by a recipe."""
+        self._fill(self._wall(recipe), recipe, {}, recipe.order)
+
+    def mend(self, dice: random.Random) -> None:
+        """Take the pieces off one of the emptiest sheets of the best wall, and one or two more, and lay them anew."""
+        assert self.best is not None
+        best = self.best
+        off = self._on_poor_sheet(best, dice)
+        kept = [name for name in best.recipe.order if name not in off]
+        off += dice.sample(kept, min(len(kept), dice.choice((0, 1, 1, 2))))
+        dice.shuffle(off)
+        wall, places = self._wall(best.recipe), {n: p for n, p in best.places.items() if n not in off}
+        for place in places.values():
+            wall.take(place)
+        self._fill(wall, best.recipe, places, off)
+
+    def _on_poor_sheet(self, result: _Result, dice: random.Random) -> list[str]:
+        """The pieces on one of the sheets that carry least."""
+        wall = self._wall(result.recipe)
+        for place in result.places.values():
+            wall.take(place)
+        row, column = dice.choice(wall.poorest(3))
+        up, across = self._tile.cells
+        window = slice(row * up, (row + 1) * up), slice(column * across, (column + 1) * across)
+        return [name for name, place in result.places.items() if place.covers(window)]
+
+    def _fill(self, wall: Wall, recipe: _Recipe, places: Places, order: Sequence[str]) -> None:
+        """Lay pieces on a wall in an order, giving up once it needs more sheets than the best."""
+        for name in order:
             place = wall.best(self._turns[name])
             if place is None:
                 return
             wall.take(place)
             if self.best is not None and wall.sheets > self.best.sheets:
                 return
-            laid.append(_laid(name, place, self._tile))
-        self._keep(_Result(recipe, tuple(laid), wall.sheets, wall.crowding(), wall.sides()))
+            places[name] = place
+        self._keep(_Result(recipe, places, wall.sheets, wall.crowding(), wall.sides()))
 
     def _keep(self, result: _Result) -> None:
         if self.best is None or result.promise < self.best.promise:
@@ -111,6 +143,10 @@ _TASTES = (
     Taste(joints=40.0),
     Taste(joints=0.0, down=0.1, across=1.0),
 )
+
+
+#: Share of the tries that mend the best wall; the others vary its recipe.
+_MENDED = 0.7
 
 
 def _plain_recipes(grounds: Sequence[Ground], widths: int) -> Iterator[_Recipe]:
@@ -145,7 +181,7 @@ def _varied(recipe: _Recipe, dice: random.Random, widths: int) -> _Recipe:
 def pack(grounds: Sequence[Ground], tile: Tile, *, widths: int = 5, tries: int = 30) -> tuple[Laid, ...] | None:
     """The pieces laid on as few sheets as found; None when some piece fits on no wall tried.
 
-    `widths` is the widest wall tried, in sheets; `tries` how often the best recipe is varied.
+    `widths` is the widest wall tried, in sheets; `tries` how often the best is mended or its recipe varied.
     """
     search = _Search(grounds, tile)
     for recipe in _plain_recipes(grounds, widths):
@@ -156,13 +192,18 @@ def pack(grounds: Sequence[Ground], tile: Tile, *, widths: int = 5, tries: int =
     for _ in range(tries):
         if search.best is None or search.done:
             break
+        if dice.random() < _MENDED:
+            search.mend(dice)
+            continue
         recipe = search.best.recipe
         for _ in range(dice.choice((1, 1, 2, 4))):
             recipe = _varied(recipe, dice, widths)
         if recipe not in tried:
             tried.add(recipe)
             search.run(recipe)
-    return search.neatest.laid if search.neatest is not None else None
+    if search.neatest is None:
+        return None
+    return tuple(_laid(name, place, tile) for name, place in search.neatest.places.items())
 
 
 def row_of(grounds: Sequence[Ground], gap: float = 10.0) -> tuple[Laid, ...]:

@@ -148,6 +148,14 @@ class Place:
     column: int
     turned: Turned
 
+    def covers(self, window: tuple[slice, slice]) -> bool:
+        """True when the piece takes a cell in a window of the wall (rows, columns)."""
+        down, along = window
+        mask = self.turned.mask
+        rows = slice(max(0, down.start - self.row), max(0, down.stop - self.row))
+        columns = slice(max(0, along.start - self.column), max(0, along.stop - self.column))
+        return bool(mask[rows, columns].any())
+
 
 class Wall:
     """A wall of sheets being filled from the top left."""
@@ -168,10 +176,20 @@ class Wall:
         """How many sheets are touched so far."""
         return int(self.used.sum())
 
+    def _shares(self) -> Costs:
+        up, across = self.tile.cells
+        shares: Costs = self.taken.reshape(self.rows, up, self.columns, across).mean(axis=(1, 3), dtype=np.float32)
+        return shares
+
+    def poorest(self, count: int) -> tuple[tuple[int, int], ...]:
+        """Row and column of the used sheets that carry least, at most `count`, the poorest first."""
+        shares = self._shares()
+        used = [(int(row), int(column)) for row, column in np.argwhere(self.used)]
+        return tuple(sorted(used, key=lambda at: float(shares[at]))[:count])
+
     def crowding(self) -> float:
         """How unevenly sheets are filled, from 0 to 1: higher leaves some sheet nearly empty, easier to do without."""
-        up, across = self.tile.cells
-        shares = self.taken.reshape(self.rows, up, self.columns, across).mean(axis=(1, 3))
+        shares = self._shares()
         return float((shares**2).sum() / max(1, self.sheets))
 
     def sides(self) -> float:
