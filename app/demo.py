@@ -93,6 +93,84 @@ DEMO = (
     ),
     DemoListing(
         ListingWords(
+            slug="pimpernel-bodice",
+            title="Pimpernel bodice",
+            tagline="A fitted, lined bodice to the waist, darted or with princess seams",
+            description_md=(
+                "One close block, two ways of shaping it: bust and waist darts, or the same darts turned to the "
+                "shoulder and taken into a seam over the bust. You choose, and every other seam stays as it is. "
+                "Lined to the edge, closed by a separating zip at the centre back.\n\n"
+                "**Cloth:** cotton sateen, linen, wool crêpe, a firm silk. Make a toile first: a fitted bodice shows "
+                "every centimetre."
+            ),
+            level=Level.PRACTISED,
+            price_cents=1600,
+            currency="EUR",
+            picture="fitted-bodice.svg",
+            position=4,
+        ),
+        "fitted_bodice.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="sweetgale-trousers",
+            title="Sweetgale trousers",
+            tagline="Straight trousers at the natural waist, their crotch seam as long as your own",
+            description_md=(
+                "The seat is where trousers fail. Here the whole crotch seam is drafted to the tape you led between "
+                "the legs, with the ease you choose, and the back's fork and rise follow from it. Darts front and "
+                "back, a faced waist without a band, a zip at the side.\n\n"
+                "**Cloth:** wool gabardine, firm linen, cotton drill. Sew the seat in cheap cloth first, and sit down "
+                "in it."
+            ),
+            level=Level.CONFIDENT,
+            price_cents=1700,
+            currency="EUR",
+            picture="straight-trousers.svg",
+            position=5,
+        ),
+        "straight_trousers.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="ribwort-top",
+            title="Ribwort top",
+            tagline="A close knit top, drawn in by just what your own cloth gives",
+            description_md=(
+                "Stretch ten centimetres of your jersey along a ruler and tell us how far it goes: the top is drafted "
+                "that much smaller than you are. Close or skimming, long sleeves, elbow or short; the neckband is a "
+                "share of the neckline and always passes over your head.\n\n"
+                "**Cloth:** cotton or viscose jersey with some elastane, fine merino, rib."
+            ),
+            level=Level.FIRST_GARMENT,
+            price_cents=1100,
+            currency="EUR",
+            picture="knit-top.svg",
+            position=6,
+        ),
+        "knit_top.draft",
+    ),
+    DemoListing(
+        ListingWords(
+            slug="quillwort-shirt",
+            title="Quillwort shirt",
+            tagline="A proper shirt: yoke, collar on a stand, cuffs and a sleeve placket",
+            description_md=(
+                "The yoke is cut from the back and comes forward over the shoulder in one piece, with the shoulder "
+                "blades' dart hidden in its seam. Stand and collar are drafted to your neckline, the sleeve to your "
+                "armhole; the hem rises at the sides as far as you like.\n\n"
+                "**Cloth:** shirting, poplin, chambray, brushed cotton. There is a good deal of topstitching."
+            ),
+            level=Level.PRACTISED,
+            price_cents=2000,
+            currency="EUR",
+            picture="yoke-shirt.svg",
+            position=7,
+        ),
+        "yoke_shirt.draft",
+    ),
+    DemoListing(
+        ListingWords(
             slug="marlpit-skirt",
             title="Marlpit skirt",
             tagline="Knife pleats that hang straight from a shaped yoke",

@@ -32,7 +32,9 @@ def test_a_template_decides_nothing(path):
 @pytest.mark.parametrize("path", TEMPLATES, ids=lambda p: str(p.relative_to(ROOT)))
 def test_a_template_carries_no_inline_script_or_style(path):
     text = path.read_text("utf-8")
-    assert not re.search(r"<script(?![^>]*\bsrc=)", text), "scripts live in static/js: the content policy blocks them here"
+    assert not re.search(r"<script(?![^>]*\bsrc=)", text), (
+        "scripts live in static/js: the content policy blocks them here"
+    )
     assert "<style" not in text
     assert not re.search(r"\sstyle=", text)
     assert not re.search(r"\son[a-z]+=", text)
