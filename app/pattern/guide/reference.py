@@ -116,16 +116,23 @@ def _form_entry(form: Form, meaning: FormMeaning) -> Entry:
         gives,
         meaning.lines,
         text,
-        drawing,
+        drawing if _is_pictured(form, frame) else "",
         _comes_to(frame, form),
     )
 
 
+def _is_pictured(form: Form, frame: Frame) -> bool:
+    """True where the picture shows something of the form: plain reckoning with numbers is not to be seen."""
+    kinds = {kind for part in form.takes for kind in part.rstrip("*?").split("|")}
+    return bool(kinds - {"number", "length", "angle", "area"}) or any(thing.newest for thing in frame.things)
+
+
 def _part(kind: str) -> str:
-    """A part in words: `a point`, `one or more points` and so on."""
-    if kind.endswith("*"):
-        return say_kind(kind[:-1]) + ", once or more often"
-    return say_kind(kind[:-1]) + ", if wanted" if kind.endswith("?") else say_kind(kind)
+    """A part in words: `a point`, `a point, if wanted` and so on; texts are the names of sides and darts."""
+    plain = kind.rstrip("*?")
+    said = "a name" if plain == "text" else say_kind(plain)
+    ending = {"*": ", once or more often", "?": ", if wanted"}
+    return said + ending.get(kind[len(plain) :], "")
 
 
 def _group_of(form: Form) -> Group:
