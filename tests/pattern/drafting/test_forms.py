@@ -9,7 +9,7 @@ import pytest
 from app.pattern.drafting.forms import FORMS
 from app.pattern.drafting.shapes import Side
 from app.pattern.geometry import Path, Point
-from tests.pattern.drafting.drawn import draw
+from tests.pattern.drafting.drawn import draw, drawn
 
 #: What stands on the sheet before each form: a rectangle of 30 by 40 cm and a quarter circle.
 GROUND = """
@@ -154,3 +154,10 @@ def test_a_dart_keeps_what_it_must_stay_clear_of():
     values = draw(f"{GROUND}\ne = dart a to c to b pressed down clear of o by 2cm")
     assert values["e"].clear_of == Point(0, 0)
     assert values["e"].clear_by == 20.0
+
+
+@pytest.mark.parametrize("ends", ["leaving toward a arriving right", "leaving right arriving toward b"])
+def test_a_curve_has_no_direction_toward_the_point_where_it_stands(ends):
+    _, problems = drawn(f"a = at 0, 0\nb = at 20cm, 10cm\nc = curve a to b {ends}")
+    assert [p.code for p in problems] == ["drafting.no-direction"]
+    assert "angle(neck, tip)" in problems[0].fix

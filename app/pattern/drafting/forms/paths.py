@@ -29,12 +29,23 @@ def _curve(a: Point, b: Point, leaving: Direction, arriving: Direction, pull: fl
     if not 0.05 <= pull <= 4.0:
         raise CannotDraw("drafting.pull", f"A pull of {pull:g} makes no fair curve.", "Keep it between 0.05 and 4.")
     chord = a.angle_to(b)
-    return curve(a, b, leaving.resolve(a, chord), arriving.resolve(b, chord), pull)
+    return curve(a, b, _way(leaving, a, chord), _way(arriving, b, chord), pull)
+
+
+def _way(direction: Direction, at: Point, chord: float) -> float:
+    """The angle of a direction taken at a point; a point lies in no direction from itself."""
+    if direction.point is not None and direction.point.distance(at) < 1e-6:
+        raise CannotDraw(
+            "drafting.no-direction",
+            "A curve cannot leave or arrive “toward” the point where it stands: that is no direction.",
+            "Name another point, or an angle such as angle(neck, tip).",
+        )
+    return direction.resolve(at, chord)
 
 
 def _smooth(points: tuple[Point, ...], leaving: Direction | None, arriving: Direction | None) -> Path:
-    out = leaving.resolve(points[0], points[0].angle_to(points[1])) if leaving else None
-    into = arriving.resolve(points[-1], points[-2].angle_to(points[-1])) if arriving else None
+    out = _way(leaving, points[0], points[0].angle_to(points[1])) if leaving else None
+    into = _way(arriving, points[-1], points[-2].angle_to(points[-1])) if arriving else None
     return smooth(points, out, into)
 
 
