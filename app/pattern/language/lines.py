@@ -25,6 +25,7 @@ class Limits:
     depth: int = 8
     nesting: int = 40
     parts: int = 90  # how deep the parts of one line may lie inside one another
+    figures: int = 2_000  # braces in the instructions
     told: int = 6_000  # problems of reading
 
 

@@ -86,6 +86,7 @@ class _Reader:
         self.source = source
         self.problems: list[Problem] = []
         self.title: n.Text | None = None
+        self.figures = 0
         self.parts: dict[str, list[Any]] = {name: [] for name in SECTIONS}
 
     # ---- one line
@@ -278,11 +279,21 @@ class _Reader:
             at = min(margin, len(row))
             for match in re.finditer(r"\{([^{}]*)\}", row):
                 parts.append(row[at : match.start()])
+                self.figures += 1
+                if self.figures > LIMITS.figures:
+                    self._too_many_figures(number)
+                    return parts
                 node = self._parse(match[1], "brace", number, match.start() + 1)
                 parts += [node] if node is not None else []
                 at = match.end()
             parts.append(row[at:] + "\n")
         return parts
+
+    def _too_many_figures(self, number: int) -> None:
+        if self.figures == LIMITS.figures + 1:
+            said = f"The instructions hold more than {LIMITS.figures} braces."
+            span = Span(self.source.file, number, 1, 2)
+            self._note("language.too-long", said, "Keep to the figures a maker needs.", span)
 
     def draft(self, text_span: Span) -> n.Draft:
         """All that was read, as one draft."""

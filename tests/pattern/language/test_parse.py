@@ -155,3 +155,22 @@ WORDS = (
 def test_no_jumble_of_the_languages_own_words_breaks_the_reader(text):
     for problem in parse(text, "t.draft").problems:
         assert problem.where is not None
+
+
+def test_instructions_with_thousands_of_braces_end_in_one_plain_error():
+    text = 'draft "T"\nsteps\n    ## Sew\n' + ("    " + "{a}" * 300 + "\n") * 300
+    (problem,) = parse(text, "t.draft").problems
+    assert problem.code == "language.too-long"
+    assert "braces" in problem.message
+
+
+def test_a_line_that_goes_on_without_end_is_told_once_with_its_beginning():
+    text = 'draft "T"\nfigures\n    x = 1cm' + " +\n        1cm" * 3000 + "\n"
+    first = parse(text, "t.draft").problems[0]
+    assert (first.code, first.where.line) == ("language.long-line", 3)
+
+
+@pytest.mark.parametrize("line", ["x = " + "-" * 900 + "1cm", "when " + "not " * 200 + "yes", "x = 1" + " + 1" * 200])
+def test_parts_inside_parts_without_end_are_told(line):
+    (problem, *_) = parse(f'draft "T"\nfigures\n    {line}\n', "t.draft").problems
+    assert problem.code == "language.nesting"
