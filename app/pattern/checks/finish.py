@@ -9,7 +9,7 @@ is 12 mm wide. Which seam takes the zip a draft does not say, so one long enough
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from app.pattern.checks.table import Table, edge_place, finding
 from app.pattern.pieces.figures import dotted, mm
@@ -58,10 +58,9 @@ def _narrow(piece: Piece, edge: Edge, code: str, message: str, least: float) -> 
 
 
 def _zip(pattern: Pattern) -> Iterator[Problem]:
-    """A zip among the notions and no seam of one edge to one edge that is wide enough for it on both sides."""
+    """A zip among the notions and no seam that is wide enough for it on both sides."""
     zips = [notion for notion in pattern.notions if _ZIP.search(f"{notion.title} {notion.name}")]
-    seams = [seam for seam in pattern.seams if len(seam.a) == 1 and len(seam.b) == 1]
-    widths = [min(_width(pattern, run) for run in (*seam.a, *seam.b)) for seam in seams]
+    widths = [min(_width(pattern, seam.a), _width(pattern, seam.b)) for seam in pattern.seams]
     if not zips or not widths or max(widths) >= LEAST_ZIP - TOLERANCE:
         return
     message = f"{zips[0].title} goes into a seam, and the widest allowance of any seam is {mm(max(widths))}."
@@ -71,7 +70,7 @@ def _zip(pattern: Pattern) -> Iterator[Problem]:
     yield finding("checks.zip-narrow", message, fix, where, see=see, severity=Severity.WARNING)
 
 
-def _width(pattern: Pattern, run: EdgeRun) -> float:
-    """The allowance of an edge that is long enough for a zip, mm; 0 for a shorter one."""
-    edge = named_piece(pattern, run.piece).edge(run.edge)
-    return edge.allowance.width if edge.path.length >= _SHORT else 0.0
+def _width(pattern: Pattern, side: Sequence[EdgeRun]) -> float:
+    """The narrowest allowance of those edges of a seam's side that are long enough for a zip, mm; 0 without any."""
+    edges = [named_piece(pattern, run.piece).edge(run.edge) for run in side]
+    return min((edge.allowance.width for edge in edges if edge.path.length >= _SHORT), default=0.0)
