@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.shapes.shape import Item, Shape, Side, outline_path
-from app.pattern.drafting.shapes.where import carried, open_at, region
+from app.pattern.drafting.shapes.where import carried, divided, merged, region
 from app.pattern.geometry import Path, Point, Transform, crossings, nearest
 
 __all__ = ["cut_along", "join"]
@@ -14,7 +14,6 @@ __all__ = ["cut_along", "join"]
 _REACH = 400.0  # mm: a cutting path that ends inside is run on straight so far to meet the outline
 _LIE = 1.0  # mm: two seams that are taped together may differ so much in shape
 _LENGTH = 0.5  # mm: and so much in length
-_CORNER = 0.02
 _ON = 1e-4  # mm: an end so near to the outline lies on it
 _NEAR = 0.05  # mm: an end so near is brought onto it, and may stay where it is when the cut runs past
 
@@ -28,13 +27,12 @@ def cut_along(shape: Shape, path: Path, cut_name: str, keep: str) -> Shape:
     named `cut_name`, as long on both parts.
     """
     path = _fitted(shape, path)
-    from_start = open_at(shape, path.start)
-    there, back = _divided(from_start, path.end)
+    there, back = divided(shape, path.start, path.end)
     if keep == "right":  # anticlockwise: out along the outline, back along the cut
         items = [*there, Side(cut_name, path.reversed())]
     else:
         items = [*back, Side(cut_name, path)]
-    items = _merged([_renamed(item, cut_name, shape) for item in items])
+    items = merged([_renamed(item, cut_name, shape) for item in items])
     flags = carried(shape.inside, region(outline_path(items)))
     inside = tuple(thing for thing, there_too in zip(shape.inside, flags, strict=True) if there_too)
     part = Shape(tuple(items), inside, shape.log)
@@ -74,38 +72,6 @@ def _ended(path: Path, outline: Path, tips: Sequence[Point]) -> Path:
     return longer.part(0.0, min(found))
 
 
-def _divided(chain: tuple[Item, ...], end: Point) -> tuple[list[Item], list[Item]]:
-    """A chain that starts and ends at the cut's start, divided where the cut ends."""
-    opened = Shape(chain)
-    from_end = open_at(opened, end)
-    # The chain's own start is a joint of from_end: find it by walking.
-    start = chain[0].start
-    back: list[Item] = []
-    for index, item in enumerate(from_end):
-        back.append(item)
-        if item.end.distance(start) < _CORNER:
-            rest = list(from_end[index + 1 :])
-            if rest:
-                return rest, back
-    raise CannotDraw("drafting.cut-nothing", "The cut begins and ends in the same place.", "Give it two ends.")
-
-
-def _merged(items: list[Item]) -> list[Item]:
-    """Neighbouring sides of one name made one."""
-    merged: list[Item] = []
-    for item in items:
-        last = merged[-1] if merged else None
-        if isinstance(item, Side) and isinstance(last, Side) and item.name == last.name:
-            merged[-1] = Side(item.name, last.path.joined(item.path), last.taken_in + item.taken_in)
-        else:
-            merged.append(item)
-    first, last = merged[0], merged[-1]
-    if len(merged) > 2 and isinstance(first, Side) and isinstance(last, Side) and first.name == last.name:
-        joined = Side(first.name, last.path.joined(first.path), last.taken_in + first.taken_in)
-        merged = [joined, *merged[1:-1]]
-    return merged
-
-
 def join(first: Shape, first_side: str, second: Shape, second_side: str) -> Shape:
     """Tape `second` to `first` along a seam, which disappears; sides of one name that meet become one.
 
@@ -124,7 +90,7 @@ def join(first: Shape, first_side: str, second: Shape, second_side: str) -> Shap
     at, other = first.items.index(a), laid.items.index(laid.side(second_side))
     taken = {item.name for item in first.items if item is not a}
     tail = [_fresh(item, taken, first, laid) for item in laid.from_item(other)[1:]]
-    items = _merged([*_snapped(first.from_item(at)[1:], tail)])
+    items = merged([*_snapped(first.from_item(at)[1:], tail)])
     inside = (*first.inside, *laid.inside)
     return Shape(tuple(items), inside, (*first.log, *laid.log)).noted(
         f"{first_side} and {second_side} are taped together, {a.path.length:.1f} mm"

@@ -8,7 +8,7 @@ from math import asin
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, Side, outline_path
-from app.pattern.drafting.shapes.where import carried, open_at, region, side_of
+from app.pattern.drafting.shapes.where import carried, divided, merged, region, side_of
 from app.pattern.geometry import Path, Point, Transform
 
 __all__ = ["fan", "pleat", "spread"]
@@ -69,7 +69,7 @@ def _met(shape: Shape, path: Path) -> _Slash:
 
 def _one_opened(shape: Shape, slash: _Slash, waiting: Sequence[Path], transform: Transform) -> tuple[Shape, list[Path]]:
     """The shape with one slash opened, and the waiting slashes where the paper took them."""
-    right, left = _halves(shape, slash)
+    right, left = divided(shape, slash.start, slash.end)
     moved = [item.moved(transform) for item in right]
     items = _bridged(left, moved, slash)
     area = region(Path.of((*outline_path(right).segments, *Path.through(slash.end, slash.start).segments)))
@@ -79,18 +79,6 @@ def _one_opened(shape: Shape, slash: _Slash, waiting: Sequence[Path], transform:
     rest = [p.transformed(transform) if there else p for p, there in zip(waiting, taken, strict=True)]
     opened = Shape(tuple(items), inside, shape.log)
     return _told(shape, opened, slash), rest
-
-
-def _halves(shape: Shape, slash: _Slash) -> tuple[list[Item], list[Item]]:
-    """The outline from the slash's start to its end (its right side), and back."""
-    chain = open_at(shape, slash.start)
-    from_end = open_at(Shape(chain), slash.end)
-    back: list[Item] = []
-    for index, item in enumerate(from_end):
-        back.append(item)
-        if item.end.distance(slash.start) < 0.02 and from_end[index + 1 :]:
-            return list(from_end[index + 1 :]), back
-    raise CannotDraw("drafting.slash", "The slash does not run from side to side.", "Give it two ends on the outline.")
 
 
 def _bridged(left: list[Item], right: list[Item], slash: _Slash) -> list[Item]:
@@ -112,27 +100,13 @@ def _filled(items: list[Item], onto: Point, name: str) -> list[Item]:
 
 def _told(before: Shape, after: Shape, slash: _Slash) -> Shape:
     """The opened shape: sides cut by the slash made one again, and its log told what grew."""
-    merged = _one_again(after)
+    whole = Shape(tuple(merged(after.items)), after.inside, after.log)
     words = [
-        f"{name} goes from {_total(before, name):.1f} to {_total(merged, name):.1f} mm"
+        f"{name} goes from {_total(before, name):.1f} to {_total(whole, name):.1f} mm"
         for name in dict.fromkeys((slash.start_side, slash.end_side))
-        if abs(_total(before, name) - _total(merged, name)) > 1e-6
+        if abs(_total(before, name) - _total(whole, name)) > 1e-6
     ]
-    return merged.noted(*words)
-
-
-def _one_again(shape: Shape) -> Shape:
-    items: list[Item] = []
-    for item in shape.items:
-        last = items[-1] if items else None
-        if isinstance(item, Side) and isinstance(last, Side) and item.name == last.name:
-            items[-1] = Side(item.name, last.path.joined(item.path), last.taken_in + item.taken_in)
-        else:
-            items.append(item)
-    first, last = items[0], items[-1]
-    if len(items) > 2 and isinstance(first, Side) and isinstance(last, Side) and first.name == last.name:
-        items = [Side(first.name, last.path.joined(first.path), first.taken_in + last.taken_in), *items[1:-1]]
-    return Shape(tuple(items), shape.inside, shape.log)
+    return whole.noted(*words)
 
 
 def _total(shape: Shape, name: str) -> float:

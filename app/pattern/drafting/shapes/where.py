@@ -8,12 +8,13 @@ from shapely import Point as PlanePoint
 from shapely import Polygon, covers
 
 from app.pattern.drafting.cannot import CannotDraw
-from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side, outline_path
+from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side
 from app.pattern.geometry import Path, Point, nearest
 
-__all__ = ["carried", "middle", "open_at", "region", "side_of", "split_side"]
+__all__ = ["carried", "divided", "merged", "middle", "open_at", "region", "side_of", "split_side"]
 
 _ON = 0.5  # mm: a point this near to a side lies on it
+_JOINT = 0.02  # mm: two corners of an opened outline this near are one
 _END = 0.01  # mm: this near to an end of a side, the side is not cut
 
 
@@ -85,6 +86,38 @@ def open_at(shape: Shape, point: Point) -> tuple[Item, ...]:
     return tuple(part for part in (after, *chain, before) if part is not None)
 
 
-def area_of(items: Sequence[Item]) -> float:
-    """Signed area (mm²) of a closed chain of items."""
-    return outline_path(items).signed_area
+def divided(shape: Shape, start: Point, end: Point) -> tuple[list[Item], list[Item]]:
+    """The outline opened at two points on it: from start to end in the direction of travel, and back to the start."""
+    from_end = open_at(Shape(open_at(shape, start)), end)
+    back: list[Item] = []
+    for index, item in enumerate(from_end):
+        back.append(item)
+        there = list(from_end[index + 1 :])
+        if item.end.distance(start) < _JOINT and there:
+            return there, back
+    raise CannotDraw(
+        "drafting.cut-nothing", "The cut begins and ends in the same place.", "Give it two ends on the outline."
+    )
+
+
+def merged(items: Sequence[Item]) -> list[Item]:
+    """The items with neighbouring sides of one name made one, the last and the first too."""
+    found: list[Item] = []
+    for item in items:
+        if found and _of_one_name(found[-1], item):
+            found[-1] = _joined(found[-1], item)
+        else:
+            found.append(item)
+    if len(found) > 2 and _of_one_name(found[-1], found[0]):
+        found = [_joined(found[-1], found[0]), *found[1:-1]]
+    return found
+
+
+def _of_one_name(before: Item, after: Item) -> bool:
+    return isinstance(before, Side) and isinstance(after, Side) and before.name == after.name
+
+
+def _joined(before: Item, after: Item) -> Item:
+    assert isinstance(before, Side)
+    assert isinstance(after, Side)
+    return Side(before.name, before.path.joined(after.path), before.taken_in + after.taken_in)
