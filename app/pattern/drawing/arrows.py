@@ -19,7 +19,7 @@ def arrow_head(tip: Point, tail: Point, pen: Pen, long: float) -> None:
     pen.fill(polygon(tip, left, tip.polar(long * 0.78, angle), right), FillStyle.INK)
 
 
-def readable(angle: float) -> float:
-    """The same line of writing, turned so that nobody reads it upside down: from -90° (not reached) to 90°."""
-    turned = (angle + pi / 2.0) % pi - pi / 2.0
-    return pi / 2.0 if turned <= -pi / 2.0 + 1e-6 else turned
+def readable(angle: float, upright: float = 0.0) -> float:
+    """The same line of writing, turned so that nobody reads it upside down: at most 90° off the reader's `upright`."""
+    turned = (angle - upright + pi / 2.0) % pi - pi / 2.0
+    return upright + (pi / 2.0 if turned <= -pi / 2.0 + 1e-6 else turned)

@@ -23,7 +23,6 @@ __all__ = ["Block", "block_beside", "block_inside", "draw_block"]
 
 _LEADING = 1.32
 _SCALES = (1.0, 0.9, 0.8, 0.72, 0.64, 0.57, 0.5)
-_ANGLES = (0.0, pi / 2.0)
 _CLEAR = 2.5
 #: Cells narrower than twice the clearance, so that no fine line slips between two of their middles.
 _CELL = 3.0
@@ -65,20 +64,25 @@ def _block_size(lines: tuple[TitleLine, ...], scale: float) -> tuple[float, floa
 
 
 def block_inside(
-    outline: Path, drawn: Iterable[Drawn], choices: tuple[tuple[TitleLine, ...], ...], look_scale: float = 1.0
+    outline: Path,
+    drawn: Iterable[Drawn],
+    choices: tuple[tuple[TitleLine, ...], ...],
+    look_scale: float = 1.0,
+    upright: float = 0.0,
 ) -> Block | None:
     """The largest block that fits inside a closed outline clear of what is drawn; None when none does.
 
-    `choices` are the blocks to try, fullest first; each is tried at `look_scale` and down to half of it.
+    `choices` are the blocks to try, fullest first; each is tried at `look_scale` and down to half of it, level for
+    the reader (`upright`, a quarter turn or none, in radians) before standing.
     """
     room = _Room.of(outline, drawn, look_scale)
     if room is None:
         return None
     for lines in choices:
         for scale in (look_scale * part for part in _SCALES):
-            for angle in _ANGLES:
+            for angle in (upright, upright + pi / 2.0):
                 wide, high = _block_size(lines, scale)
-                size = (high, wide) if angle else (wide, high)
+                size = (high, wide) if abs(sin(angle)) > 0.5 else (wide, high)
                 middle = room.place(*size)
                 if middle is not None:
                     return Block(lines, middle, angle, scale)

@@ -91,12 +91,13 @@ class _Baseline:
     words: str
     size: float
     lift: float
+    upright: float = 0.0
 
     def beside(self, path: Path, share: float, side: float) -> Said:
         """The words over (1.0) or under (-1.0) a path, in the middle of a share of its length."""
         along = share * path.length
         way = path.tangent_at(along)
-        angle = readable(atan2(way.y, way.x))
+        angle = readable(atan2(way.y, way.x), self.upright)
         up = Point(0.0, 1.0).turned(angle, Point(0.0, 0.0))
         rise = self.lift if side > 0.0 else -self.lift - 0.72 * self.size
         at = path.point_at(along).plus(up.scaled(rise))
@@ -109,7 +110,7 @@ def _all_darts(piece: Piece, look: Look) -> Iterator[tuple[Said, ...]]:
 
 def _dart(dart: Dart, look: Look) -> tuple[Said, ...]:
     """A dart's label outside its legs, else between them."""
-    baseline = _Baseline(dart.label, _LETTER * look.scale, 0.5 * _LETTER * look.scale)
+    baseline = _Baseline(dart.label, _LETTER * look.scale, 0.5 * _LETTER * look.scale, look.upright)
     legs = (Path.through(dart.b, dart.tip), Path.through(dart.a, dart.tip))
     return tuple(baseline.beside(leg, share, side) for leg in legs for share in (0.5, 0.4, 0.6) for side in (1.0, -1.0))
 
@@ -127,7 +128,7 @@ def _all_marks(piece: Piece, look: Look) -> Iterator[tuple[Said, ...]]:
 
 def _beside_line(mark: Mark, path: Path, words: str, look: Look) -> tuple[Said, ...]:
     lift = 2.8 if mark.kind in (MarkKind.LENGTHEN, MarkKind.BUTTONHOLE) else 1.3
-    baseline = _Baseline(words, _LETTER * look.scale, lift * look.scale)
+    baseline = _Baseline(words, _LETTER * look.scale, lift * look.scale, look.upright)
     half = width_of(words, baseline.size) / 2.0 / path.length
     shares = [share for share in _SPOTS if half <= share <= 1.0 - half] or [0.5]
     return tuple(baseline.beside(path, share, side) for share in shares for side in (1.0, -1.0))
@@ -143,7 +144,11 @@ def _beside_point(mark: Mark, words: str, look: Look) -> tuple[Said, ...]:
         (0.0, -away, Anchor.MIDDLE),
     )
     return tuple(
-        Said(mark.at.moved(x, y - size * 0.33), words, Lettering(size, 0.0, anchor, Face.ITALIC))
+        Said(
+            mark.at.plus(Point(x, y - size * 0.33).turned(look.upright, Point(0.0, 0.0))),
+            words,
+            Lettering(size, look.upright, anchor, Face.ITALIC),
+        )
         for x, y, anchor in places
     )
 
@@ -152,7 +157,7 @@ def _grain(piece: Piece, look: Look) -> Iterator[tuple[Said, ...]]:
     """The word along the grain arrow, where it is long enough."""
     start, end = piece.grain.start, piece.grain.end
     if start.distance(end) >= 45.0 * look.scale:
-        baseline = _Baseline("grain", _LETTER * look.scale, 1.4 * look.scale)
+        baseline = _Baseline("grain", _LETTER * look.scale, 1.4 * look.scale, look.upright)
         arrow = Path.through(start, end)
         yield tuple(baseline.beside(arrow, share, side) for share in _GRAIN_SPOTS for side in (1.0, -1.0))
 
@@ -175,7 +180,7 @@ def _along_edge(edge: Edge, words: str, look: Look) -> Iterator[Said]:
         for share in _SPOTS:
             along = share * length
             if wide / 2.0 <= along <= length - wide / 2.0 and _is_straight(edge.path, along, wide):
-                yield _at_edge(edge, along, out, Said(Point(0.0, 0.0), words, Lettering(size)))
+                yield _at_edge(edge, along, out, Said(Point(0.0, 0.0), words, Lettering(size, look.upright)))
 
 
 def _is_straight(path: Path, along: float, wide: float) -> bool:
@@ -184,10 +189,10 @@ def _is_straight(path: Path, along: float, wide: float) -> bool:
 
 
 def _at_edge(edge: Edge, along: float, out: float, said: Said) -> Said:
-    """The words with the middle of their small letters `out` mm outside an edge."""
+    """The words with the middle of their small letters `out` mm outside an edge; their angle tells what is upright."""
     size, wide = said.lettering.size, width_of(said.words, said.lettering.size, Face.ITALIC)
     way = edge.path.point_at(along + wide / 2.0).minus(edge.path.point_at(along - wide / 2.0))
-    angle = readable(atan2(way.y, way.x))
+    angle = readable(atan2(way.y, way.x), said.lettering.angle)
     up = Point(0.0, 1.0).turned(angle, Point(0.0, 0.0))
     at = edge.path.point_at(along).plus(inward(edge, along).scaled(-out)).plus(up.scaled(-0.25 * size))
     return Said(at, said.words, Lettering(size, angle, Anchor.MIDDLE, Face.ITALIC))

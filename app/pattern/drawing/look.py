@@ -24,6 +24,21 @@ class Stroke:
 #: The one colour of the house, teal #0f5b5b, for the edge being sewn; as red, green, blue from 0 to 1.
 ACCENT = (0x0F / 255, 0x5B / 255, 0x5B / 255)
 Ink = tuple[float, float, float]
+#: Dashes in mm of the cutting lines of sizes, smallest first; the eye tells neighbours apart by rhythm, not by shade.
+SIZE_DASHES: tuple[tuple[float, ...], ...] = (
+    (),
+    (7.0, 2.0),
+    (1.0, 1.6),
+    (9.0, 1.6, 1.2, 1.6),
+    (3.2, 1.8),
+    (9.0, 1.6, 1.2, 1.6, 1.2, 1.6),
+    (14.0, 3.0),
+    (5.0, 1.4, 2.0, 1.4),
+    (2.0, 3.4),
+    (14.0, 1.6, 3.0, 1.6, 3.0, 1.6),
+    (6.0, 4.5),
+    (1.0, 3.2),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +56,13 @@ class Palette:
             for style, s in self.strokes.items()
         }
         return replace(self, strokes=MappingProxyType(strokes))
+
+    def for_size(self, number: int) -> Palette:
+        """The same palette with the cutting line of one size among several: dashes that grey print keeps apart."""
+        cutting = self.strokes[LineStyle.CUTTING]
+        heavy = cutting.width * (1.0 if number % 2 == 0 else 0.8)
+        own = Stroke(heavy, cutting.shade, SIZE_DASHES[number % len(SIZE_DASHES)])
+        return replace(self, strokes=MappingProxyType({**self.strokes, LineStyle.CUTTING: own}))
 
     def darker(self) -> Palette:
         """The same palette with the pattern's own lines in full black."""
@@ -116,7 +138,8 @@ class Look:
     `garment`, `order_number` and `customer` go into the title block when not empty;
     `fabrics` turns a fabric's name into its title, `tints` into the fill of pieces cut
     from it alone. `edge_words` are small words along edges, by (piece, edge). `scale`
-    enlarges lettering and arrows for pictures drawn smaller than life.
+    enlarges lettering and arrows for pictures drawn smaller than life. `upright` is the
+    direction in the piece's frame (radians) that runs from left to right for the reader.
     """
 
     garment: str = ""
@@ -127,4 +150,5 @@ class Look:
     edge_words: Mapping[tuple[str, str], str] = field(default_factory=dict)
     lines: Lines = Lines.BOTH
     notches: NotchWay = NotchWay.IN
+    upright: float = 0.0
     scale: float = 1.0

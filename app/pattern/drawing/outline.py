@@ -127,7 +127,7 @@ def _fold_words(fold: Edge, deep: float, pen: Pen, look: Look) -> None:
     """The words between the fold and its bracket, again every so often along a long fold."""
     length, size = fold.path.length, min(3.8 * look.scale, deep * 0.5)
     way, into = fold.path.tangent_at(length / 2.0), inward(fold, length / 2.0)
-    angle = readable(atan2(way.y, way.x))
+    angle = readable(atan2(way.y, way.x), look.upright)
     up = Point(0.0, 1.0).turned(angle, Point(0.0, 0.0))
     count = max(1, round(length * 0.76 / (_WORDS_EVERY * look.scale)))
     for turn in range(count):

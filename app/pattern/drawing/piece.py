@@ -56,14 +56,16 @@ def place_title(piece: Piece, drawn: list[Drawn], look: Look, avoid: tuple[Path,
     full, short = title_block(piece, look), short_block(piece, look)
     if avoid:
         more = (*drawn, *(Lined(path, LineStyle.JOINT) for path in avoid))
-        whole = block_inside(piece.stitching, more, (full,), look.scale)
+        whole = block_inside(piece.stitching, more, (full,), look.scale, look.upright)
         if whole is not None and whole.scale >= _EASY_TO_READ * look.scale:
             return whole
-    clear = block_inside(piece.stitching, drawn, (full, short), look.scale)
+    clear = block_inside(piece.stitching, drawn, (full, short), look.scale, look.upright)
     if clear is not None and clear.lines == full and clear.scale >= _EASY_TO_READ * look.scale:
         return clear
     firm = [mark for mark in drawn if not (isinstance(mark, Lined) and mark.style in _MAY_BE_COVERED)]
-    over = block_inside(piece.stitching, firm, (full, short), look.scale) if len(firm) < len(drawn) else None
+    over = (
+        block_inside(piece.stitching, firm, (full, short), look.scale, look.upright) if len(firm) < len(drawn) else None
+    )
     if over is not None and (clear is None or over.scale > 1.2 * clear.scale or len(over.lines) > len(clear.lines)):
         return replace(over, blanks=True)
     return clear or block_beside(piece.cutting, short, look.scale)

@@ -1,15 +1,36 @@
 """Printing true to scale: papers, the plan of the sheets, and the files for home printers and for copy shops."""
 
+from app.pattern.sheets.grading import GradeRow, grading_csv, grading_rows, write_grading_pdf
 from app.pattern.sheets.info import Join, PrintInfo, PrintStyle, info_problems
+from app.pattern.sheets.nest import Nest, nest_of
 from app.pattern.sheets.paper import PAPERS, Paper, paper_of, paper_problems
-from app.pattern.sheets.plan import PlacedPiece, Sheet, SheetPlan, plan_sheets, sheet_name, sheets_in_a_row
-from app.pattern.sheets.roll import ROLLS, RollPlan, plan_roll, write_one_sheet_pdf, write_roll_pdf
-from app.pattern.sheets.tiled import write_tiled_pdf
+from app.pattern.sheets.plan import (
+    PlacedPiece,
+    Sheet,
+    SheetPlan,
+    plan_artwork,
+    plan_sheets,
+    sheet_name,
+    sheets_in_a_row,
+)
+from app.pattern.sheets.projector import write_projector_pdf
+from app.pattern.sheets.roll import (
+    ROLLS,
+    RollPlan,
+    plan_artwork_roll,
+    plan_roll,
+    write_one_sheet_pdf,
+    write_roll_artwork,
+    write_roll_pdf,
+)
+from app.pattern.sheets.tiled import write_tiled_artwork, write_tiled_pdf
 
 __all__ = [
     "PAPERS",
     "ROLLS",
+    "GradeRow",
     "Join",
+    "Nest",
     "Paper",
     "PlacedPiece",
     "PrintInfo",
@@ -17,14 +38,23 @@ __all__ = [
     "RollPlan",
     "Sheet",
     "SheetPlan",
+    "grading_csv",
+    "grading_rows",
     "info_problems",
+    "nest_of",
     "paper_of",
     "paper_problems",
+    "plan_artwork",
+    "plan_artwork_roll",
     "plan_roll",
     "plan_sheets",
     "sheet_name",
     "sheets_in_a_row",
+    "write_grading_pdf",
     "write_one_sheet_pdf",
+    "write_projector_pdf",
+    "write_roll_artwork",
     "write_roll_pdf",
+    "write_tiled_artwork",
     "write_tiled_pdf",
 ]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import pi
 from typing import Protocol
 
 from app.pattern.drawing import FillStyle, LineStyle, Palette, piece_marks
@@ -15,7 +16,7 @@ from app.pattern.problem import Problem
 from app.pattern.sheets.footprint import Ground, ground_of, piece_problems
 from app.pattern.sheets.info import PrintInfo, PrintStyle, look_of
 
-__all__ = ["Artwork", "OnePattern", "Ply", "Sign", "marks_of", "pattern_problems"]
+__all__ = ["Artwork", "OnePattern", "Ply", "Sign", "fabric_signs", "marks_of", "pattern_problems", "upright_after"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +65,8 @@ class Artwork(Protocol):
     def outlines(self, piece: str) -> tuple[Path, ...]:
         """The closed outlines that stand for a piece on a map."""
 
-    def plies(self, piece: str, joints: tuple[Path, ...] = ()) -> tuple[Ply, ...]:
-        """The drawing of a piece; titles keep off the `joints` of sheets."""
+    def plies(self, piece: str, joints: tuple[Path, ...] = (), turns: int = 0) -> tuple[Ply, ...]:
+        """The drawing of a piece; titles keep off the `joints` of sheets and read well after so many quarter turns."""
 
 
 class OnePattern:
@@ -96,9 +97,15 @@ class OnePattern:
         """The outline of a piece."""
         return (as_shown(self._pattern.piece(piece), self.style.lines).cutting,)
 
-    def plies(self, piece: str, joints: tuple[Path, ...] = ()) -> tuple[Ply, ...]:
+    def plies(self, piece: str, joints: tuple[Path, ...] = (), turns: int = 0) -> tuple[Ply, ...]:
         """The one drawing of a piece."""
-        return (Ply(piece_marks(self._pattern.piece(piece), self.look, joints)),)
+        look = replace(self.look, upright=upright_after(turns))
+        return (Ply(piece_marks(self._pattern.piece(piece), look, joints)),)
+
+
+def upright_after(turns: int) -> float:
+    """The direction in a piece's frame that runs from left to right once it is turned by quarters, radians."""
+    return -(turns % 4) * pi / 2.0
 
 
 def fabric_signs(pattern: Pattern) -> tuple[Sign, ...]:

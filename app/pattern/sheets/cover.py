@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from app.pattern.drawing import Anchor, Face, Lettering, LineStyle, PdfPen
 from app.pattern.geometry import Box, Path, Point, Transform
-from app.pattern.sheets.artwork import Artwork
+from app.pattern.sheets.artwork import Artwork, Sign
 from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
-from app.pattern.sheets.info import Join, PrintInfo
+from app.pattern.sheets.info import Join, PrintInfo, PrintStyle
 from app.pattern.sheets.joining_figure import JOINING_HIGH, JOINING_WIDE, draw_joining
-from app.pattern.sheets.key import KEY_ROW, Draw, draw_key, key_entries, key_rows
+from app.pattern.sheets.key import KEY_ROW, draw_key, key_entries, key_rows, sign_entries
 from app.pattern.sheets.maps import draw_assembly_map
 from app.pattern.sheets.plan import Sheet, SheetPlan
 from app.pattern.sheets.setting import Column, fitted, wrapped
@@ -20,7 +18,7 @@ __all__ = ["CAUTION", "draw_cover", "draw_heading", "page_list", "sheet_list"]
 
 _TEXT, _HEAD, _CAUTION_TEXT = 3.6, 4.6, 3.1
 _LARGEST = 2.6
-_KEY_COLUMNS = 2
+_KEY_COLUMNS, _SIGN_COLUMNS = 2, 4
 CAUTION = (
     "Shears, pins, machine and iron can hurt: keep them from children, mind your hands, and follow the makers' and "
     "your local safety rules. Test the scale before you cut cloth."
@@ -71,10 +69,9 @@ def draw_cover(plan: SheetPlan, art: Artwork, info: PrintInfo, pen: PdfPen) -> N
     room = Box(margin, margin, paper.width / scale - margin, paper.height / scale - margin)
     y = draw_heading(pen, room, info) - 5.0
     y = _printing(plan, (art, info), pen, Box(room.left, room.bottom, room.right, y)) - 5.0
-    entries = key_entries(plan.style, art.signs)
-    foot = room.bottom + _foot_height(room, entries)
+    foot = room.bottom + _foot_height(room, plan.style, art.signs)
     _joining(plan, art, pen, Box(room.left, foot + 4.0, room.right, y))
-    _foot(pen, Box(room.left, room.bottom, room.right, foot), entries)
+    _foot(pen, Box(room.left, room.bottom, room.right, foot), plan.style, art.signs)
 
 
 def _scale_for(plan: SheetPlan) -> float:
@@ -118,20 +115,21 @@ def _joining(plan: SheetPlan, art: Artwork, pen: PdfPen, room: Box) -> None:
 
 
 def _piece_list(plan: SheetPlan, art: Artwork, pen: PdfPen, room: Box) -> None:
-    """Each piece with its sheets and pages, in as many columns as fit; lines close up when there are many pieces."""
+    """Each piece with its sheets and pages, in as few columns as leave room for words of one size."""
     pen.text(Point(room.left, room.top - 2.6), _ONE_PIECE, Lettering(3.1, 0.0, face=Face.ITALIC))
-    top, wide = room.top - 6.0, room.right - room.left
-    short = len(art.pieces) * 9.0 <= top - room.bottom
-    columns = 1 if short and wide < 100.0 else max(1, min(3, int(wide / 44.0)))
-    rows = -(-len(art.pieces) // columns)
-    step = min(12.0, (top - room.bottom) / rows)
-    size = min(3.8, step / 2.6)
+    top, count = room.top - 6.5, len(art.pieces)
+    columns = next((n for n in (1, 2) if (top - room.bottom) * n / count >= 9.5), 3)
+    rows, wide = -(-count // columns), (room.right - room.left) / columns
+    step = min(16.0, (top - room.bottom) / rows)
+    held = {name: plan.sheets_of(name) for name, _ in art.pieces}
+    told = {name: (sheet_list(sheets), page_list(plan, sheets)) for name, sheets in held.items()}
+    size = min(3.8, step / 4.1, *(fitted(words, 3.8, wide - 4.0) for both in told.values() for words in both))
     for number, (name, title) in enumerate(art.pieces):
         across, down = divmod(number, rows)
-        column = Column(pen, room.left + across * wide / columns, top - down * step, wide / columns - 4.0)
-        column.line(title, size, Face.STRONG)
-        held = plan.sheets_of(name)
-        column.line(f"{sheet_list(held)} · {page_list(plan, held)}", size * 0.95)
+        column = Column(pen, room.left + across * wide, top - down * step, wide - 4.0)
+        column.line(title, min(3.8, 1.2 * size), Face.STRONG)
+        for words in told[name]:
+            column.line(words, size)
 
 
 def page_list(plan: SheetPlan, sheets: tuple[Sheet, ...]) -> str:
@@ -159,16 +157,23 @@ def sheet_list(sheets: tuple[Sheet, ...]) -> str:
     return ", ".join(run[0].name if len(run) == 1 else f"{run[0].name}–{run[-1].name}" for run in runs)
 
 
-def _foot_height(room: Box, entries: Sequence[object]) -> float:
+def _foot_height(room: Box, style: PrintStyle, signs: tuple[Sign, ...]) -> float:
     lines = len(wrapped(CAUTION, _CAUTION_TEXT, room.right - room.left, Face.ITALIC))
-    return 10.5 + key_rows(entries, _KEY_COLUMNS) * KEY_ROW + lines * 1.28 * _CAUTION_TEXT
+    return 10.5 + _key_high(style, signs) + lines * 1.28 * _CAUTION_TEXT
 
 
-def _foot(pen: PdfPen, room: Box, entries: tuple[tuple[Draw, str], ...]) -> None:
+def _key_high(style: PrintStyle, signs: tuple[Sign, ...]) -> float:
+    return (key_rows(key_entries(style), _KEY_COLUMNS) + key_rows(signs, _SIGN_COLUMNS)) * KEY_ROW
+
+
+def _foot(pen: PdfPen, room: Box, style: PrintStyle, signs: tuple[Sign, ...]) -> None:
     """The key to the lines, and the cautions."""
     _rule(pen, room.left, room.right, room.top)
     head = Column(pen, room.left, room.top - 2.0, room.right - room.left)
     head.line("What the lines mean", _HEAD, Face.STRONG)
+    entries, own = key_entries(style), sign_entries(signs)
     draw_key(pen, Box(room.left, room.bottom, room.right, head.y), entries, _KEY_COLUMNS)
-    foot = head.y - key_rows(entries, _KEY_COLUMNS) * KEY_ROW - 1.5
+    below = head.y - key_rows(entries, _KEY_COLUMNS) * KEY_ROW
+    draw_key(pen, Box(room.left, room.bottom, room.right, below), own, _SIGN_COLUMNS)
+    foot = head.y - _key_high(style, signs) - 1.5
     Column(pen, room.left, foot, room.right - room.left).paragraph(CAUTION, _CAUTION_TEXT, Face.ITALIC)

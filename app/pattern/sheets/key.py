@@ -24,7 +24,7 @@ from app.pattern.sheets.artwork import Sign
 from app.pattern.sheets.info import PrintStyle
 from app.pattern.sheets.setting import fitted
 
-__all__ = ["KEY_ROW", "Draw", "draw_key", "key_entries", "key_rows"]
+__all__ = ["KEY_ROW", "Draw", "draw_key", "key_entries", "key_rows", "sign_entries"]
 
 _LONG = 15.0
 #: Height of one row of the key, mm.
@@ -67,7 +67,7 @@ def _lengthen(pen: Pen, at: Point) -> None:
 Draw = Callable[[Pen, Point], None]
 _CUT_HERE = {
     Lines.BOTH: "cut here: allowances are included",
-    Lines.CUTTING: "cut here: allowances are included; stitching lines are not shown",
+    Lines.CUTTING: "cut here: allowances are included",
     Lines.STITCHING: "stitch here: add an allowance of your own before you cut",
 }
 _REST: tuple[tuple[Draw, str], ...] = (
@@ -80,16 +80,20 @@ _REST: tuple[tuple[Draw, str], ...] = (
 )
 
 
-def key_entries(style: PrintStyle, signs: tuple[Sign, ...] = ()) -> tuple[tuple[Draw, str], ...]:
-    """What the key shows: the lines as they are drawn in a style, then the artwork's own signs."""
+def key_entries(style: PrintStyle) -> tuple[tuple[Draw, str], ...]:
+    """What the key shows of every pattern: the lines as they are drawn in a style."""
     stitch = ((_plain(LineStyle.STITCHING), "stitch here"),) if style.lines is Lines.BOTH else ()
     rest = tuple((_wedges, "notches: cut round them") if entry[0] is _notches else entry for entry in _REST)
     return (
         (_plain(LineStyle.CUTTING), _CUT_HERE[style.lines]),
         *stitch,
         *(rest if style.notches is NotchWay.OUT else _REST),
-        *((_sign(sign), sign.words) for sign in signs),
     )
+
+
+def sign_entries(signs: tuple[Sign, ...]) -> tuple[tuple[Draw, str], ...]:
+    """What the key shows of one artwork besides: its sizes and fabrics."""
+    return tuple((_sign(sign), sign.words) for sign in signs)
 
 
 def _wedges(pen: Pen, at: Point) -> None:

@@ -144,7 +144,7 @@ def write_roll_artwork(
     pen = book.open_page(plan.width, plan.height, label="sheet", marks=("sheet", *pieces)).inked(palette)
     _draw_head(plan, info, pen)
     for placed in plan.placed:
-        for ply in art.plies(placed.piece):
+        for ply in art.plies(placed.piece, (), placed.turns):
             draw_ply(book, pen.moved(placed.transform), ply)
     book.close_page()
     book.bookmark(f"{info.title}, whole", "sheet", under=((title, f"piece {name}") for name, title in art.pieces))

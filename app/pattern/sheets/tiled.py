@@ -40,7 +40,7 @@ def write_tiled_artwork(
 ) -> tuple[Problem, ...]:
     """Write the tiled PDF of any artwork for the plan made from it; returns warnings about the words on it, if any."""
     joints = joints_under(plan)
-    plies = {name: art.plies(name, joints[name]) for name, _ in art.pieces}
+    plies = {p.piece: art.plies(p.piece, joints[p.piece], p.turns) for p in plan.placed}
     book = Book(path, info, f"Sewing pattern on {plan.paper.title}, true to scale at 100 %", art.layers)
     start = plan.paper.upright
     draw_cover(plan, art, info, book.open_page(start.width, start.height, label="start", marks=("start",)))
