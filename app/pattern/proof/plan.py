@@ -46,7 +46,8 @@ class ProofUnit:
 class ProofPlan:
     """All the work of proving a draft: `moving` and `still` are the choices that do and do not change the pattern.
 
-    `units` go body by body, the bodies in order, each at every setting.
+    `units` go body by body, the bodies in order, each at every setting. `advice` is for
+    the designer alone: what the draft leaves unsaid, so that no check can look at it.
     """
 
     text: str
@@ -58,6 +59,7 @@ class ProofPlan:
     settings: tuple[Setting, ...]
     bodies: tuple[ProofBody, ...]
     units: tuple[ProofUnit, ...]
+    advice: tuple[Problem, ...] = ()
 
     @property
     def fingerprint(self) -> str:
@@ -85,7 +87,18 @@ def plan_proof(text: str, name: str, population: Population = Population()) -> P
     names = tuple(choice.name for choice in moving)
     still = tuple(choice.name for choice in program.choices if choice.name not in names)
     units = tuple(_units(program, needs, bodies, settings))
-    return ProofPlan(text, name, group, needs, names, still, settings, bodies, units)
+    advice = _unsaid(program)
+    return ProofPlan(text, name, group, needs, names, still, settings, bodies, units, advice)
+
+
+def _unsaid(program: Program) -> tuple[Problem, ...]:
+    """A draft with girths of which none says how the wearer gets in."""
+    girths = program.draft.girths
+    if not girths or any(girth.passes is not None or girth.opens_fully for girth in girths):
+        return ()
+    said = "No girth says what of the body must go through it, so nobody has checked that the garment can be put on."
+    fix = "Add to the narrowest girth what opens it and what it passes, such as: opens zip_length  passes hip_girth"
+    return (program.source.problem("proof.getting-in-unsaid", said, fix, girths[0].span),)
 
 
 def _unfit(group: str, bodies: Sequence[ProofBody], needs: Sequence[str]) -> tuple[Problem, ...]:

@@ -9,7 +9,8 @@ from typing import Any
 
 from app.pattern.body.populations_standard import ProofBody
 from app.pattern.body.register import MEASURES
-from app.pattern.proof.findings import FindingValues, stops
+from app.pattern.problem import Problem
+from app.pattern.proof.findings import FindingValues, finding_values, stops
 from app.pattern.proof.plan import ProofPlan
 from app.pattern.proof.region import Region, inside, region_of, region_values
 from app.pattern.proof.units import UnitResult
@@ -57,7 +58,8 @@ class WorstBody:
 class ProofSummary:
     """A proof in figures. A body is held when it holds at every setting; `missing` units are not worked out yet.
 
-    `within` counts the held bodies inside the region, where every body of the proof held.
+    `within` counts the held bodies inside the region, where every body of the proof held. `advice` is
+    for the designer alone: what the draft leaves unsaid.
     """
 
     draft: str
@@ -74,6 +76,7 @@ class ProofSummary:
     worst: tuple[WorstBody, ...]
     region: Region
     within: int
+    advice: tuple[Problem, ...] = ()
 
     @property
     def complete(self) -> bool:
@@ -116,6 +119,7 @@ def summarise(plan: ProofPlan, results: Iterable[UnitResult]) -> ProofSummary:
         warnings=_tallies([(r, f) for r in found for f in r["findings"] if not stops(f)]),
         worst=_worst(plan, failed, of_body),
         region=region,
+        advice=plan.advice,
         within=sum(inside(region, body.body) for body in held),
     )
 
@@ -195,6 +199,7 @@ def summary_values(summary: ProofSummary) -> dict[str, Any]:
         "warnings": [_tally_values(t) for t in summary.warnings],
         "worst": [_worst_values(w) for w in summary.worst],
         "region": region_values(summary.region),
+        "advice": [finding_values(problem) for problem in summary.advice],
     }
 
 
