@@ -11,11 +11,14 @@ import json
 import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from tqdm import tqdm
 
+from app.cli_print import add_grade, add_print_options, print_choices
+from app.cli_words import card_of, choices_of, say, tell, text_of
 from app.documents.guide import write_guide
 from app.documents.pack import build_pack
 from app.errors import SlotTaken
@@ -23,10 +26,9 @@ from app.orders.pack import Cloth, PackRefused, PackRequest
 from app.pattern.body import CheckedBody, read_bodies_csv, read_body_file
 from app.pattern.guide.drawing import draw_draft
 from app.pattern.language.format import format_draft
-from app.pattern.make import DraftCard, read_draft
+from app.pattern.make import DraftCard
 from app.pattern.problem import Problem, has_errors
 from app.pattern.proof import Subject, prove, report_values
-from app.pattern.sheets import PAPERS
 from app.pattern.units import LengthError, Unit, read_length
 from app.serve import SLOT_TAKEN, new_password_link, run_shop, run_web
 from app.settings import Settings
@@ -62,6 +64,7 @@ def _parser() -> argparse.ArgumentParser:
     password.add_argument("email")
     password.set_defaults(run=_password)
     _draft_options(commands)
+    add_grade(commands)
     for name, run, says in (
         ("serve", _serve, "serve the shop's pages"),
         ("work", _work, "build the packs of orders"),
@@ -75,7 +78,10 @@ def _build_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("draft", type=Path, help="the draft's file")
     parser.add_argument("--body", type=Path, required=True, help='JSON: {"bust_girth": "96.5cm", ...}')
     parser.add_argument("--choice", action="append", default=[], metavar="NAME=VALUE", help="may be given many times")
-    parser.add_argument("--paper", default="a4", help="a4 or letter")
+    add_print_options(parser)
+    parser.add_argument(
+        "--projector", action=argparse.BooleanOptionalAction, default=True, help="a file for projectors (default: yes)"
+    )
     parser.add_argument("--cloth", default="140cm", help="usable width of the cloth")
     parser.add_argument("--open", action="store_true", help="lay the cloth open instead of folded")
     parser.add_argument("--one-way", action="store_true", help="all pieces lie one way up (nap or print)")
@@ -113,53 +119,11 @@ def _prove_options(parser: argparse.ArgumentParser) -> None:
     parser.set_defaults(run=_prove)
 
 
-# ---- helpers of the commands
-
-
-def _tell(problems: Sequence[Problem]) -> None:
-    for problem in problems:
-        print(problem, file=sys.stderr)
-
-
-def _say(words: str) -> int:
-    print(f"tapeline: {words}", file=sys.stderr)
-    return 1
-
-
-def _text(path: Path) -> str | None:
-    """A text file as UTF-8; None, told on stderr, when it cannot be read."""
-    try:
-        return path.read_text("utf-8")
-    except OSError as wrong:
-        _say(f"{path}: {wrong.strerror}.")
-    except UnicodeDecodeError:
-        _say(f"{path} is not a UTF-8 text file.")
-    return None
-
-
-def _choices(pairs: Sequence[str]) -> dict[str, str] | None:
-    """`name=value` pairs; None, told on stderr, when one is not."""
-    wrong = [pair for pair in pairs if "=" not in pair]
-    if wrong:
-        _say(f"--choice {wrong[0]}: write it as name=value.")
-        return None
-    return {name.strip(): value.strip() for name, _, value in (pair.partition("=") for pair in pairs)}
-
-
-def _card(path: Path) -> tuple[str, DraftCard] | None:
-    text = _text(path)
-    card = read_draft(text, path.name) if text is not None else ()
-    if text is None or isinstance(card, tuple):
-        _tell(card if isinstance(card, tuple) else ())
-        return None
-    return text, card
-
-
 # ---- the commands
 
 
 def _check(options: argparse.Namespace) -> int:
-    read = _card(options.draft)
+    read = card_of(options.draft)
     if read is None:
         return 1
     card = read[1]
@@ -173,13 +137,13 @@ def _format(options: argparse.Namespace) -> int:
 
 
 def _formatted(path: Path, *, check: bool) -> int:
-    text = _text(path)
+    text = text_of(path)
     laid = format_draft(text, path.name) if text is not None else ()
     if text is None or not isinstance(laid, str):
-        _tell(() if isinstance(laid, str) else laid)
+        tell(() if isinstance(laid, str) else laid)
         return 1
     if laid != text and check:
-        return _say(f"{path} would be laid out anew.")
+        return say(f"{path} would be laid out anew.")
     if laid != text:
         path.write_text(laid, "utf-8")
         print(f"{path}: laid out anew.")
@@ -187,19 +151,19 @@ def _formatted(path: Path, *, check: bool) -> int:
 
 
 def _draw(options: argparse.Namespace) -> int:
-    text, choices = _text(options.draft), _choices(options.choice)
-    body_text = _text(options.body)
+    text, choices = text_of(options.draft), choices_of(options.choice)
+    body_text = text_of(options.body)
     if text is None or choices is None or body_text is None:
         return 1
     body = read_body_file(body_text, options.body.name)
-    _tell(body.problems)
+    tell(body.problems)
     if has_errors(body.problems):
         return 1
     drawing = draw_draft(text, options.draft.name, body.body, choices)
     if isinstance(drawing, tuple):
-        _tell(drawing)
+        tell(drawing)
         return 1
-    _tell(drawing.problems)
+    tell(drawing.problems)
     pictures = drawing.all_pictures() if options.all else {"": drawing.picture(options.line)}
     for name, picture in pictures.items():
         path = options.out / name if name else options.out
@@ -216,29 +180,31 @@ def _guide(options: argparse.Namespace) -> int:
 
 
 def _build(options: argparse.Namespace) -> int:
-    read = _card(options.draft)
-    choices = _choices(options.choice)
-    body_text = _text(options.body)
+    read = card_of(options.draft)
+    choices = choices_of(options.choice)
+    body_text = text_of(options.body)
     if read is None or choices is None or body_text is None:
         return 1
-    if options.paper not in PAPERS:
-        return _say(f"--paper {options.paper}: known are {', '.join(PAPERS)}.")
+    prints = print_choices(options)
+    if prints is None:
+        return 1
     text, card = read
     body = read_body_file(body_text, options.body.name)
-    _tell(body.problems)
+    tell(body.problems)
     if has_errors(body.problems):
         return 1
     cloths = _cloths(options, card)
     if cloths is None:
         return 1
-    return _write(_request(options, text, card, body, choices, cloths), options.out)
+    request = _request(options, text, card, body, choices, cloths)
+    return _write(replace(request, prints=prints), options.out)
 
 
 def _cloths(options: argparse.Namespace, card: DraftCard) -> dict[str, Cloth] | None:
     try:
         width = read_length(options.cloth, Unit.CM)
     except LengthError as wrong:
-        _say(f"--cloth: {wrong}")
+        say(f"--cloth: {wrong}")
         return None
     return {name: Cloth(width, not options.open, options.one_way) for name, _, _ in card.fabrics}
 
@@ -278,23 +244,23 @@ def _write(request: PackRequest, folder: Path) -> int:
         if not isinstance(outcome, PackRefused):
             progress("Done", 1.0)
     if isinstance(outcome, PackRefused):
-        _tell(outcome.problems)
-        return _say("nothing was written.")
+        tell(outcome.problems)
+        return say("nothing was written.")
     for file in outcome.files:
         print(f"{folder / file.name}  {file.bytes / 1000:.0f} kB")
     return 0
 
 
 def _prove(options: argparse.Namespace) -> int:
-    read = _card(options.draft)
-    choices = _choices(options.choice)
-    bodies_text = _text(options.bodies)
+    read = card_of(options.draft)
+    choices = choices_of(options.choice)
+    bodies_text = text_of(options.bodies)
     if read is None or choices is None or bodies_text is None:
         return 1
     bodies = read_bodies_csv(bodies_text, options.bodies.name)
-    _tell(bodies.problems)
+    tell(bodies.problems)
     if not bodies.bodies:
-        return _say("no body could be read.")
+        return say("no body could be read.")
     named = [(body.id, body.body) for body in bodies.bodies]
     with tqdm(total=len(named), unit=" bodies", disable=None) as bar:
         subject = Subject(read[0], options.draft.name, choices)
@@ -304,7 +270,7 @@ def _prove(options: argparse.Namespace) -> int:
 
         report = prove(subject, named, options.processes, progress)
     if isinstance(report, tuple):
-        _tell(report)
+        tell(report)
         return 1
     options.report.write_text(json.dumps(report_values(report), indent=1, ensure_ascii=False) + "\n", "utf-8")
     print(f"{report.passed} of {len(report.bodies)} bodies hold.")
@@ -322,7 +288,7 @@ def _work(_options: argparse.Namespace) -> int:
     try:
         run_worker(Settings(), build_pack)
     except SlotTaken as taken:
-        _say(str(taken))
+        say(str(taken))
         return SLOT_TAKEN
     return 0
 
@@ -330,7 +296,7 @@ def _work(_options: argparse.Namespace) -> int:
 def _password(options: argparse.Namespace) -> int:
     link = new_password_link(Settings(), options.email)
     if isinstance(link, Problem):
-        _tell([link])
+        tell([link])
         return 1
     print(f"Set the password within a day: {link}")
     return 0

@@ -15,19 +15,23 @@ from app.documents.instructions import SheetFor, instruction_pdf, instruction_sh
 from app.documents.report import SheetCount, report, report_bytes
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackFile, PackOutcome, PackReady, PackRefused, PackRequest, Progress
+from app.pattern.drawing import Lines
 from app.pattern.exchange import StyleInfo, write_dxf, write_svg_files
 from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, plan
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, has_errors
 from app.pattern.sheets import (
-    PAPERS,
+    Join,
     PrintInfo,
+    PrintStyle,
     RollPlan,
     SheetPlan,
     info_problems,
+    paper_of,
     plan_roll,
     plan_sheets,
+    write_projector_pdf,
     write_roll_pdf,
     write_tiled_pdf,
 )
@@ -38,8 +42,8 @@ __all__ = ["Stage", "StageClock", "build_pack", "build_timed"]
 #: Every member of a zip carries the earliest date the format knows: equal packs have equal bytes.
 _ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 
-#: Further orders of the pieces to try on paper. On our three drafts no more than these saved a sheet or a centimetre.
-_SHEET_TRIES, _ROLL_TRIES = 2, 1
+#: Further orders of the pieces to try on paper. On our first drafts hardly more sheets were saved by more.
+_SHEET_TRIES, _ROLL_TRIES = 12, 4
 
 
 class Stage(StrEnum):
@@ -64,8 +68,8 @@ _BEGUN = {
 }
 _TITLES = {
     "instructions.pdf": "Instructions, with your own figures",
-    **{f"pattern-{paper.name}.pdf": f"Pattern for {paper.title} paper" for paper in PAPERS.values()},
     "pattern-one-sheet.pdf": "Pattern on one sheet, for a copy shop or plotter",
+    "pattern-projector.pdf": "Pattern for a projector, with a grid and layers",
     "pattern.dxf": "Pattern for cutting machines and plotters (DXF, millimetres)",
     "pieces-svg.zip": "Each piece at true scale, for drawing programs and laser cutters (SVG)",
     "report.json": "Every figure of the pattern, for machines",
@@ -134,11 +138,19 @@ def _plan(request: PackRequest, progress: Progress) -> _Planned | tuple[Problem,
     if problems:
         return problems
     _begin(progress, Stage.SHEETS)
-    sheets = plan_sheets(made.pattern, PAPERS[request.paper], tries=_SHEET_TRIES)
-    roll = plan_roll(made.pattern, tries=_ROLL_TRIES)
+    prints, style = request.prints, _style(request)
+    paper = paper_of(request.paper, prints.margin_mm)
+    if isinstance(paper, Problem):
+        return (paper,)
+    sheets = plan_sheets(made.pattern, paper, tries=_SHEET_TRIES, join=Join(prints.join), style=style)
+    roll = plan_roll(made.pattern, prints.roll_mm, tries=_ROLL_TRIES, style=style)
     if isinstance(sheets, SheetPlan) and isinstance(roll, RollPlan):
         return _Planned(made, lays, sheets, roll)
     return tuple(problem for found in (sheets, roll) if isinstance(found, tuple) for problem in found)
+
+
+def _style(request: PackRequest) -> PrintStyle:
+    return PrintStyle(lines=Lines(request.prints.lines))
 
 
 def _begin(progress: Progress, stage: Stage) -> None:
@@ -183,16 +195,26 @@ def _write(request: PackRequest, planned: _Planned, folder: Path, progress: Prog
     (folder / "report.json").write_bytes(report_bytes(figures))
     names = ("instructions.pdf", *(count.file for count in counts), *machines, "report.json")
     _zip(folder, names, folder / "everything.zip")
-    return tuple(_file(folder, name) for name in (*names, "everything.zip"))
+    titles = {**_TITLES, _tiled_name(planned): f"Pattern for {planned.sheets.paper.title} paper"}
+    return tuple(_file(folder, name, titles[name]) for name in (*names, "everything.zip"))
 
 
 def _print(request: PackRequest, planned: _Planned, folder: Path) -> tuple[SheetCount, ...]:
-    pattern, info, tiled = planned.made.pattern, _info(request), f"pattern-{request.paper}.pdf"
+    pattern, info, tiled = planned.made.pattern, _info(request), _tiled_name(planned)
     write_tiled_pdf(planned.sheets, pattern, info, folder / tiled)
     write_roll_pdf(planned.roll, pattern, info, folder / "pattern-one-sheet.pdf")
     # The first page carries the check squares and the map.
     pages = 1 + len(planned.sheets.sheets)
-    return SheetCount(tiled, request.paper, pages), SheetCount("pattern-one-sheet.pdf", "one sheet", 1)
+    counts = (SheetCount(tiled, planned.sheets.paper.name, pages), SheetCount("pattern-one-sheet.pdf", "one sheet", 1))
+    if not request.prints.projector:
+        return counts
+    # Pieces spread too wide for one page have no projector file; the other files hold them all the same.
+    written = write_projector_pdf(pattern, info, folder / "pattern-projector.pdf", style=_style(request))
+    return counts if has_errors(written) else (*counts, SheetCount("pattern-projector.pdf", "projector", 1))
+
+
+def _tiled_name(planned: _Planned) -> str:
+    return f"pattern-{planned.sheets.paper.name}.pdf"
 
 
 def _info(request: PackRequest) -> PrintInfo:
@@ -212,8 +234,13 @@ def _to(request: PackRequest) -> SheetFor:
         studio=request.studio,
         order_number=request.order_number,
         unit=Unit(request.unit),
-        paper=request.paper,
+        paper="letter" if _is_american(request) else "a4",
     )
+
+
+def _is_american(request: PackRequest) -> bool:
+    """True for who prints on paper measured in inches: the instructions are then set on US Letter."""
+    return request.paper.startswith(("letter", "legal", "tabloid")) or "in" in request.paper
 
 
 def _hand_on(request: PackRequest, planned: _Planned, folder: Path) -> tuple[str, ...]:
@@ -235,11 +262,11 @@ def _zip(folder: Path, names: tuple[str, ...], path: Path) -> None:
             archive.writestr(member, (folder / name).read_bytes())
 
 
-def _file(folder: Path, name: str) -> PackFile:
+def _file(folder: Path, name: str, title: str) -> PackFile:
     path = folder / name
     with path.open("rb") as opened:
         digest = file_digest(opened, "sha256").hexdigest()
-    return PackFile(name, _TITLES[name], path.stat().st_size, digest)
+    return PackFile(name, title, path.stat().st_size, digest)
 
 
 def _summary(request: PackRequest, planned: _Planned) -> dict[str, Any]:

@@ -9,7 +9,17 @@ from typing import Any
 
 from app.pattern.problem import Problem
 
-__all__ = ["Cloth", "PackBuilder", "PackFile", "PackOutcome", "PackReady", "PackRefused", "PackRequest", "Progress"]
+__all__ = [
+    "Cloth",
+    "PackBuilder",
+    "PackFile",
+    "PackOutcome",
+    "PackReady",
+    "PackRefused",
+    "PackRequest",
+    "PrintChoices",
+    "Progress",
+]
 
 #: Told the stage in words and the share of the work done (0..1); raises when the build was taken away.
 Progress = Callable[[str, float], None]
@@ -25,8 +35,26 @@ class Cloth:
 
 
 @dataclass(frozen=True, slots=True)
+class PrintChoices:
+    """How the pattern is printed: join "trim" or "butt"; outlines "with" or "without" allowance, or "both".
+
+    `margin_mm` is the printer's; `roll_mm` the width of the one sheet, or None for as
+    wide as the pieces need; `projector`: whether there is a file for projectors.
+    """
+
+    join: str = "trim"
+    lines: str = "both"
+    margin_mm: float = 10.0
+    roll_mm: float | None = None
+    projector: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class PackRequest:
-    """Everything a pack is made from; the same request always gives the same pack. Measurements in mm."""
+    """Everything a pack is made from; the same request always gives the same pack. Measurements in mm.
+
+    `paper` is a name or sides, as `app.pattern.sheets.paper_of` reads them.
+    """
 
     draft_text: str
     draft_name: str
@@ -39,6 +67,7 @@ class PackRequest:
     customer: str
     studio: str
     title: str
+    prints: PrintChoices = field(default_factory=PrintChoices)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ NAMES = [
     "instructions.pdf",
     "pattern-a4.pdf",
     "pattern-one-sheet.pdf",
+    "pattern-projector.pdf",
     "pattern.dxf",
     "pieces-svg.zip",
     "report.json",

@@ -1,0 +1,54 @@
+"""What every command of the command line needs: telling problems, reading files, choices and drafts."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from app.pattern.make import DraftCard, read_draft
+from app.pattern.problem import Problem
+
+__all__ = ["card_of", "choices_of", "say", "tell", "text_of"]
+
+
+def tell(problems: Sequence[Problem]) -> None:
+    """Problems on stderr, one after another."""
+    for problem in problems:
+        print(problem, file=sys.stderr)
+
+
+def say(words: str) -> int:
+    """A sentence on stderr; the exit status of a failure."""
+    print(f"tapeline: {words}", file=sys.stderr)
+    return 1
+
+
+def text_of(path: Path) -> str | None:
+    """A text file as UTF-8; None, told on stderr, when it cannot be read."""
+    try:
+        return path.read_text("utf-8")
+    except OSError as wrong:
+        say(f"{path}: {wrong.strerror}.")
+    except UnicodeDecodeError:
+        say(f"{path} is not a UTF-8 text file.")
+    return None
+
+
+def choices_of(pairs: Sequence[str]) -> dict[str, str] | None:
+    """`name=value` pairs; None, told on stderr, when one is not."""
+    wrong = [pair for pair in pairs if "=" not in pair]
+    if wrong:
+        say(f"--choice {wrong[0]}: write it as name=value.")
+        return None
+    return {name.strip(): value.strip() for name, _, value in (pair.partition("=") for pair in pairs)}
+
+
+def card_of(path: Path) -> tuple[str, DraftCard] | None:
+    """A draft's text and card; None, its problems told on stderr, when it cannot be read."""
+    text = text_of(path)
+    card = read_draft(text, path.name) if text is not None else ()
+    if text is None or isinstance(card, tuple):
+        tell(card if isinstance(card, tuple) else ())
+        return None
+    return text, card
