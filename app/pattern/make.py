@@ -25,6 +25,10 @@ from app.pattern.units import Unit
 __all__ = ["Choice", "DraftCard", "Made", "Refused", "compiled", "make_pattern", "make_timed", "read_draft"]
 
 
+#: Codes of problems that a line which could not be read brings about elsewhere.
+_FOLLOWERS = ("drafting.unknown", "drafting.piece-line")
+
+
 @dataclass(frozen=True, slots=True)
 class DraftCard:
     """What a draft says of itself before any body is known: what the shop needs to show a listing.
@@ -70,9 +74,9 @@ def compiled(text: str, name: str) -> Program | tuple[Problem, ...]:
     if parsed.draft is None:
         return parsed.problems
     program, problems = compile_draft(parsed.draft, parsed.source)
-    # A line that could not be read makes later names unknown: those would be false alarms.
+    # A line that could not be read makes later names unknown, and seems left out of its piece: false alarms.
     if parsed.problems:
-        return (*parsed.problems, *(p for p in problems if not p.code.startswith("drafting.unknown")))
+        return (*parsed.problems, *(p for p in problems if not p.code.startswith(_FOLLOWERS)))
     return problems if has_errors(problems) else program
 
 

@@ -118,3 +118,10 @@ def test_the_stages_are_told_to_a_clock():
 def test_the_same_draft_and_body_give_the_same_geometry(name):
     one, other = made(name).pattern, made(name).pattern
     assert [p.cutting for p in one.pieces] == [p.cutting for p in other.pieces]
+
+
+def test_a_line_that_cannot_be_read_is_not_told_again_as_missing():
+    wrong = text("gore_skirt").replace("    grain     grain_top to (", "    grain     start of hem down 3cm to (", 1)
+    assert wrong != text("gore_skirt")
+    problems = read_draft(wrong, "t.draft")
+    assert [p.code for p in problems] == ["language.unreadable"]
