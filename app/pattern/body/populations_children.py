@@ -14,6 +14,8 @@ from types import MappingProxyType
 
 import numpy as np
 
+from app.pattern.body.register import MEASURES
+
 __all__ = ["STATURES", "child", "child_corners", "child_sizes", "draw_children"]
 
 #: Statures in mm that a child's garment is proved for unless the draft says otherwise; the register begins at 100 cm.
@@ -96,12 +98,16 @@ def child_corners(statures: tuple[float, float] = STATURES) -> dict[str, dict[st
 
 
 def draw_children(n: int, seed: int, statures: tuple[float, float] = STATURES) -> list[dict[str, float]]:
-    """`n` children of every stature in range, each measure off the estimate by chance; one seed, the same children."""
+    """`n` children of every stature in range, each measure off the estimate by chance; one seed, the same children.
+
+    No measure leaves the hard range that the register takes.
+    """
     source = np.random.Generator(np.random.PCG64(seed))
     bodies = []
     for stature in source.uniform(*statures, n):
         body = child(round(float(stature), 1), float(np.clip(source.normal(0.02, 0.06), -0.12, 0.22)))
         for name, (_, _, spread) in _ROWS.items():
-            body[name] = round(body[name] * (1.0 + spread * float(np.clip(source.normal(), -2.5, 2.5))), 1)
+            drawn = body[name] * (1.0 + spread * float(np.clip(source.normal(), -2.5, 2.5)))
+            body[name] = round(float(np.clip(drawn, *MEASURES[name].hard)), 1)
         bodies.append(body)
     return bodies
