@@ -72,6 +72,22 @@ def _measured(value: float) -> float:
     return value
 
 
+def _no_such_edge(node: n.Dotted, env: Env) -> CannotDraw:
+    """The piece was left out, or the shape it is cut from lost this edge to pattern work."""
+    edges = [key.partition(".")[2] for key in env.edges if key.startswith(f"{node.owner}.")]
+    if edges:
+        return CannotDraw(
+            "drafting.edge-gone",
+            f"The piece {node.owner} is cut without an edge “{node.name}”: pattern work took it away or renamed it.",
+            f"Its edges are: {name_list(edges)}. What the sheet still has can be measured there.",
+        )
+    return CannotDraw(
+        "drafting.piece-left-out",
+        f"The piece {node.owner} is not part of this garment.",
+        "Put this line under the same condition as the piece.",
+    )
+
+
 class Words(ShapeWords):
     """Compiles expressions of one draft and collects their problems.
 
@@ -198,15 +214,11 @@ class Words(ShapeWords):
             fix = self.perhaps(node.name, edges, f"Its edges are: {name_list(list(edges))}.")
             self.note("drafting.unknown-edge", f"The piece {node.owner} has no edge “{node.name}”.", fix, node.span)
             return Compiled(_UNKNOWN, _constant(0.0))
-        key, piece = known.key, node.owner
+        key = known.key
 
         def run(env: Env) -> Any:
             if key not in env.edges:
-                raise CannotDraw(
-                    "drafting.piece-left-out",
-                    f"The piece {piece} is not part of this garment.",
-                    "Put this line under the same condition as the piece.",
-                )
+                raise _no_such_edge(node, env)
             return env.edges[key]
 
         return Compiled(known.kind, run)
