@@ -176,6 +176,13 @@ def test_a_cut_that_ends_a_hair_off_the_outline_is_brought_onto_it(off):
     assert shape.side("top").path.length == pytest.approx(300, abs=1e-6)
 
 
+@pytest.mark.parametrize("far", ["60cm", "200cm"])
+def test_a_cut_that_ends_far_outside_is_trimmed_to_the_outline(far):
+    shape = work(f"long_line = line (at 5cm, 0) to (at 5cm, {far})\nresult = cut block left of long_line")
+    assert area(shape) == pytest.approx(50 * 500)
+    assert shape.side("long_line").path.length == pytest.approx(500)
+
+
 def test_taping_two_parts_together_gives_the_whole_again():
     whole = work(
         "cut_line = line (at 6cm, 0) to (at 5cm, 50cm)\n"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shapely import Point as PlanePoint
+
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.shapes.shape import Item, Shape, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, divided, merged, region
@@ -59,17 +61,25 @@ def _ended(path: Path, outline: Path, tips: Sequence[Point]) -> Path:
     off = outline.point_at(nearest(outline, end)).distance(end)
     if off < _ON or any(tip.distance(end) < 0.5 for tip in tips):
         return path
-    way = path.tangent_at(path.length)
-    longer = path.joined(Path.through(end, end.moved(way.x * _REACH, way.y * _REACH)))
-    found = [c.along_a for c in crossings(longer, outline) if c.along_a > path.length * 0.5]
+    longer = _run_on(path)
+    found = [c.along_a for c in crossings(longer, outline)]
+    late = [along for along in found if along > path.length * 0.5]
     if off < _NEAR:  # as good as on it: a crossing further off is another side's
-        found = [along for along in found if abs(along - path.length) < 1.0]
-        return longer.part(0.0, min(found)) if found else path
-    if not found:
+        late = [along for along in late if abs(along - path.length) < 1.0]
+        return longer.part(0.0, min(late)) if late else path
+    if not late and not region(outline).covers(PlanePoint(end)):  # well outside: back to where it went out
+        late = [along for along in (max(found, default=0.0),) if along > 1.0]
+    if not late:
         raise CannotDraw(
             "drafting.cut-inside", "The cut does not reach the outline.", "Let it begin and end on sides of the shape."
         )
-    return longer.part(0.0, min(found))
+    return longer.part(0.0, min(late))
+
+
+def _run_on(path: Path) -> Path:
+    """The path, run on straight beyond its end."""
+    end, way = path.end, path.tangent_at(path.length)
+    return path.joined(Path.through(end, end.moved(way.x * _REACH, way.y * _REACH)))
 
 
 def join(first: Shape, first_side: str, second: Shape, second_side: str) -> Shape:
