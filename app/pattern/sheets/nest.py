@@ -39,7 +39,9 @@ __all__ = ["Nest", "common_point", "nest_of", "nest_problems"]
 
 _SIZE_LETTER = 3.2
 #: On how many of a piece's edges the sizes are named, and between which shares of their length.
-_NAMED_EDGES, _FIRST, _LAST = 3, 0.25, 0.75
+_NAMED_EDGES, _FIRST, _LAST = 2, 0.25, 0.75
+#: Edges at least so long are equally welcome for the names of sizes, mm.
+_LONG_ENOUGH = 200.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +122,8 @@ class Nest:
         draw_marks(piece, record, look)
         draw_notches(piece, record, look)
         share = _FIRST + (_LAST - _FIRST) * number / max(1, len(self._sizes) - 1)
-        names = [mark for edge in _named_edges(piece) for mark in _size_name(edge, nested.size, share, look)]
+        wanted = _spread_edges(self._nested[nested.piece.name])
+        names = [mark for name in wanted for mark in _size_name(piece.edge(name), nested.size, share, look)]
         marks = tuple(_shifted(mark, nested.shift) for mark in (*record.marks, *names))
         return Ply(marks, _layer(nested.size), self._palettes[nested.size])
 
@@ -246,10 +249,19 @@ def _shared(
     return (*record.marks, *words, *title.marks)
 
 
-def _named_edges(piece: Piece) -> tuple[Edge, ...]:
-    """The longest edges, which have room for the names of sizes."""
-    sewn = [edge for edge in piece.edges if not edge.fold]
-    return tuple(sorted(sewn, key=lambda edge: -edge.path.length)[:_NAMED_EDGES])
+def _spread_edges(sizes: Sequence[_Nested]) -> tuple[str, ...]:
+    """The sewn edges on which smallest and largest lie farthest apart, long ones before short ones, by name."""
+    small, large = sizes[0], sizes[-1]
+
+    def apart(edge: Edge) -> float:
+        other = large.piece.edge(edge.name).path
+        ends = (edge.path.point_at(edge.path.length / 2.0), large.shift.apply(other.point_at(other.length / 2.0)))
+        way = edge.path.tangent_at(edge.path.length / 2.0)
+        across = abs((ends[1].x - ends[0].x) * way.y - (ends[1].y - ends[0].y) * way.x)
+        return across * min(edge.path.length, _LONG_ENOUGH)
+
+    sewn = [edge for edge in small.piece.edges if not edge.fold]
+    return tuple(edge.name for edge in sorted(sewn, key=lambda edge: -apart(edge))[:_NAMED_EDGES])
 
 
 def _size_name(edge: Edge, size: str, share: float, look: Look) -> Iterator[Drawn]:

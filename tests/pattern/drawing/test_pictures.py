@@ -6,6 +6,7 @@ from xml.etree import ElementTree
 import pytest
 
 from app.pattern.drawing import piece_svg, preview_svg, seam_svg
+from app.pattern.drawing.fonts import width_of
 from app.pattern.pieces.model import EdgeRun, Pattern, Seam
 from app.pattern.units import Unit
 from tests.pattern.drawing.hand_pieces import pattern, rectangle, skirt_panel, yoke
@@ -100,3 +101,47 @@ def test_a_thumbnail_has_no_words_in_it_but_its_title():
     root = parsed(piece_svg(yoke()))
     assert list(root.iter(f"{SVG}text")) == []
     assert root.get("aria-label") == "Yoke"
+
+
+def sketch(*sides):
+    """A pattern of oblongs whose hems are all sewn together."""
+    pieces = tuple(rectangle(f"p{n}", title, wide, high) for n, (title, wide, high) in enumerate(sides))
+    seam = Seam((EdgeRun("p0", "hem"),), tuple(EdgeRun(f"p{n}", "top") for n in range(len(sides))))
+    return replace(pattern(), pieces=pieces, seams=(seam,)), seam
+
+
+def said_in(svg):
+    """Each line of words with its width by the typeface, and the picture's view box."""
+    root = parsed(svg)
+    view = [float(n) for n in root.get("viewBox").split()]
+    sized = [(t, float(t.get("font-size"))) for t in root.iter(f"{SVG}text")]
+    return [(t.text, float(t.get("x")), float(t.get("y")), size, width_of(t.text, size)) for t, size in sized], view
+
+
+LONG = ("Waistband", 800.0, 80.0), ("Side gore", 240.0, 700.0), ("Centre gore, front and back", 170.0, 700.0)
+NARROW = ("Sleeve seam placket facing", 30.0, 900.0), ("Under placket facing", 28.0, 900.0)
+SHAPES = [LONG, NARROW, (("Cuff", 250.0, 90.0),)]
+
+
+@pytest.mark.parametrize("sides", SHAPES)
+def test_titles_in_a_seam_picture_never_overlap_and_stay_inside_it(sides):
+    words, (left, top, wide, high) = said_in(seam_svg(*sketch(*sides)))
+    boxes = [(x - w / 2.0, y - 0.72 * size, x + w / 2.0, y + 0.22 * size) for _, x, y, size, w in words]
+    for index, a in enumerate(boxes):
+        assert left <= a[0] <= a[2] <= left + wide
+        assert top <= a[1] <= a[3] <= top + high
+        for b in boxes[index + 1 :]:
+            assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+
+
+@pytest.mark.parametrize("sides", SHAPES)
+def test_letters_in_seam_pictures_have_one_size_at_one_width(sides):
+    words, (_, _, wide, high) = said_in(seam_svg(*sketch(*sides)))
+    assert all(0.030 < size / wide < 0.037 for _, _, _, size, _ in words)
+    assert high <= 1.35 * wide
+
+
+def test_a_wide_piece_stands_over_the_tall_ones_so_that_no_white_is_left_below_it():
+    words, (_, _, wide, _) = said_in(seam_svg(*sketch(*LONG)))
+    assert wide < 1000.0
+    assert [line for line, *_ in words] == ["Waistband", "Side gore", "Centre gore,", "front and back"]
