@@ -2,10 +2,12 @@
 
 Sources: ISO 216:2007 for the A series; ANSI/ASME Y14.1 for 8.5 x 11 in and 11 x 17 in; the
 inch of 25.4 mm, exact by international agreement (1959); ISO 32000-1:2008 for the PDF unit of
-1/72 inch, page boxes and viewer preferences. Read with PDFium, qpdf (pikepdf) and Shapely;
-SVG with svgpathtools.
+1/72 inch, page boxes, viewer preferences and optional content. Read with PDFium, qpdf (pikepdf),
+Shapely and, where they are installed, Ghostscript and Poppler; SVG with svgpathtools.
 """
 
+import shutil
+import subprocess
 from math import pi, sqrt
 from xml.etree import ElementTree
 
@@ -17,7 +19,20 @@ from shapely.geometry import Polygon
 from app.pattern.drawing import SvgPen, piece_svg
 from app.pattern.drawing.pen import LineStyle
 from app.pattern.geometry import Arc, Path, Point
-from app.pattern.sheets import PAPERS, PrintInfo, plan_sheets, sheets_in_a_row, write_tiled_pdf
+from app.pattern.sheets import (
+    PAPERS,
+    ROLLS,
+    PrintInfo,
+    nest_of,
+    plan_artwork,
+    plan_sheets,
+    sheets_in_a_row,
+    write_grading_pdf,
+    write_one_sheet_pdf,
+    write_projector_pdf,
+    write_tiled_artwork,
+    write_tiled_pdf,
+)
 from tests.pattern.drawing.hand_pieces import pattern, skirt_panel, yoke
 from tests.pattern.sheets.pdf_reading import open_pdf, paths_of
 
@@ -135,3 +150,78 @@ def test_a_circle_keeps_its_circumference_and_area_in_svg():
     path = svgpathtools.parse_path(pen.elements[0].split(' d="')[1].split('"')[0])
     assert path.length() == pytest.approx(400.0 * pi, abs=0.05)
     assert abs(path.area()) == pytest.approx(40_000.0 * pi, rel=1e-4)
+
+
+@pytest.fixture(scope="module")
+def files(tmp_path_factory):
+    """One of each kind of file."""
+    folder, some = tmp_path_factory.mktemp("kinds"), pattern()
+    info = PrintInfo("Harbour dress", "K7F2Q", "Marit", "Fieldwork")
+    names = ("tiled", "roll", "projector", "sizes", "table")
+    tiled, roll, projector, sizes, table = paths = tuple(folder / f"{name}.pdf" for name in names)
+    write_tiled_pdf(plan_sheets(some, PAPERS["letter"], tries=0), some, info, tiled)
+    write_one_sheet_pdf(some, info, roll, ROLLS["36in"])
+    write_projector_pdf(some, info, projector)
+    nest = nest_of({"84": some, "92": some}, info)
+    write_tiled_artwork(plan_artwork(nest, PAPERS["a4"], tries=0), nest, info, sizes)
+    write_grading_pdf({"84": some, "92": some}, info, PAPERS["a4"], table)
+    return paths
+
+
+def test_qpdf_finds_no_fault_in_any_kind_of_file(files):
+    for path in files:
+        with pikepdf.open(path) as document:
+            assert document.check_pdf_syntax() == [], path.name
+
+
+def test_ghostscript_draws_every_kind_of_file_without_a_word(files):
+    ghostscript = shutil.which("gs")
+    if ghostscript is None:
+        pytest.skip("Ghostscript is not installed")
+    for path in files:
+        command = [ghostscript, "-q", "-dNOPAUSE", "-dBATCH", "-dSAFER", "-sDEVICE=nullpage", str(path)]
+        told = subprocess.run(command, capture_output=True, text=True, check=False)
+        assert (told.returncode, told.stdout, told.stderr) == (0, "", ""), path.name
+
+
+def test_poppler_finds_every_font_embedded_as_a_subset(files):
+    pdffonts = shutil.which("pdffonts")
+    if pdffonts is None:
+        pytest.skip("Poppler's tools are not installed")
+    for path in files:
+        told = subprocess.run([pdffonts, str(path)], capture_output=True, text=True, check=True)
+        assert told.stderr == ""
+        for row in told.stdout.splitlines()[2:]:
+            *_, embedded, subset, _unicode, _number, _generation = row.split()
+            assert (embedded, subset) == ("yes", "yes"), row
+
+
+def test_the_information_of_every_file_names_neither_customer_nor_moment(files):
+    """ISO 32000-1, 14.3.3: title, author, subject and creator; the dates are those of an invariant file."""
+    for path in files:
+        with pikepdf.open(path) as document:
+            told = {key: str(value) for key, value in document.docinfo.items()}
+            assert str(document.Root.Lang) == "en"
+            assert document.Root.ViewerPreferences.PrintScaling == "/None"
+            assert "/Outlines" in document.Root
+            assert "/PageLabels" in document.Root
+        assert told["/Title"].startswith("Harbour dress")
+        assert "Marit" not in "".join(told.values())
+        assert told["/CreationDate"].startswith("D:2000")
+
+
+def test_layers_are_what_the_standard_asks_for(files):
+    """ISO 32000-1, 8.11.4.2: every group is in OCGs and in the order shown, and is an indirect object of type OCG."""
+    with pikepdf.open(files[3]) as document:
+        properties = document.Root.OCProperties
+        assert [group.is_indirect for group in properties.OCGs] == [True, True]
+        assert {str(group.Type) for group in properties.OCGs} == {"/OCG"}
+        assert [group.objgen for group in properties.D.Order] == [group.objgen for group in properties.OCGs]
+        assert document.pdf_version >= "1.5"
+
+
+def test_rolls_named_in_inches_are_whole_inches_and_the_others_of_iso_216():
+    assert {name: side for name, side in ROLLS.items() if not name.endswith("in")} == {"a1": 594.0, "a0": 841.0}
+    for name, side in ROLLS.items():
+        if name.endswith("in"):
+            assert side == pytest.approx(float(name[:-2]) * MM_PER_INCH)

@@ -8,7 +8,8 @@ from pathlib import Path as FilePath
 
 from reportlab.pdfgen.canvas import Canvas
 
-from app.pattern.drawing import PdfPen, replay
+from app.pattern.drawing import Face, PdfPen, replay
+from app.pattern.drawing.fonts import font_name
 from app.pattern.drawing.pdf import PT
 from app.pattern.geometry import Box
 from app.pattern.sheets.artwork import Ply
@@ -24,7 +25,14 @@ class Book:
     def __init__(self, path: FilePath, info: PrintInfo, subject: str, layers: tuple[str, ...] = ()) -> None:
         """Start a file with layers of those names; nothing is on disk before `close`."""
         version = (1, 5) if layers else (1, 4)  # layers came with PDF 1.5
-        self.canvas = Canvas(str(path), invariant=1, pageCompression=1, lang=info.language, pdfVersion=version)
+        self.canvas = Canvas(
+            str(path),
+            invariant=1,
+            pageCompression=1,
+            lang=info.language,
+            pdfVersion=version,
+            initialFontName=font_name(Face.REGULAR),
+        )
         title = f"{info.title} · order {info.order_number}" if info.order_number else info.title
         self.canvas.setTitle(title)
         self.canvas.setAuthor(info.studio)
