@@ -60,7 +60,7 @@ def _hem(piece: Piece, edge: Edge, least: float) -> Iterator[Problem]:
     name, width = dotted(piece.name, edge.name), edge.allowance.width
     sides = f"The raw edge of {name} is {mm(raw)} and the line it is turned to {mm(landing)}"
     if more > 0.0:
-        message = f"{sides}: {mm(more)} to ease away, {more / landing:.0%}, where {MOST:.0%} lies flat."
+        message = f"{sides}: {mm(more)} to ease away, {more / landing:.1%}, where {MOST:.0%} lies flat."
         fix = f"Turn up {mm(width * MOST * landing / more)} or less, or face the hem."
     else:
         message = f"{sides}: {mm(-more)} too short to reach."
