@@ -71,7 +71,18 @@ def _items(source: Source, lines: Sequence[Line]) -> list[_Item]:
             continue
         items.append(words.get(number) or _silent(source.rows[number - 1]))
         number += 1
-    return items
+    return _beside_what_they_say(items)
+
+
+def _beside_what_they_say(items: Sequence[_Item]) -> list[_Item]:
+    """The items, an indented comment as deep as the line below it: inside a solve or a repeat it stands in the block."""
+    settled: list[_Item] = []
+    depth = 0
+    for item in reversed(items):
+        if item.sort == "line":
+            depth = item.depth
+        settled.append(replace(item, depth=max(1, depth)) if item.sort == "comment" and item.depth else item)
+    return settled[::-1]
 
 
 def _spelled(top: Line) -> Iterator[tuple[Line, _Item]]:

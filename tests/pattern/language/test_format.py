@@ -177,6 +177,21 @@ girth g = 3cm
     )
 
 
+def test_a_comment_in_a_block_stands_in_the_block():
+    text = """draft "T"
+
+sheet s
+    # how high
+    solve h from 1cm to 9cm until length(l) = 5cm
+        a = at 0, 0
+        # up to the crown
+        l = line a to (a up h)
+    # after the block
+    b = at 0, 0
+"""
+    assert formatted(text) == text
+
+
 def test_a_long_list_is_broken_after_a_comma_outside_brackets():
     names = ", ".join(f"point_number_{i}" for i in range(20))
     rows = formatted(f'draft "T"\nsheet s\n    line_one = smooth {names}, nearest(side_seam, waist_point)\n').split(
