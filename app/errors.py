@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["BuildLost", "Immutable", "SetUpError", "ShopError", "SlotTaken"]
+__all__ = ["BuildLost", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
 
 
 class ShopError(Exception):
@@ -19,6 +19,10 @@ class SlotTaken(SetUpError):
 
 class BuildLost(ShopError):
     """A build was taken away from this worker (cancelled, or its lease ran out): stop, write nothing more."""
+
+
+class ProofLost(ShopError):
+    """A proof was taken away from this worker: stop, write nothing more."""
 
 
 class Immutable(ShopError):

@@ -18,6 +18,7 @@ from app.people.pages import router as people_pages
 from app.settings import Settings
 from app.storage import LocalPacks
 from app.studio.pages import router as studio_pages
+from app.studio.proof_pages import router as proof_pages
 from app.web.csrf import check_form_token
 from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
@@ -59,7 +60,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
     add_failure_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for router in (health, catalogue_pages, orders_pages, people_pages, studio_pages):
+    for router in (health, catalogue_pages, orders_pages, people_pages, studio_pages, proof_pages):
         app.include_router(router)
     return app
 

@@ -30,6 +30,8 @@ from app.orders.models import Order, OrderState
 from app.orders.pack import PackBuilder, PackOutcome, PackReady, PackRefused
 from app.orders.service import call_worker
 from app.people.service import studio
+from app.proofs import work as proofs
+from app.prover import Prover
 from app.settings import Settings
 from app.storage import LocalPacks, PackStore
 
@@ -141,6 +143,7 @@ class Workshop:
         with self.database.writing() as session:
             builds.say_alive(session, self.settings.worker_slot)
             builds.keep_alive(session, tuple(self.held))
+            proofs.keep_alive(session, self.settings.worker_slot)
 
     def stuck(self) -> bool:
         """True when a build has run for so long that it will never end."""
@@ -150,6 +153,7 @@ class Workshop:
         """Take up what dead workers left: their builds, their jobs, and orders without a job."""
         with self.database.writing() as session:
             builds.release_silent_builds(session, self.silence)
+            proofs.release_silent_proofs(session, self.silence)
             live = builds.live_slots(session, self.silence)
         adopt_jobs(self.queue, self.settings.worker_slot, live)
         with self.database.reading() as session:
@@ -189,6 +193,7 @@ class Workshop:
         """Put back the builds still held when the worker is asked to stop; the tries do not count."""
         with self.database.writing() as session:
             builds.leave(session, self.settings.worker_slot)
+            proofs.release_proofs_of(session, self.settings.worker_slot)
 
 
 class _Reporter:
@@ -216,7 +221,7 @@ def run_worker(settings: Settings, builder: PackBuilder) -> None:
     stop = _stop_on_signal()
     with _workshop(settings, builder) as shop, _slot(shop) as slot:
         # Left in the opposite order: the heart beats until the last build has ended, then the worker signs off.
-        with _signed_on(shop, slot), _heart(shop, slot, stop), _engine(shop):
+        with _signed_on(shop, slot), _heart(shop, slot, stop), _proving(shop, stop), _engine(shop):
             _look_after(shop, stop)
         if not slot.held():
             raise SlotTaken("Another worker has taken this worker's slot; its builds were put back.")
@@ -226,6 +231,7 @@ def run_worker(settings: Settings, builder: PackBuilder) -> None:
 def _signed_on(shop: Workshop, slot: SlotLock) -> Iterator[None]:
     with shop.database.writing() as session:
         builds.release_builds_of(session, shop.settings.worker_slot)
+        proofs.release_proofs_of(session, shop.settings.worker_slot)
     shop.say_alive()
     try:
         yield
@@ -245,6 +251,19 @@ def _heart(shop: Workshop, slot: SlotLock, stop: threading.Event) -> Iterator[No
     finally:
         ended.set()
         heart.join()
+
+
+@contextmanager
+def _proving(shop: Workshop, stop: threading.Event) -> Iterator[None]:
+    ended = threading.Event()
+    prover = Prover(shop.settings, shop.database, lambda: stop.is_set() or ended.is_set())
+    thread = threading.Thread(target=prover.run, name="prover", daemon=True)
+    thread.start()
+    try:
+        yield
+    finally:
+        ended.set()
+        thread.join()
 
 
 @contextmanager

@@ -10,6 +10,7 @@ from app.catalogue.service import ListingWords, add_draft_version, save_listing
 from app.database import Database, make_engine
 from app.jobs.dbos_queue import DbosQueue
 from app.settings import Settings
+from tests.proved import stand_proved
 
 
 @pytest.fixture(scope="session")
@@ -52,10 +53,10 @@ def session(database):
 
 @pytest.fixture
 def listing(session):
-    """A listing on sale with one version of a draft."""
+    """A listing on sale with one version of a draft, proved on everybody."""
     words = ListingWords("linnet-apron", "Linnet apron", "", "", Level.CONFIDENT, 900, "EUR", "")
     made = save_listing(session, words)
-    add_draft_version(session, made, 'draft "Linnet apron"\n')
+    stand_proved(session, add_draft_version(session, made, 'draft "Linnet apron"\n'))
     made.published = True
     session.flush()
     return made

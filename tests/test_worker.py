@@ -28,6 +28,7 @@ from app.people.service import ensure_studio
 from app.settings import Settings
 from app.storage import LocalPacks
 from app.worker import Workshop
+from tests.proved import stand_proved
 
 ENTRY = FittingEntry({"bust_girth": "91.7"}, {"bust_girth": 917.0}, {}, "cm", "A4", {})
 REFUSED = PackRefused((Problem("checks.seam-walk", "Front 412.0 mm, back 415.5 mm.", "Move the hem."),))
@@ -54,7 +55,7 @@ def order(database, queue):
     with database.writing() as session:
         ensure_studio(session, "Heron Yard", "", "")
         listing = save_listing(session, ListingWords("apron", "Apron", "", "", Level.CONFIDENT, 0, "EUR", ""))
-        add_draft_version(session, listing, "draft")
+        stand_proved(session, add_draft_version(session, listing, "draft"))
         return place_order(session, queue, save_fitting(session, listing, ENTRY), Customer("Ana"))
 
 

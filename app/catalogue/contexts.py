@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -10,6 +11,8 @@ from app.catalogue.models import Level, Listing
 from app.pattern.body import MEASURES
 from app.pattern.make import Choice, DraftCard
 from app.pattern.units import Unit, show_length
+from app.proofs.models import Proof
+from app.proofs.words import public_line
 from app.web.templating import STATIC
 from app.web.words import count, markdown, money, sentence
 
@@ -83,15 +86,18 @@ class ListingPage:
     needs: tuple[str, ...]
     shopping: tuple[str, ...]
     pieces_words: str
+    proof: str
 
 
-def catalogue_page(found: list[tuple[Listing, DraftCard]]) -> CataloguePage:
-    """The catalogue of listings with their drafts' cards."""
-    return CataloguePage(tuple(_card(listing, card) for listing, card in found))
+def catalogue_page(found: list[tuple[Listing, DraftCard]], proofs: Mapping[int, Proof]) -> CataloguePage:
+    """The catalogue of listings with their drafts' cards; `proofs` by draft version."""
+    return CataloguePage(
+        tuple(_card(listing, card, proofs.get(listing.current_version_id or 0)) for listing, card in found)
+    )
 
 
-def listing_page(listing: Listing, card: DraftCard) -> ListingPage:
-    """One listing with its draft's card."""
+def listing_page(listing: Listing, card: DraftCard, proof: Proof | None) -> ListingPage:
+    """One listing with its draft's card and the proof of its draft."""
     return ListingPage(
         slug=listing.slug,
         title=listing.title,
@@ -107,6 +113,7 @@ def listing_page(listing: Listing, card: DraftCard) -> ListingPage:
         needs=tuple(MEASURES[need].title for need in card.needs),
         shopping=_shopping(card),
         pieces_words=count(len(card.pieces), "pattern piece"),
+        proof=public_line(proof),
     )
 
 
@@ -133,7 +140,7 @@ def _between(least: float, most: float, unit: Unit) -> str:
     return f"{show_length(least, unit, named=False)} to {show_length(most, unit)}"
 
 
-def _card(listing: Listing, card: DraftCard) -> Card:
+def _card(listing: Listing, card: DraftCard, proof: Proof | None) -> Card:
     return Card(
         slug=listing.slug,
         title=listing.title,
@@ -142,7 +149,8 @@ def _card(listing: Listing, card: DraftCard) -> Card:
         price=sentence(money(listing.price_cents, listing.currency)),
         picture=_picture(listing),
         alt=_alt(listing),
-        proof=f"Drawn from {count(len(card.needs), 'measurement')}; every seam walked before it is sent.",
+        proof=public_line(proof)
+        or f"Drawn from {count(len(card.needs), 'measurement')}; every seam walked before it is sent.",
     )
 
 

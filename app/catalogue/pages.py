@@ -9,6 +9,7 @@ from app.catalogue import service
 from app.catalogue.access import ListingOnSale
 from app.catalogue.cards import sellable
 from app.catalogue.contexts import PlainPage, catalogue_page, listing_page
+from app.proofs.service import proof_of, proofs_of
 from app.web.templating import render
 from app.web.transactions import Transaction
 
@@ -20,14 +21,17 @@ router = APIRouter()
 @router.get("/")
 def catalogue(request: Request, session: Transaction) -> Response:
     """Everything on sale."""
-    page = catalogue_page(sellable(service.published_listings(session)))
+    listings = service.published_listings(session)
+    proofs = proofs_of(session, [each.current_version_id for each in listings])
+    page = catalogue_page(sellable(listings), proofs)
     return render(request, "catalogue/index.html", page)
 
 
 @router.get("/patterns/{slug}")
-def listing(request: Request, found: ListingOnSale) -> Response:
+def listing(request: Request, session: Transaction, found: ListingOnSale) -> Response:
     """One design."""
-    return render(request, "catalogue/listing.html", listing_page(found.listing, found.card))
+    proof = proof_of(session, found.listing.current_version_id)
+    return render(request, "catalogue/listing.html", listing_page(found.listing, found.card, proof))
 
 
 @router.get("/how-it-works")

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session, joinedload
 
 from app.catalogue.models import DraftVersion, Level, Listing
 from app.database import now
+from app.proofs.service import ask_for_proof
 
 __all__ = ["ListingWords", "add_draft_version", "listing_by_slug", "published_listings", "save_listing"]
 
@@ -54,7 +55,10 @@ def save_listing(session: Session, words: ListingWords) -> Listing:
 
 
 def add_draft_version(session: Session, listing: Listing, text: str) -> DraftVersion:
-    """Make `text` the listing's current draft: a new numbered version, or the current one when nothing changed."""
+    """Make `text` the listing's current draft: a new numbered version, or the current one when nothing changed.
+
+    A worker proves the new version by itself.
+    """
     digest = sha256(text.encode()).hexdigest()
     current = listing.current_version
     if current is not None and current.sha256 == digest:
@@ -64,6 +68,7 @@ def add_draft_version(session: Session, listing: Listing, text: str) -> DraftVer
     session.add(version)
     listing.current_version = version
     session.flush()
+    ask_for_proof(session, listing.id, version.id)
     return version
 
 

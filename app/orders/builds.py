@@ -19,15 +19,15 @@ from sqlalchemy.orm import Session
 
 from app.database import changed, now
 from app.errors import BuildLost
+from app.orders.findings import finding
 from app.orders.models import Order, OrderState, Worker
 from app.orders.pack import PackFile, PackReady, PackRequest
 from app.orders.service import cloths_of, whole_orders
-from app.pattern.problem import Problem, Severity, Span
+from app.pattern.problem import Problem, Severity
 
 __all__ = [
     "Claim",
     "claim_build",
-    "finding",
     "finish",
     "give_back",
     "give_up",
@@ -134,21 +134,6 @@ def give_up(session: Session, claim: Claim, reason: str) -> None:
     """End the build as failed, with a reason for the designer."""
     values = {"state": OrderState.FAILED, "reason": reason, "stage": "", "updated_at": now(session)}
     _change(session, claim, values | _ENDED)
-
-
-def finding(problem: Problem) -> dict[str, Any]:
-    """A problem in the form in which it is kept with the order."""
-    at = problem.where.at if problem.where is not None and not isinstance(problem.where, Span) else None
-    return {
-        "code": problem.code,
-        "severity": str(problem.severity),
-        "message": problem.message,
-        "fix": problem.fix,
-        "where": str(problem.where) if problem.where is not None else "",
-        "at": list(at) if at is not None else None,
-        "excerpt": problem.excerpt,
-        "related": [f"{other.where}: {other.message}" if other.where else other.message for other in problem.related],
-    }
 
 
 def say_alive(session: Session, slot: str) -> None:

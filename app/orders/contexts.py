@@ -12,11 +12,13 @@ from app.catalogue.cards import card_of
 from app.catalogue.contexts import words_of
 from app.catalogue.models import DraftVersion
 from app.orders.customer import customer_fields
+from app.orders.findings import told_plainly
 from app.orders.forms import PAPERS
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.plain_words import in_plain_words
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
 from app.orders.service import cloths_of, order_files, told_customer
+from app.orders.standing import INSIDE, Standing
 from app.pattern.body import MEASURES
 from app.pattern.lay import Cloth, LayPlan, lay_svg
 from app.pattern.make import Choice, Made
@@ -44,6 +46,7 @@ __all__ = [
 ]
 
 _HOLDS = "Every check holds. Look at the sizes once more before you order."
+_HOLDS_OUTSIDE = "Every check holds, but your body is unlike those on which this design was proved."
 _OFF_SALE = "Every check holds, but this pattern is not on sale at the moment, so it cannot be ordered now."
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
@@ -75,10 +78,21 @@ class GirthShown:
 
 
 @dataclass(frozen=True, slots=True)
-class ReviewPage:
-    """A fitting: its pieces, finished sizes and entries; either `can_order` or `refusals` that say why not.
+class OrderBox:
+    """The words round the order button."""
 
-    `refusals` are for the customer, `found` is the same for the designer in full.
+    title: str
+    words: str
+    button: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewPage:
+    """A fitting: its pieces, finished sizes and entries.
+
+    `refusals` say why no pattern comes out (`found` is the same for the designer in
+    full), `outside` why this body lies outside the proof, with `where` as its picture.
+    With either the order goes to the designer (`asks_designer`) instead of being built.
     """
 
     token: str
@@ -93,7 +107,11 @@ class ReviewPage:
     entered: tuple[Pair, ...]
     refusals: tuple[str, ...]
     found: tuple[Finding, ...]
+    outside: tuple[str, ...]
+    where: Markup
     can_order: bool
+    asks_designer: bool
+    box: OrderBox
     customer: tuple[Field, ...]
     slips_title: str
     slips: tuple[Slip, ...]
@@ -155,20 +173,26 @@ class ProgressPage:
     fitting: str
 
 
-def review_page(fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str, str]) -> ReviewPage:
-    """The review of a fitting, with the customer's fields as `posted` and what is wrong with them."""
+def review_page(
+    fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str, str], standing: Standing = INSIDE
+) -> ReviewPage:
+    """The review of a fitting, with the customer's fields as `posted` and what is wrong with them.
+
+    `standing` is how her body stands to the proof of the design.
+    """
     made = pattern_of(fitting)
     unit = Unit(fitting.unit)
     held = isinstance(made, Made)
     on_sale = fitting.listing.published
     pattern = made.pattern
     problems = () if isinstance(made, Made) else made.problems
+    asks = bool(problems or standing.outside)
     return ReviewPage(
         token=fitting.token,
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_HOLDS if on_sale else _OFF_SALE,
+        lead=_OFF_SALE if not on_sale else _HOLDS_OUTSIDE if standing.outside else _HOLDS,
         drawing=Markup(drawing_of(pattern, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=tuple(_girth(size, unit) for size in finished_sizes(pattern)) if pattern and held else (),
@@ -176,7 +200,11 @@ def review_page(fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str
         entered=entered_pairs(fitting, fitting.draft_version),
         refusals=in_plain_words(problem.code for problem in problems),
         found=findings_of(problems),
-        can_order=held and on_sale,
+        outside=tuple(problem.message for problem in standing.outside),
+        where=Markup(standing.chart),
+        can_order=on_sale,
+        asks_designer=asks,
+        box=_ASK_BOX if asks else _ORDER_BOX,
         customer=customer_fields(posted, errors),
         slips_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
         slips=tuple(Slip(field, words) for field, words in errors.items()),
@@ -212,7 +240,7 @@ def progress_page(order: Order) -> ProgressPage:
             FileShown(file.name, file.title, _file_words(file.name, file.bytes)) for file in order_files(order)
         ),
         paper=PAPERS.get(order.fitting.paper, order.fitting.paper),
-        findings=_plain_findings(order) if order.state is OrderState.NEEDS_DESIGNER else (),
+        findings=told_plainly(order.findings) if order.state is OrderState.NEEDS_DESIGNER else (),
         facts=(
             Pair("Pattern", order.fitting.listing.title),
             *_built_pairs(order),
@@ -262,6 +290,18 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
     return (*measures, *chosen, *cloths, Pair("Paper", PAPERS.get(fitting.paper, fitting.paper)))
 
 
+_ORDER_BOX = OrderBox(
+    "Order this pattern",
+    "It is a free sample: nothing is charged. Your pattern is built in a few minutes, and its page stays open to you "
+    "by its link.",
+    "Order my free sample",
+)
+_ASK_BOX = OrderBox(
+    "Ask the designer",
+    "Your order goes to the designer before anything is built: she looks at your pattern herself. Nothing is charged. "
+    "Leave your e-mail so that she can answer you.",
+    "Send it to the designer",
+)
 _HEADINGS = {
     OrderState.PLACED: "Your pattern is being made",
     OrderState.BUILDING: "Your pattern is being made",
@@ -348,10 +388,6 @@ def _built_pairs(order: Order) -> tuple[Pair, ...]:
         for cloth in order.summary.get("cloths", ())
     )
     return (*printed, *cloths)
-
-
-def _plain_findings(order: Order) -> tuple[str, ...]:
-    return in_plain_words(str(found.get("code", "")) for found in order.findings)
 
 
 def _file_words(name: str, size: int) -> str:

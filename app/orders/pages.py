@@ -14,7 +14,8 @@ from app.orders.access import ClothPlanned, TheFitting, TheOrder
 from app.orders.contexts import fabric_page, progress_page, progress_state, review_page
 from app.orders.customer import keep_typed, read_customer, take_typed
 from app.orders.form_page import measure_page
-from app.orders.preview import cloth_errors, suggested_cloths
+from app.orders.preview import cloth_errors, refused_of, suggested_cloths
+from app.orders.standing import standing_of
 from app.pattern.units import Unit
 from app.web.posted import Posted
 from app.web.templating import render
@@ -48,9 +49,10 @@ def send_measures(request: Request, session: Transaction, found: ListingOnSale, 
 
 
 @router.get("/fittings/{token}")
-def review(request: Request, fitting: TheFitting) -> Response:
+def review(request: Request, session: Transaction, fitting: TheFitting) -> Response:
     """The pattern for one body, before it is ordered."""
-    return render(request, "orders/review.html", review_page(fitting, take_typed(request), {}))
+    page = review_page(fitting, take_typed(request), {}, standing_of(session, fitting))
+    return render(request, "orders/review.html", page)
 
 
 @router.get("/fittings/{token}/edit")
@@ -82,10 +84,10 @@ def order_it(request: Request, session: Transaction, fitting: TheFitting, posted
     """Place the order, once."""
     customer, errors = read_customer(posted)
     errors |= cloth_errors(fitting)
-    page = review_page(fitting, posted, errors)
+    page = review_page(fitting, posted, errors, standing_of(session, fitting))
     if errors or not page.can_order:
         return render(request, "orders/review.html", page, 422)
-    placed = service.place_order(session, request.app.state.queue, fitting, customer)
+    placed = service.place_order(session, request.app.state.queue, fitting, customer, refused_of(fitting))
     return RedirectResponse(f"/orders/{placed.token}", status_code=303)
 
 

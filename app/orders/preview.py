@@ -25,6 +25,7 @@ __all__ = [
     "cloth_needed",
     "drawing_of",
     "pattern_of",
+    "refused_of",
     "suggested_cloths",
     "with_other_folds",
 ]
@@ -66,6 +67,12 @@ def pattern_of(fitting: Fitting) -> Made | Refused:
     version = fitting.draft_version
     name = draft_name(fitting.listing)
     return _made(version.text, name, _pairs(fitting.measurements), _pairs(fitting.choices), Unit(fitting.unit))
+
+
+def refused_of(fitting: Fitting) -> tuple[Problem, ...]:
+    """Why there is no pattern for the fitting; empty when there is one."""
+    made = pattern_of(fitting)
+    return made.problems if isinstance(made, Refused) else ()
 
 
 def suggested_cloths(listing: Listing) -> dict[str, Cloth]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
@@ -14,10 +14,13 @@ from sqlalchemy.orm import Session, joinedload
 from app.catalogue.models import Listing
 from app.database import changed, now
 from app.jobs import BuildJob, JobQueue
+from app.orders.findings import finding, outside_the_proof
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.pack import Cloth, PackFile
 from app.pattern.problem import Problem
+from app.pattern.units import Unit
 from app.payments.service import settle
+from app.proofs.service import not_proved_for, proof_of
 
 __all__ = [
     "Customer",
@@ -28,6 +31,7 @@ __all__ = [
     "cancel_order",
     "cloths_of",
     "fitting_by_token",
+    "not_proved",
     "order_by_number",
     "order_by_token",
     "order_files",
@@ -59,6 +63,10 @@ _TOLD = {
     ),
     OrderState.CANCELLED: "This order was cancelled.",
 }
+_TOLD_OUTSIDE = (
+    "Your measurements lie outside those on which this design was proved, so that the designer looks at your pattern "
+    "herself before it is built. You need not do anything, and nothing was charged."
+)
 _CLEARED: Mapping[str, str | float | list[Any] | None] = {
     "stage": "",
     "progress": 0.0,
@@ -164,25 +172,37 @@ def cloths_of(fitting: Fitting) -> dict[str, Cloth]:
     return {name: Cloth(**values) for name, values in fitting.cloths.items()}
 
 
-def place_order(session: Session, queue: JobQueue, fitting: Fitting, customer: Customer) -> Order:
+def place_order(
+    session: Session, queue: JobQueue, fitting: Fitting, customer: Customer, refused: Sequence[Problem] = ()
+) -> Order:
     """Order the pack for a fitting and queue its build in the same transaction.
 
-    One fitting makes one order: pressing the button twice gives the first order back.
+    A body outside what its draft was proved on, or one whose pattern was `refused`, is
+    never built by itself: that order goes to the designer with every reason. One
+    fitting makes one order: pressing the button twice gives the first order back.
     """
+    doubts = (*not_proved(session, fitting), *refused)
     for _ in range(_NUMBER_TRIES):
         existing = session.scalar(whole_orders().where(Order.fitting_id == fitting.id))
         if existing is not None:
             return existing
-        order = _new_order(session, fitting, customer)
+        order = _new_order(session, fitting, customer, doubts)
         try:
             with session.begin_nested():
                 session.add(order)
         except IntegrityError:
             # Another request placed this fitting, or drew the same number, in the same moment: look again.
             continue
-        call_worker(session, queue, order)
+        if not doubts:
+            call_worker(session, queue, order)
         return order
     raise RuntimeError("no free order number was found")
+
+
+def not_proved(session: Session, fitting: Fitting) -> tuple[Problem, ...]:
+    """Why the fitting's draft is not proved for its body; empty when it is."""
+    proof = proof_of(session, fitting.draft_version_id)
+    return not_proved_for(proof, fitting.measurements, Unit(fitting.unit))
 
 
 def order_by_token(session: Session, token: str) -> Order | None:
@@ -246,6 +266,8 @@ def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Pro
 
 def told_customer(order: Order) -> str:
     """Where the order stands, in plain words for the customer; never the designer's technical reason."""
+    if order.state is OrderState.NEEDS_DESIGNER and outside_the_proof(order.findings):
+        return _TOLD_OUTSIDE
     return _TOLD[order.state]
 
 
@@ -278,7 +300,7 @@ def search(session: Session, wanted: OrderSearch) -> OrderPage:
     return OrderPage(tuple(session.scalars(query)), total, page, pages, by_state)
 
 
-def _new_order(session: Session, fitting: Fitting, customer: Customer) -> Order:
+def _new_order(session: Session, fitting: Fitting, customer: Customer, doubts: Sequence[Problem]) -> Order:
     payment = settle(fitting.listing.currency)
     moment = now(session)
     return Order(
@@ -292,7 +314,9 @@ def _new_order(session: Session, fitting: Fitting, customer: Customer) -> Order:
         currency=payment.currency,
         payment_kind=payment.kind,
         payment_state=payment.state,
-        state=OrderState.PLACED,
+        state=OrderState.NEEDS_DESIGNER if doubts else OrderState.PLACED,
+        reason=doubts[0].message if doubts else "",
+        findings=[finding(problem) for problem in doubts],
         ticket=0,
         created_at=moment,
         updated_at=moment,

@@ -6,9 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
+from markupsafe import Markup
+
 from app.orders.contexts import Finding, Pair, entered_pairs
 from app.orders.models import Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
+from app.orders.standing import INSIDE, Standing
+from app.proofs.words import proof_words
 from app.studio.service import ListingRow
 from app.web.fields import Field, Option
 from app.web.words import count, day, money
@@ -61,6 +65,8 @@ class ListingLine:
     currency: str
     action: str
     action_words: str
+    proof: str
+    has_draft: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +109,7 @@ class StudioOrderPage:
     findings: tuple[Finding, ...]
     facts: tuple[Pair, ...]
     actions: tuple[Option, ...]
+    where: Markup
 
 
 def read_search(query: Mapping[str, str]) -> OrderSearch:
@@ -129,8 +136,8 @@ def dashboard_page(
     )
 
 
-def studio_order_page(order: Order) -> StudioOrderPage:
-    """One order."""
+def studio_order_page(order: Order, standing: Standing = INSIDE) -> StudioOrderPage:
+    """One order; `standing` is how its body stands to the proof of its draft."""
     fitting = order.fitting
     facts = (
         Pair("Pattern", f"{fitting.listing.title}, draft version {order.draft_version.number}"),
@@ -150,6 +157,7 @@ def studio_order_page(order: Order) -> StudioOrderPage:
         findings=tuple(Finding(str(one.get("message", "")), str(one.get("fix", ""))) for one in order.findings),
         facts=facts,
         actions=_ACTIONS[order.state],
+        where=Markup(standing.chart),
     )
 
 
@@ -172,6 +180,8 @@ def _listing(row: ListingRow) -> ListingLine:
         currency=listing.currency,
         action="unpublish" if listing.published else "publish",
         action_words="Take off sale" if listing.published else "Put on sale",
+        proof=proof_words(row.proof),
+        has_draft=bool(row.version),
     )
 
 

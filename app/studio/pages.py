@@ -12,6 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from app.catalogue.models import Listing
 from app.orders import service as orders
 from app.orders.models import Order
+from app.orders.standing import standing_of
 from app.pattern.problem import Problem
 from app.people.access import signed_in_designer
 from app.studio import service
@@ -69,7 +70,9 @@ def set_price(request: Request, session: Transaction, posted: Posted, slug: str)
 @router.get("/orders/{number}")
 def order(request: Request, session: Transaction, number: str) -> Response:
     """One order, with the reason it stopped and the findings."""
-    return render(request, "studio/order.html", studio_order_page(_order(session, number)))
+    found = _order(session, number)
+    standing = standing_of(session, found.fitting, "This order")
+    return render(request, "studio/order.html", studio_order_page(found, standing))
 
 
 @router.post("/orders/{number}/rebuild")

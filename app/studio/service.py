@@ -14,6 +14,8 @@ from app.orders.builds import live_slots
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
 from app.pattern.problem import Problem
+from app.proofs.models import Proof
+from app.proofs.service import proof_of, proofs_of, why_not_sold
 
 __all__ = ["ListingRow", "find_orders", "listing", "listings", "order", "set_price", "set_published", "somebody_works"]
 
@@ -23,12 +25,13 @@ MOST_PRICE_CENTS = 100_000
 
 @dataclass(frozen=True, slots=True)
 class ListingRow:
-    """A listing as the designer's list shows it: with its draft's version number (0 for none) and its orders."""
+    """A listing as the designer's list shows it: its draft's version number (0 for none), its proof and its orders."""
 
     listing: Listing
     version: int
     orders: int
     needing_designer: int
+    proof: Proof | None = None
 
 
 def listings(session: Session) -> list[ListingRow]:
@@ -41,7 +44,11 @@ def listings(session: Session) -> list[ListingRow]:
     )
     counts = {listing_id: (total, needing) for listing_id, total, needing in session.execute(placed)}
     query = sa.select(Listing).options(joinedload(Listing.current_version)).order_by(Listing.position, Listing.id)
-    return [_row(listing, counts.get(listing.id, (0, 0))) for listing in session.scalars(query)]
+    found = list(session.scalars(query))
+    proofs = proofs_of(session, [listing.current_version_id for listing in found])
+    return [
+        _row(listing, counts.get(listing.id, (0, 0)), proofs.get(listing.current_version_id or 0)) for listing in found
+    ]
 
 
 def listing(session: Session, slug: str) -> Listing | None:
@@ -50,9 +57,14 @@ def listing(session: Session, slug: str) -> Listing | None:
 
 
 def set_published(session: Session, listing: Listing, published: bool) -> Problem | None:
-    """Put a listing on sale or take it off; only one that has a draft can go on sale. None means done."""
+    """Put a listing on sale or take it off. None means done.
+
+    Only one whose current draft is proved on the share of bodies that the designer accepts can go on sale.
+    """
     if published and listing.current_version_id is None:
         return Problem("studio.no-draft", f"“{listing.title}” has no draft yet.", "Add its draft, then publish it.")
+    if published and (problem := why_not_sold(proof_of(session, listing.current_version_id))) is not None:
+        return problem
     listing.published = published
     session.flush()
     return None
@@ -86,6 +98,6 @@ def somebody_works(session: Session, silence: timedelta) -> bool:
     return bool(live_slots(session, silence))
 
 
-def _row(listing: Listing, counts: tuple[int, int]) -> ListingRow:
+def _row(listing: Listing, counts: tuple[int, int], proof: Proof | None) -> ListingRow:
     version = listing.current_version.number if listing.current_version else 0
-    return ListingRow(listing, version, orders=counts[0], needing_designer=counts[1])
+    return ListingRow(listing, version, orders=counts[0], needing_designer=counts[1], proof=proof)

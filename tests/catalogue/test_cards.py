@@ -74,8 +74,8 @@ def test_in_one_unit_only_that_unit_is_said():
 def test_a_free_design_says_free_and_a_missing_picture_leaves_its_place_empty():
     listing = listing_of((DRAFTS / "gore_skirt.draft").read_text(), picture="nowhere.svg")
     card = card_of(listing.current_version, listing)
-    assert catalogue_page([(listing, card)]).cards[0].price == "Free"
-    page = listing_page(listing, card)
-    assert page.picture == ""
+    assert catalogue_page([(listing, card)], {}).cards[0].price == "Free"
+    page = listing_page(listing, card, None)
+    assert page.picture == page.proof == ""
     assert page.description == "<p><em>Plain</em></p>\n"
     assert page.pieces_words == "3 pattern pieces"

@@ -34,7 +34,7 @@ from app.pattern.problem import Problem
 
 ANA = Customer(" Ana Quill ", " ana@mail.example ")
 FILE = {"name": "sheet.pdf", "title": "Sheet", "bytes": 3, "sha256": "ab"}
-EMPTY = FittingEntry({}, {}, {}, "cm", "A4", {})
+EMPTY = FittingEntry({}, {"bust_girth": 900.0}, {}, "cm", "A4", {})
 
 
 @pytest.fixture

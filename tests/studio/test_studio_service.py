@@ -12,7 +12,7 @@ from app.orders.models import Order, OrderState, Worker
 from app.orders.service import Customer, FittingEntry, OrderSearch, place_order, save_fitting
 from app.studio import service
 
-EMPTY = FittingEntry({}, {}, {}, "cm", "A4", {})
+EMPTY = FittingEntry({}, {"bust_girth": 900.0}, {}, "cm", "A4", {})
 
 
 @pytest.fixture

@@ -5,9 +5,9 @@ import re
 import pytest
 import sqlalchemy as sa
 
-from app.catalogue.service import listing_by_slug
+from app.catalogue.service import add_draft_version, listing_by_slug
 from app.orders import preview
-from app.orders.models import Order, OrderState
+from app.orders.models import OrderState
 from app.orders.service import FittingEntry, fitting_by_token, order_by_token, save_fitting
 from app.pattern import lay
 
@@ -225,7 +225,7 @@ def test_every_other_end_of_an_order_is_told(visitor, database, ordered, state, 
     assert words in visitor.get(ordered.path).words
 
 
-def test_a_body_the_design_cannot_serve_is_told_plainly_and_cannot_be_ordered(visitor, database):
+def test_a_body_the_design_cannot_serve_is_told_plainly_and_goes_to_the_designer(visitor, database):
     body = {"waist_girth": 760.0, "hip_girth": 1000.0, "waist_to_hip": 800.0}
     with database.writing() as session:
         entry = FittingEntry({}, body, {}, "cm", "a4", {})
@@ -236,11 +236,64 @@ def test_a_body_the_design_cannot_serve_is_told_plainly_and_cannot_be_ordered(vi
     assert "The finished garment would not have the room it needs." in page.words
     assert "For the designer: every finding" in page.words
     assert "The finished garment Measured" not in page.words
-    assert f"{page.path}/order" not in page.forms
+    assert "Send it to the designer" in page.words
     assert visitor.get(f"{page.path}/fabric").status == 200
-    assert visitor.post(f"{page.path}/order", visitor.get(FORM).form(FORM)).status == 422
+    sent = visitor.submit(page, to=f"{page.path}/order", name="Rosa Quill")
+    assert "This needs the designer" in sent.words
+    assert "The finished garment would not have the room it needs." in sent.words
+    assert "did not pass one of our checks" in sent.words
     with database.reading() as session:
-        assert session.query(Order).count() == 0
+        order = order_by_token(session, token_of(sent))
+        assert (order.state, order.ticket, order.attempt) == (OrderState.NEEDS_DESIGNER, 0, 0)
+        assert [found["severity"] for found in order.findings].count("error") >= 1
+
+
+WIDE = {"measure-waist_girth": "118", "measure-hip_girth": "145", "measure-waist_to_hip": "22"}
+
+
+@pytest.fixture
+def outside(visitor):
+    """A fitting that draws well, for a body wider than any on which the design stands proved."""
+    return visitor.submit(visitor.get(FORM), to=FORM, **WIDE)
+
+
+def test_a_body_outside_the_proof_is_told_so_before_she_orders(outside):
+    assert "Outside what this design was proved on" in outside.words
+    assert "The hip girth is 145 cm; this draft was proved from 76 cm to 140 cm." in outside.words
+    assert "nothing is charged" in outside.words
+    assert "Order my free sample" not in outside.words
+    assert "Your pieces" in outside.words
+
+
+def test_her_order_goes_to_the_designer_and_is_not_built_by_itself(visitor, designer, database, app, outside):
+    sent = visitor.submit(outside, to=f"{outside.path}/order", name="Rosa Quill")
+    assert "lie outside those on which this design was proved" in sent.words
+    assert "The hip girth is 145 cm" in sent.words
+    with database.reading() as session:
+        order = order_by_token(session, token_of(sent))
+        assert (order.state, order.ticket) == (OrderState.NEEDS_DESIGNER, 0)
+        assert app.state.queue.unfinished() == []
+    page = designer.get(f"/studio/orders/{order.number}")
+    assert "The hip girth is 145 cm" in page.words
+    designer.post(f"/studio/orders/{order.number}/rebuild", page.form(f"/studio/orders/{order.number}/rebuild"))
+    with database.reading() as session:
+        assert order_by_token(session, token_of(sent)).state is OrderState.PLACED
+    assert len(app.state.queue.unfinished()) == 1
+
+
+def test_a_body_inside_the_proof_is_built_at_once(visitor, app, fitted):
+    assert "Outside what" not in fitted.words
+    visitor.submit(fitted, to=f"{fitted.path}/order")
+    assert len(app.state.queue.unfinished()) == 1
+
+
+def test_while_a_new_version_is_being_proved_orders_go_to_the_designer(visitor, database, fitted):
+    with database.writing() as session:
+        listing = listing_by_slug(session, "fernhill-skirt")
+        add_draft_version(session, listing, listing.current_version.text + "\n# another\n")
+    page = visitor.submit(visitor.get(f"{fitted.path}/edit"), to=FORM)
+    assert "still being proved" in page.words
+    assert "Send it to the designer" in page.words
 
 
 def test_a_pattern_taken_off_sale_can_still_be_looked_at_but_not_ordered(visitor, database, fitted):

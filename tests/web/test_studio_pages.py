@@ -151,7 +151,7 @@ def test_a_search_that_makes_no_sense_shows_everything(designer, database, order
 
 
 def test_many_orders_come_in_pages(designer, visitor, app, database):
-    entry = FittingEntry({}, {"waist_girth": 760.0}, {}, "cm", "a4", {})
+    entry = FittingEntry({}, {"waist_girth": 760.0, "hip_girth": 1000.0, "waist_to_hip": 210.0}, {}, "cm", "a4", {})
     with database.writing() as session:
         listing = listing_by_slug(session, "fernhill-skirt")
         for _ in range(27):

@@ -1,0 +1,185 @@
+"""Proving drafts beside the shop: takes proofs that wait, works out what is left of them, and keeps every result."""
+
+from __future__ import annotations
+
+import logging
+import os
+import time
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+import sqlalchemy as sa
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.orm import Session, joinedload
+
+from app.catalogue.cards import draft_name
+from app.catalogue.models import DraftVersion, Listing
+from app.database import Database
+from app.errors import ProofLost
+from app.pattern.problem import Problem
+from app.pattern.proof import (
+    Population,
+    ProofPlan,
+    ProofUnit,
+    UnitResult,
+    plan_proof,
+    prove_unit,
+    summarise,
+    summary_values,
+)
+from app.proofs import work
+from app.proofs.pool import proving
+from app.proofs.service import ask_for_proof, proof_of, prove_again
+from app.proofs.values import bodies_shown
+from app.proofs.work import ProofClaim
+from app.settings import Settings
+
+__all__ = ["Prover"]
+
+#: Results are kept at least so often (seconds), and at the latest after so many.
+_KEEP_SECONDS, _KEEP_UNITS = 0.5, 128
+#: So few units are worked out at once, without starting processes for them.
+_FEW = 40
+#: Between two looks whether the worker is to stop, seconds.
+_NAP = 0.1
+
+_log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True)
+class Prover:
+    """Proves one draft version after the other until `stopping` says so; a killed one loses half a second of work."""
+
+    settings: Settings
+    database: Database
+    stopping: Callable[[], bool]
+    population: Population = field(default_factory=Population)
+
+    def run(self) -> None:
+        """Prove whatever waits, and look again now and then."""
+        self._trying(self.renew)
+        while not self.stopping():
+            if not self._trying(self.turn):
+                self._rest()
+
+    def _trying(self, task: Callable[[], bool]) -> bool:
+        # A database that is away for a moment must not end the thread; the next turn tries again.
+        try:
+            return task()
+        except DBAPIError as error:
+            _log.warning("%s did not get through: %s", task.__name__, type(error).__name__)
+            return False
+
+    def _rest(self) -> None:
+        until = time.monotonic() + self.settings.sweep_seconds
+        while time.monotonic() < until and not self.stopping():
+            time.sleep(_NAP)
+
+    def renew(self) -> bool:
+        """Ask for what was never proved, and prove anew what was proved by an older program. True when anything is."""
+        with self.database.reading() as session:
+            current = [(each.id, each.listing_id, *_draft(session, each.id)) for each in _on_hand(session)]
+        for version_id, listing_id, text, name in current:
+            if self.stopping():
+                return False
+            plan = plan_proof(text, name, self.population)
+            with self.database.writing() as session:
+                proof = proof_of(session, version_id) or ask_for_proof(session, listing_id, version_id)
+                if proof.plan and isinstance(plan, ProofPlan) and proof.plan != plan.fingerprint:
+                    _log.info("%s: the program has changed since it was proved", name)
+                    prove_again(session, proof)
+        return bool(current)
+
+    def turn(self) -> bool:
+        """Prove one waiting draft version; False when none waits."""
+        with self.database.writing() as session:
+            claim = work.claim_proof(session, self.settings.worker_slot)
+        if claim is None:
+            return False
+        try:
+            self._prove(claim)
+        except ProofLost:
+            _log.info("proof %d was taken away", claim.proof_id)
+        except DBAPIError:
+            raise
+        except Exception as error:  # noqa: BLE001 - whatever a proof trips over must reach the designer, not end the thread
+            self._went_wrong(claim, error)
+        return True
+
+    def _prove(self, claim: ProofClaim) -> None:
+        with self.database.reading() as session:
+            text, name = _draft(session, claim.draft_version_id)
+            known = work.known_results(session, claim.listing_id)
+        plan = plan_proof(text, name, self.population)
+        if not isinstance(plan, ProofPlan):
+            self._give_up(claim, plan)
+            return
+        left = plan.left(known)
+        with self.database.writing() as session:
+            work.begin(session, claim, len(plan.units), len(plan.units) - len(left))
+        _log.info("%s: proving, %d of %d units left", name, len(left), len(plan.units))
+        for results in self._in_batches(plan, left):
+            with self.database.writing() as session:
+                work.store(session, claim, results)
+            known |= {result["fingerprint"]: result for result in results}
+        if self.stopping():
+            return
+        self._finish(claim, plan, known)
+
+    def _in_batches(self, plan: ProofPlan, left: Sequence[ProofUnit]) -> Iterator[list[UnitResult]]:
+        processes = self.settings.proof_processes or os.cpu_count() or 1
+        if len(left) <= _FEW:
+            yield from _batches((prove_unit(plan.text, plan.name, unit) for unit in left), self.stopping)
+            return
+        with proving(plan, left, processes) as results:
+            yield from _batches(results, self.stopping)
+
+    def _finish(self, claim: ProofClaim, plan: ProofPlan, known: dict[str, UnitResult]) -> None:
+        mine = [known[unit.fingerprint] for unit in plan.units]
+        summary = summary_values(summarise(plan, mine))
+        outdated = known.keys() - {unit.fingerprint for unit in plan.units}
+        with self.database.writing() as session:
+            work.finish(session, claim, summary, bodies_shown(plan, mine), outdated)
+        _log.info("%s: proved, holds on %d of %d bodies", plan.name, summary["held"], summary["bodies"])
+
+    def _went_wrong(self, claim: ProofClaim, error: Exception) -> None:
+        _log.error("proof %d: run %d failed with %s", claim.proof_id, claim.attempt, type(error).__name__)
+        if claim.attempt >= self.settings.build_attempts:
+            said = f"The proof stopped {claim.attempt} times, at last with {type(error).__name__}: {error}"
+            self._give_up(claim, (Problem("proof.stopped", said, "Tell the studio keeper; her log says where."),))
+            return
+        with self.database.writing() as session:
+            work.give_back(session, claim)
+        self._rest()
+
+    def _give_up(self, claim: ProofClaim, problems: Sequence[Problem]) -> None:
+        with self.database.writing() as session:
+            work.give_up(session, claim, problems)
+        _log.warning("proof %d: given up", claim.proof_id)
+
+
+def _batches(results: Iterator[UnitResult], stopping: Callable[[], bool]) -> Iterator[list[UnitResult]]:
+    """Results in batches that are worth a transaction; ends early when the worker is to stop."""
+    batch: list[UnitResult] = []
+    kept = time.monotonic()
+    for result in results:
+        batch.append(result)
+        if len(batch) >= _KEEP_UNITS or time.monotonic() - kept >= _KEEP_SECONDS:
+            yield batch
+            batch, kept = [], time.monotonic()
+        if stopping():
+            break
+    if batch:
+        yield batch
+
+
+def _draft(session: Session, draft_version_id: int) -> tuple[str, str]:
+    """A version's text and the name it is reported under."""
+    query = sa.select(DraftVersion).where(DraftVersion.id == draft_version_id).options(joinedload(DraftVersion.listing))
+    version = session.scalars(query).one()
+    return version.text, draft_name(version.listing)
+
+
+def _on_hand(session: Session) -> list[DraftVersion]:
+    """The versions that new orders use."""
+    return list(session.scalars(sa.select(DraftVersion).join(Listing, Listing.current_version_id == DraftVersion.id)))

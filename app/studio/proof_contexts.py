@@ -1,0 +1,229 @@
+"""What the page of a proof shows: the share, the chart, where the draft fails, one body, and what can be done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from app.catalogue.cards import draft_name
+from app.catalogue.models import Listing
+from app.orders.contexts import Finding, Pair
+from app.pattern.body import MEASURES
+from app.pattern.make import make_pattern
+from app.pattern.proof import ProofPlan, Range, plan_proof
+from app.pattern.units import Unit, show_length
+from app.proofs.chart import Chart, chart_svg
+from app.proofs.models import Proof, ProofState
+from app.proofs.service import region_of_proof, share_of, why_not_sold
+from app.proofs.values import BodyShown
+from app.proofs.words import accepted_words, percent, proof_words
+from app.studio.proof_picture import finding_svg
+from app.web.fields import Field, Option
+from app.web.words import count, day, sentence
+
+__all__ = ["BodyPage", "CheckLine", "ProofPage", "body_of", "proof_page", "proof_state", "read_share"]
+
+_KINDS = {
+    "size": "of the size chart",
+    "corner": "of our own choice, far from the middle",
+    "drawn": "drawn by the survey's figures",
+    "given": "brought by you",
+}
+_WAITING = (ProofState.WAITING, ProofState.RUNNING)
+#: At so many settings and checks a table is still read.
+_SHOWN = 20
+
+
+@dataclass(frozen=True, slots=True)
+class CheckLine:
+    """A check with how many bodies it stopped, and one finding as an example."""
+
+    title: str
+    bodies: str
+    example: Finding
+
+
+@dataclass(frozen=True, slots=True)
+class BodyPage:
+    """One body: who it is, its measurements, what was found at which setting, and the piece with the place marked."""
+
+    title: str
+    words: str
+    measures: tuple[Pair, ...]
+    findings: tuple[Finding, ...]
+    drawing: Markup
+    caption: str
+
+
+@dataclass(frozen=True, slots=True)
+class ProofPage:
+    """A proof for the designer. `sold` says whether it is enough to sell on, and if not, why."""
+
+    slug: str
+    title: str
+    version: int
+    standing: str
+    sold: str
+    enough: bool
+    waiting: bool
+    stage: str
+    percent: int
+    problems: tuple[Finding, ...]
+    proved: str
+    chart: Markup
+    body: BodyPage | None
+    failures: tuple[CheckLine, ...]
+    worst: tuple[Option, ...]
+    settings: tuple[Pair, ...]
+    region: tuple[Pair, ...]
+    accepted: str
+    accept: tuple[Field, ...]
+
+
+def proof_page(listing: Listing, proof: Proof, body: BodyPage | None, chosen: str = "") -> ProofPage:
+    """The proof of a listing's current draft version, with one body where one was `chosen` by its id."""
+    state, summary = proof_state(proof), proof.summary
+    problem = why_not_sold(proof)
+    return ProofPage(
+        slug=listing.slug,
+        title=listing.title,
+        version=listing.current_version.number if listing.current_version else 0,
+        standing=sentence(proof_words(proof)),
+        sold="This is enough to put it on sale." if problem is None else f"{problem.message} {problem.fix}",
+        enough=problem is None,
+        waiting=bool(state["waiting"]),
+        stage=str(state["stage"]),
+        percent=int(state["percent"]),
+        problems=tuple(Finding(str(one["message"]), str(one["fix"])) for one in proof.problems),
+        proved=_proved_words(proof),
+        chart=Markup(chart_svg(Chart(proof.bodies, region_of_proof(proof), linked=True, chosen=chosen))),
+        body=body,
+        failures=tuple(_check(one) for one in summary.get("failures", ())[:_SHOWN]),
+        worst=tuple(_worst(one, len(summary["settings"])) for one in _failed(proof.bodies)[:_SHOWN]),
+        settings=tuple(_settings(summary)),
+        region=tuple(_range(one) for one in region_of_proof(proof).ranges),
+        accepted=accepted_words(proof),
+        accept=_accept_fields(proof),
+    )
+
+
+def proof_state(proof: Proof) -> dict[str, Any]:
+    """What the page asks for while a proof is worked out."""
+    running = proof.state is ProofState.RUNNING
+    stage = f"{proof.done:,} of {proof.units:,} patterns drawn and checked" if running else "Waiting for a worker"
+    share = 100 * proof.done // proof.units if running and proof.units else 0
+    return {"waiting": proof.state in _WAITING, "stage": stage, "percent": share}
+
+
+def body_of(listing: Listing, proof: Proof, chosen: str) -> BodyPage | None:
+    """One body of the proof with what stopped it, drawn anew for the picture; None when no such body is in it."""
+    found = next((body for body in proof.bodies if body["id"] == chosen), None)
+    if found is None or listing.current_version is None:
+        return None
+    settings = len(proof.summary["settings"])
+    held = settings - found["failed"]
+    return BodyPage(
+        title=sentence(found["id"]),
+        words=f"A body {_KINDS.get(found['kind'], '')}. It holds at {held} of {count(settings, 'setting')}.",
+        measures=tuple(Pair(_title(name), show_length(mm, Unit.CM)) for name, mm in found["body"].items()),
+        findings=tuple(
+            Finding(f"{one['finding']['message']} ({one['setting']})", one["finding"]["fix"])
+            for one in found["failures"]
+        ),
+        drawing=Markup(_drawing(listing.current_version.text, draft_name(listing), found)),
+        caption=_caption(found),
+    )
+
+
+def read_share(text: str) -> float | None:
+    """A share as typed in percent (`98.5`, `98,5 %`), 0 to 1; None when it is none."""
+    plain = text.replace("%", "").replace(",", ".").strip()
+    whole, _, part = plain.partition(".")
+    if not (
+        whole.isascii() and whole.isdigit() and len(whole) <= 3 and (not part or (part.isascii() and part.isdigit()))
+    ):
+        return None
+    return float(plain) / 100.0
+
+
+def _drawing(text: str, name: str, body: BodyShown) -> str:
+    plan = plan_proof(text, name)
+    if not isinstance(plan, ProofPlan):
+        return ""
+    failure = body["failures"][0] if body["failures"] else None
+    setting = next((one for one in plan.settings if failure and one.name == failure["setting"]), plan.settings[0])
+    whole = next((one.body for one in plan.bodies if one.id == body["id"]), body["body"])
+    made = make_pattern(text, name, whole, setting.choices)
+    return finding_svg(made.pattern, failure["finding"] if failure else None) if made.pattern is not None else ""
+
+
+def _caption(body: BodyShown) -> str:
+    if not body["failures"]:
+        return "Its pieces, with every choice as offered."
+    first = body["failures"][0]
+    return f"{first['finding']['place'] or 'The whole pattern'}, {first['setting']}: the place is marked."
+
+
+def _proved_words(proof: Proof) -> str:
+    if proof.proved_at is None:
+        return ""
+    summary = proof.summary
+    return (
+        f"{summary['patterns']:,} patterns: {count(int(summary['bodies']), 'body', 'bodies')}, each at "
+        f"{count(len(summary['settings']), 'setting')} of the choices. Proved on {day(proof.proved_at)}."
+    )
+
+
+def _failed(bodies: Sequence[BodyShown]) -> list[BodyShown]:
+    return sorted((body for body in bodies if body["failed"]), key=lambda body: -body["failed"])
+
+
+def _worst(body: BodyShown, settings: int) -> Option:
+    return Option(body["id"], f"{body['id']}: fails at {body['failed']} of {settings}")
+
+
+def _check(tally: Mapping[str, Any]) -> CheckLine:
+    example = tally["example"]
+    title = sentence(str(tally["check"]).rpartition(".")[2].replace("-", " "))
+    return CheckLine(title, f"{tally['bodies']}", Finding(str(example["message"]), str(example["fix"])))
+
+
+def _settings(summary: Mapping[str, Any]) -> Iterator[Pair]:
+    for tally in summary.get("settings", ()):
+        yield Pair(str(tally["setting"]), f"{tally['held']} of {tally['bodies']}")
+
+
+def _title(axis: str) -> str:
+    one, _, other = axis.partition("/")
+    titles = [MEASURES[name].title if name in MEASURES else name for name in (one, other) if name]
+    return titles[0] if len(titles) == 1 else f"{titles[0]} as a share of {titles[1].lower()}"
+
+
+def _range(found: Range) -> Pair:
+    if found.ratio:
+        return Pair(_title(found.axis), f"{100 * found.least:.0f} to {100 * found.most:.0f} %")
+    least = show_length(found.least, Unit.CM, named=False)
+    return Pair(_title(found.axis), f"{least} to {show_length(found.most, Unit.CM)}")
+
+
+def _accept_fields(proof: Proof) -> tuple[Field, ...]:
+    reached = share_of(proof)
+    if reached is None:
+        return ()
+    return (
+        Field(
+            name="share",
+            label="Share of the bodies that is enough",
+            value=percent(reached).removesuffix(" %"),
+            unit="%",
+            mode="decimal",
+        ),
+        Field(
+            name="seen",
+            label="I have looked at the bodies that fail. Customers outside the proved measurements come to me.",
+            kind="tick",
+        ),
+    )

@@ -1,0 +1,45 @@
+"""The piece on which a finding lies, with its edge drawn strong and its place ringed."""
+
+from __future__ import annotations
+
+from app.pattern.drawing import GREY, FillStyle, LineStyle, SvgPen, preview_svg, svg_page
+from app.pattern.drawing.curves import ring
+from app.pattern.geometry import Box, Point
+from app.pattern.pieces.model import Pattern, Piece
+from app.pattern.proof import FindingValues
+from app.pattern.units import Unit
+
+__all__ = ["finding_svg"]
+
+#: Width of the picture in mm at which its lines have their natural strength.
+_NATURAL = 140.0
+
+
+def finding_svg(pattern: Pattern, finding: FindingValues | None) -> str:
+    """The piece a finding names, marked; the whole pattern when it names none."""
+    named = finding["piece"] if finding is not None else ""
+    piece = next((piece for piece in pattern.pieces if piece.name == named), None)
+    if piece is None or finding is None:
+        return preview_svg(pattern, Unit.CM)
+    box = piece.cutting.bounds
+    scale = max(box.right - box.left, box.top - box.bottom) / _NATURAL
+    pen = SvgPen(palette=GREY.thicker(scale))
+    pen.fill(piece.cutting, FillStyle.PIECE)
+    pen.line(piece.cutting, LineStyle.CUTTING)
+    pen.line(piece.stitching, LineStyle.STITCHING)
+    for edge in piece.edges:
+        if edge.name == finding["edge"]:
+            pen.line(edge.path, LineStyle.HIGHLIGHT)
+    for at in _places(piece, finding):
+        pen.line(ring(at, 3.0 * scale), LineStyle.HIGHLIGHT)
+    margin = 6.0 * scale
+    frame = Box(box.left - margin, box.bottom - margin, box.right + margin, box.top + margin)
+    return svg_page(pen, frame, title=f"{piece.title}: {finding['message']}", kind="finding-picture")
+
+
+def _places(piece: Piece, finding: FindingValues) -> list[Point]:
+    """Where to ring: the finding's own point, or else both ends of the edge it names."""
+    if finding["at"] is not None:
+        return [Point(*finding["at"])]
+    paths = [edge.path for edge in piece.edges if edge.name == finding["edge"]]
+    return [end for path in paths for end in (path.start, path.end)]

@@ -1,0 +1,187 @@
+"""Proving drafts beside the shop: every result is kept, and only what a change has touched is worked out again."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+import sqlalchemy as sa
+
+from app.catalogue.models import Level
+from app.catalogue.service import ListingWords, add_draft_version, save_listing
+from app.pattern.proof import Population, plan_proof
+from app.proofs import work
+from app.proofs.models import Proof, ProofResult, ProofState
+from app.proofs.service import ask_for_proof, why_not_sold, with_bodies
+from app.prover import Prover
+
+SLIP = (Path(__file__).parent / "proofs" / "slip.draft").read_text("utf-8")
+POPULATION = Population(amount=4)
+
+
+@pytest.fixture
+def prover(settings, database):
+    return Prover(settings.model_copy(update={"proof_processes": 1}), database, lambda: False, POPULATION)
+
+
+def add(database, text):
+    with database.writing() as session:
+        listing = save_listing(session, ListingWords("slip", "Slip", "", "", Level.CONFIDENT, 0, "EUR", ""))
+        return add_draft_version(session, listing, text).id
+
+
+@pytest.fixture
+def version(database):
+    return add(database, SLIP)
+
+
+def look(database, version):
+    with database.reading() as session:
+        return with_bodies(session, version)
+
+
+def kept(database):
+    with database.reading() as session:
+        return session.scalar(sa.select(sa.func.count()).select_from(ProofResult))
+
+
+def test_a_new_draft_version_is_proved_by_itself(prover, database, version):
+    assert look(database, version).state is ProofState.WAITING
+    assert prover.turn()
+    proof = look(database, version)
+    assert (proof.state, proof.units, proof.done, proof.worker, proof.claim) == (ProofState.READY, 93, 93, "", "")
+    assert (proof.summary["bodies"], proof.summary["held"]) == (31, 26)
+    assert proof.summary["failures"][0]["check"] == "checks.seam-walk"
+    assert proof.plan == plan_proof(SLIP, "slip.draft", POPULATION).fingerprint
+    assert not prover.turn()
+
+
+def test_every_body_is_kept_with_what_stopped_it(prover, database, version):
+    prover.turn()
+    bodies = look(database, version).bodies
+    assert len(bodies) == 31
+    failed = [body for body in bodies if body["failed"]]
+    assert len(failed) == 5
+    assert all(body["body"]["hip_girth"] > 1200.0 for body in failed)
+    finding = failed[0]["failures"][0]["finding"]
+    assert (finding["piece"], finding["edge"]) == ("back", "side")
+    assert failed[0]["failures"][0]["setting"] == "as offered"
+
+
+def test_a_proof_that_fails_somewhere_is_not_enough_until_that_is_accepted(prover, database, version):
+    prover.turn()
+    assert why_not_sold(look(database, version)).code == "proof.share-too-small"
+
+
+def test_stopping_keeps_what_is_done_and_the_next_worker_does_only_the_rest(prover, database, version):
+    asked = iter(range(1000))
+    hurried = replace(prover, stopping=lambda: next(asked) >= 30)
+    hurried.turn()
+    begun = look(database, version)
+    assert begun.state is ProofState.RUNNING
+    assert 0 < begun.done < 93
+    assert kept(database) == begun.done
+    with database.writing() as session:
+        work.release_proofs_of(session, "worker-1")
+    counted = []
+    whole = work.begin
+
+    def begin(session, claim, units, done):
+        counted.append(done)
+        whole(session, claim, units, done)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(work, "begin", begin)
+        prover.turn()
+    assert counted == [begun.done]
+    assert look(database, version).state is ProofState.READY
+    assert kept(database) == 90  # two bodies of the same girths share three results
+
+
+def test_a_change_of_words_repeats_nothing(prover, database, version, monkeypatch):
+    prover.turn()
+    monkeypatch.setattr("app.prover.prove_unit", None)
+    monkeypatch.setattr("app.prover.proving", None)
+    second = add(database, SLIP.replace('"Room at the hip"', '"Ease at the hip"') + "\n# a comment\n")
+    assert second != version
+    prover.turn()
+    assert look(database, second).state is ProofState.READY
+    assert look(database, second).summary["held"] == 26
+
+
+def test_a_change_of_the_drawing_repeats_what_it_touched_and_forgets_what_no_longer_holds(prover, database, version):
+    prover.turn()
+    second = add(database, SLIP.replace("hip_girth - 120cm", "hip_girth - 220cm"))
+    prover.turn()
+    assert look(database, second).summary["held"] == 31
+    assert why_not_sold(look(database, second)) is None
+    assert look(database, version).summary["held"] == 26
+    assert kept(database) == 90  # two bodies of the same girths share three results
+
+
+def test_a_draft_that_cannot_be_read_is_told_with_the_place(prover, database):
+    version = add(database, SLIP.replace("hip_girth - 120cm", "hip_girht - 120cm"))
+    assert prover.turn()
+    proof = look(database, version)
+    assert proof.state is ProofState.FAILED
+    assert "hip_girht" in proof.problems[0]["message"]
+    assert proof.problems[0]["fix"]
+
+
+def test_a_proof_that_breaks_is_tried_again_and_then_given_up(prover, database, version, monkeypatch):
+    def broken(*_):
+        raise MemoryError("no room")
+
+    monkeypatch.setattr("app.prover.plan_proof", broken)
+    monkeypatch.setattr(Prover, "_rest", lambda _self: None)
+    for attempt in (1, 2):
+        prover.turn()
+        assert (look(database, version).state, look(database, version).attempt) == (ProofState.WAITING, attempt)
+    prover.turn()
+    proof = look(database, version)
+    assert proof.state is ProofState.FAILED
+    assert proof.problems[0]["message"] == "The proof stopped 3 times, at last with MemoryError: no room"
+
+
+def test_a_proof_taken_away_in_the_middle_is_left_to_the_other_worker(prover, database, version, monkeypatch):
+    store = work.store
+
+    def lose(session, claim, results):
+        session.execute(sa.update(Proof).values(claim="another"))
+        store(session, claim, results)
+
+    monkeypatch.setattr(work, "store", lose)
+    assert prover.turn()
+    assert (look(database, version).done, kept(database)) == (0, 0)
+
+
+def test_two_processes_find_what_one_finds(prover, database, version):
+    both = replace(prover, settings=prover.settings.model_copy(update={"proof_processes": 2}))
+    both.turn()
+    two = look(database, version)
+    with database.writing() as session:
+        session.execute(sa.delete(ProofResult))
+        session.execute(sa.update(Proof).values(state=ProofState.WAITING))
+    prover.turn()
+    one = look(database, version)
+    assert (two.summary, two.bodies) == (one.summary, one.bodies)
+
+
+def test_a_change_of_the_program_has_current_drafts_proved_anew(prover, database, version):
+    prover.turn()
+    assert prover.renew()
+    assert look(database, version).state is ProofState.READY
+    with database.writing() as session:
+        session.execute(sa.update(Proof).values(plan="by an older program"))
+    prover.renew()
+    waiting = look(database, version)
+    assert waiting.state is ProofState.WAITING
+    assert waiting.summary["held"] == 26  # what was shown stands until the new proof is there
+
+
+def test_drafts_of_a_shop_that_had_no_proofs_are_proved(prover, database, version):
+    with database.writing() as session:
+        session.execute(sa.delete(Proof))
+    prover.renew()
+    assert look(database, version).state is ProofState.WAITING
+    with database.writing() as session:
+        assert ask_for_proof(session, 1, version).id == look(database, version).id
