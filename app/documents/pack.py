@@ -43,7 +43,7 @@ __all__ = ["Stage", "StageClock", "build_pack", "build_timed"]
 _ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 
 #: Further orders of the pieces to try on paper. On our first drafts hardly more sheets were saved by more.
-_SHEET_TRIES, _ROLL_TRIES = 12, 4
+_SHEET_TRIES, _ROLL_TRIES = 20, 8
 
 
 class Stage(StrEnum):

@@ -39,7 +39,7 @@ from tests.pattern.sheets.pdf_reading import open_pdf, paths_of  # noqa: E402
 DRAFTS = ROOT / "app" / "catalogue" / "drafts"
 PAPER_NAMES = ("a4", "letter", "legal", "a3", "tabloid")
 #: As many further orders as the packs of orders try.
-TRIES = 12
+TRIES = 20
 #: A child of about six years, mm: for drafts that no grown body fits.
 CHILD = {"stature": 1160.0, "bust_girth": 600.0, "waist_girth": 550.0, "hip_girth": 630.0}
 

@@ -26,7 +26,7 @@ __all__ = ["CLEAR", "Place", "Taste", "Tile", "Turned", "Wall", "quarter_turns"]
 CLEAR = 1.5
 _CELL, _MOST_CELLS = 5.0, 60
 #: Walls are padded to multiples of so many cells, so that few sizes of convolution are needed.
-_PAD = 48
+_PAD = 8
 _NEW = 1000.0
 
 #: Outlines are simplified by so much before they are cut into cells, mm: far less than the clearance.
