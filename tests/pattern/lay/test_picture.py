@@ -150,3 +150,9 @@ def test_a_title_is_broken_where_its_lines_are_most_alike():
 def test_a_number_grows_with_its_piece_within_reason():
     assert number_in(box(0, 0, 100, 100), 3, (50, 50)).size == 12.0
     assert number_in(box(0, 0, 100, 4), 3, (50, 2)).size == 9.0
+
+
+def test_the_picture_has_a_title_that_says_what_it_shows(folded):
+    root = ElementTree.fromstring(lay_svg(folded, Unit.CM))
+    assert root[0].tag == f"{SVG}title"
+    assert root[0].text == root.get("aria-label")
