@@ -23,7 +23,7 @@ __all__ = ["DEMO", "DRAFTS", "LEAST_SHARE", "DemoListing", "load_demo", "passwor
 
 _DESIGNER = "Ottilie Brack"
 #: The demo designer sells no draft that holds on less than this share of the bodies it is tried on.
-LEAST_SHARE = 0.9
+LEAST_SHARE = 0.85
 DRAFTS = Path(__file__).parent / "catalogue" / "drafts"
 
 _ABOUT = """\

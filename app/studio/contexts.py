@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 from urllib.parse import urlencode
 
 from markupsafe import Markup
 
 from app.orders.contexts import Finding, Pair, entered_pairs
+from app.orders.findings import outside_the_proof
 from app.orders.models import Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
 from app.orders.standing import INSIDE, Standing
@@ -38,6 +40,8 @@ _STATES = {
 #: What can be done with an order in each state: the last part of the address, and the words on the button.
 _REBUILD = Option("rebuild", "Build it again")
 _NEW_DRAFT = Option("current-draft", "Take the current draft and build again")
+_BUILD_OUTSIDE = Option("rebuild", "Build it all the same")
+_OUTSIDE_FIX = "Look at her pieces. Then build it all the same, or write to her."
 _CANCEL = Option("cancel", "Cancel the order")
 _ACTIONS = {
     OrderState.PLACED: (_CANCEL,),
@@ -154,11 +158,24 @@ def studio_order_page(order: Order, standing: Standing = INSIDE) -> StudioOrderP
         state=_STATES[order.state],
         state_class=_state_class(order.state),
         reason=order.reason,
-        findings=tuple(Finding(str(one.get("message", "")), str(one.get("fix", ""))) for one in order.findings),
+        findings=tuple(_finding(one) for one in order.findings),
         facts=facts,
-        actions=_ACTIONS[order.state],
+        actions=_actions(order),
         where=Markup(standing.chart),
     )
+
+
+def _finding(found: Mapping[str, Any]) -> Finding:
+    # What a customer outside the proof is told to do is not what the designer does about it.
+    outside = outside_the_proof([found])
+    return Finding(str(found.get("message", "")), _OUTSIDE_FIX if outside else str(found.get("fix", "")))
+
+
+def _actions(order: Order) -> tuple[Option, ...]:
+    actions = _ACTIONS[order.state]
+    if order.state is not OrderState.NEEDS_DESIGNER or not outside_the_proof(order.findings):
+        return actions
+    return tuple(_BUILD_OUTSIDE if action is _REBUILD else action for action in actions)
 
 
 def _state_class(state: OrderState) -> str:

@@ -275,6 +275,8 @@ def test_her_order_goes_to_the_designer_and_is_not_built_by_itself(visitor, desi
         assert app.state.queue.unfinished() == []
     page = designer.get(f"/studio/orders/{order.number}")
     assert "The hip girth is 145 cm" in page.words
+    assert "Build it all the same" in page.words
+    assert "ask the designer" not in page.words
     designer.post(f"/studio/orders/{order.number}/rebuild", page.form(f"/studio/orders/{order.number}/rebuild"))
     with database.reading() as session:
         assert order_by_token(session, token_of(sent)).state is OrderState.PLACED
