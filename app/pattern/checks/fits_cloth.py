@@ -9,7 +9,10 @@ the customer may have wider cloth, and the lay plan for her own width has the la
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, pi, sin
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
 
 from app.pattern.checks.table import LaidPiece, Table, finding
 from app.pattern.geometry import Point
@@ -22,6 +25,8 @@ __all__ = ["TOLERANCE", "check", "width_across"]
 
 #: A piece may be this much (mm) wider than the cloth: the width of a pencil line.
 TOLERANCE = 0.5
+#: A grain line shorter than this (mm) shows no way; the grain check speaks of it.
+_NO_LENGTH = 1e-6
 
 
 def check(table: Table) -> Iterator[Problem]:
@@ -36,14 +41,19 @@ def check(table: Table) -> Iterator[Problem]:
 def width_across(laid: LaidPiece) -> float:
     """Width in mm of a piece's cutting outline square to its grain, both halves of one on the fold together."""
     piece = laid.piece
-    grain = piece.grain.start.angle_to(piece.grain.end)
-    away = Point(cos(grain + pi / 2.0), sin(grain + pi / 2.0))
-    points = [Point(x, y) for x, y in laid.cutting.coords]
+    way = piece.grain.end.minus(piece.grain.start)
+    away = np.array([-way.y, way.x]) / max(piece.grain.start.distance(piece.grain.end), _NO_LENGTH)
+    points = shapely.get_coordinates(laid.cutting)
     if piece.fold_edge is not None:
         mirror = mirror_in_fold(piece)
-        points += [mirror.apply(point) for point in points]
-    across = [point.x * away.x + point.y * away.y for point in points]
-    return max(across) - min(across)
+        points = np.vstack([points, [mirror.apply(Point(x, y)) for x, y in _corners_of_hull(points)]])
+    across = points @ away
+    return float(across.max() - across.min())
+
+
+def _corners_of_hull(points: NDArray[np.float64]) -> NDArray[np.float64]:
+    """The points that can be outermost in some direction."""
+    return shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(points)))
 
 
 def _wide(piece: Piece, cloth: Fabric, width: float) -> Problem:
