@@ -14,7 +14,7 @@ from app.pattern.drafting.expressions import Known, Scope, Words, name_list
 from app.pattern.drafting.kinds import Kind
 from app.pattern.drafting.shape_words import held_names
 from app.pattern.drafting.steps import lay_steps
-from app.pattern.language import Draft, Source
+from app.pattern.language import Draft, Source, nearest
 from app.pattern.language import nodes as n
 from app.pattern.problem import Problem, Span
 
@@ -102,6 +102,9 @@ class _Compiler:
                     self.words.perhaps(need.name, MEASURES, "Use the names of ISO 8559-1, such as bust_girth."),
                     need.span,
                 )
+                # The name that was meant is taken as known, so that one slip is told once.
+                if (meant := nearest(need.name, MEASURES)) is not None:
+                    self.globals.names[meant] = Known(f"body.{meant}", Kind("length"), need.span)
             self.globals.names[need.name] = Known(f"body.{need.name}", Kind("length"), need.span)
 
     def _choices(self) -> tuple[Choice, ...]:
