@@ -89,7 +89,7 @@ def _value(match: re.Match[str], text: str) -> float:
 def show_length(mm: float, unit: Unit, *, named: bool = True) -> str:
     """A length for people: `96.5 cm` to the millimetre, or `38 1/2 in` to the nearest eighth."""
     if unit is Unit.CM:
-        number = f"{mm / 10.0:.1f}".removesuffix(".0")
+        number = f"{round(mm) / 10.0:.1f}".removesuffix(".0")
         number = "0" if number == "-0" else number
         return f"{number} cm" if named else number
     eighths = round(mm / 25.4 * 8)
