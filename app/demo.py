@@ -292,21 +292,23 @@ def proof_file(draft: str) -> Path:
 
 def _load_draft(session: Session, listing: Listing, design: DemoListing) -> None:
     text = (DRAFTS / design.draft).read_text(encoding="utf-8")
-    known = session.scalars(sa.select(DraftVersion.sha256).where(DraftVersion.listing_id == listing.id))
-    if sha256(text.encode()).hexdigest() not in set(known):
+    digest = sha256(text.encode()).hexdigest()
+    versions = sa.select(DraftVersion).where(DraftVersion.listing_id == listing.id)
+    version = session.scalar(versions.where(DraftVersion.sha256 == digest).limit(1))
+    if version is None:
         session.refresh(listing, ["current_version"])
         version = add_draft_version(session, listing, text)
-        shipped = read_shipped(proof_file(design.draft))
-        if shipped is not None and shipped.draft_sha256 == version.sha256:
-            proof = ask_for_proof(session, listing.id, version.id)
-            keep_shipped(session, proof, shipped)
-            _accept(session, proof)
+    shipped = read_shipped(proof_file(design.draft))
+    if shipped is not None and shipped.draft_sha256 == digest:
+        proof = ask_for_proof(session, listing.id, version.id)
+        keep_shipped(session, proof, shipped)
+        _accept(session, proof)
 
 
 def _accept(session: Session, proof: Proof) -> None:
     """The demo designer takes a share that is not whole as it is, down to her least, with her name to it."""
     share = floor(100.0 * (share_of(proof) or 0.0)) / 100.0
-    if LEAST_SHARE <= share < 1.0:
+    if LEAST_SHARE <= share < 1.0 and proof.accepted_at is None:
         accept_share(session, proof, share, _DESIGNER)
 
 

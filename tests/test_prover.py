@@ -11,8 +11,10 @@ from app.catalogue.service import ListingWords, add_draft_version, save_listing
 from app.pattern.proof import Population, plan_proof
 from app.proofs import work
 from app.proofs.models import Proof, ProofResult, ProofState
-from app.proofs.service import ask_for_proof, why_not_sold, with_bodies
+from app.proofs.service import ask_for_proof, keep_shipped, proof_of, prove_again, why_not_sold, with_bodies
+from app.proofs.values import ShippedProof
 from app.prover import Prover
+from tests.proved import summary_of
 
 SLIP = (Path(__file__).parent / "proofs" / "slip.draft").read_text("utf-8")
 POPULATION = Population(amount=4)
@@ -176,6 +178,17 @@ def test_a_change_of_the_program_has_current_drafts_proved_anew(prover, database
     waiting = look(database, version)
     assert waiting.state is ProofState.WAITING
     assert waiting.summary["held"] == 26  # what was shown stands until the new proof is there
+
+
+def test_a_proof_that_came_with_its_draft_is_not_worked_out_again_by_itself(prover, database, version):
+    with database.writing() as session:
+        keep_shipped(session, proof_of(session, version), ShippedProof("", summary_of(hip_girth=(0.0, 9e3)), ()))
+    prover.renew()
+    assert look(database, version).state is ProofState.READY
+    with database.writing() as session:
+        prove_again(session, proof_of(session, version))
+    prover.turn()
+    assert look(database, version).summary["bodies"] == 31
 
 
 def test_drafts_of_a_shop_that_had_no_proofs_are_proved(prover, database, version):

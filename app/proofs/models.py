@@ -26,11 +26,12 @@ class ProofState(StrEnum):
 class Proof(Base):
     """The proof of one draft version. The row is the truth: workers look for rows that wait.
 
-    `plan` names all that the proof hangs on; `summary` and `bodies` are those of the
-    last proof that was finished, and stay while a later one runs. `accepted_share` is
-    the share of the bodies (0 to 1) that the designer takes as enough, with her name
-    and the time when she said so. While a worker proves, `worker` is its slot, `claim`
-    its secret for this run and `heartbeat_at` its last sign of life.
+    `plan` names all that the proof hangs on, or is empty for one that came with its
+    draft; `summary` and `bodies` are those of the last proof that was finished, and
+    stay while a later one runs. `accepted_share` is the share of the bodies (0 to 1)
+    that the designer takes as enough, with her name and the time when she said so.
+    While a worker proves, `worker` is its slot, `claim` its secret for this run and
+    `heartbeat_at` its last sign of life.
     """
 
     __tablename__ = "proof"

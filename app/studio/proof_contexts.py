@@ -125,6 +125,7 @@ def body_of(listing: Listing, proof: Proof, chosen: str) -> BodyPage | None:
         return None
     settings = len(proof.summary["settings"])
     held = settings - found["failed"]
+    drawing = _drawing(listing.current_version.text, draft_name(listing), found)
     return BodyPage(
         title=sentence(found["id"]),
         words=f"A body {_KINDS.get(found['kind'], '')}. It holds at {held} of {count(settings, 'setting')}.",
@@ -133,8 +134,8 @@ def body_of(listing: Listing, proof: Proof, chosen: str) -> BodyPage | None:
             Finding(f"{one['finding']['message']} ({one['setting']})", one["finding"]["fix"])
             for one in found["failures"]
         ),
-        drawing=Markup(_drawing(listing.current_version.text, draft_name(listing), found)),
-        caption=_caption(found),
+        drawing=Markup(drawing),
+        caption=_caption(found) if drawing else _stopped(listing.current_version.text, found),
     )
 
 
@@ -165,6 +166,15 @@ def _caption(body: BodyShown) -> str:
         return "Its pieces, with every choice as offered."
     first = body["failures"][0]
     return f"{first['finding']['place'] or 'The whole pattern'}, {first['setting']}: the place is marked."
+
+
+def _stopped(text: str, body: BodyShown) -> str:
+    """Where drafting stopped, for a body that nothing can be drawn for."""
+    line = body["failures"][0]["finding"]["line"] if body["failures"] else None
+    lines = text.splitlines()
+    if line is None or not 1 <= line <= len(lines):
+        return "Nothing can be drawn at this setting."
+    return f"Nothing can be drawn at this setting: drafting stops at line {line}, “{lines[line - 1].strip()}”."
 
 
 def _proved_words(proof: Proof) -> str:

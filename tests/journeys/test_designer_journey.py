@@ -30,13 +30,13 @@ def test_the_designer_sets_her_password_and_minds_her_shop(open_page, shop):
     page.get_by_label("Password").fill(PASSWORD)
     page.get_by_role("button", name="Sign in").click()
 
-    page.get_by_role("button", name="Take off sale Larkspur tunic").click()
-    expect(page.get_by_role("status")).to_contain_text("Larkspur tunic is no longer on sale.")
+    page.get_by_role("button", name="Take off sale Saltmarsh blouse").click()
+    expect(page.get_by_role("status")).to_contain_text("Saltmarsh blouse is no longer on sale.")
     customer.goto("/")
-    expect(customer.get_by_role("link", name="Larkspur tunic")).to_have_count(0)
-    page.get_by_role("button", name="Put on sale Larkspur tunic").click()
+    expect(customer.get_by_role("link", name="Saltmarsh blouse")).to_have_count(0)
+    page.get_by_role("button", name="Put on sale Saltmarsh blouse").click()
     customer.goto("/")
-    expect(customer.get_by_role("link", name="Larkspur tunic")).to_be_visible()
+    expect(customer.get_by_role("link", name="Saltmarsh blouse")).to_be_visible()
 
     page.get_by_label("Number, pattern, name or e-mail").fill("marl")
     page.get_by_role("button", name="Find").click()

@@ -90,8 +90,16 @@ def test_nothing_can_be_accepted_before_the_proof(session, proof):
 
 def test_a_shipped_proof_never_takes_the_place_of_one_worked_out_here(session, version):
     proof = stand_proved(session, version)
+    proof.plan = "worked out here"
     keep_shipped(session, proof, ShippedProof("", summary_of(0.2, bust_girth=EVERYBODY), ()))
     assert proof.summary["share"] == 1.0
+
+
+def test_a_later_release_brings_its_own_proof(session, version):
+    proof = stand_proved(session, version, 0.9, 0.9)
+    keep_shipped(session, proof, ShippedProof("", summary_of(0.95, bust_girth=EVERYBODY), ()))
+    assert proof.summary["share"] == 0.95
+    assert (proof.plan, proof.accepted_share, proof.accepted_by) == ("", 0.9, "Ana Quill")
 
 
 def test_a_proof_is_repeated_only_when_it_has_ended(session, version, proof):

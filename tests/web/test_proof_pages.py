@@ -160,3 +160,17 @@ def test_the_dashboard_says_how_each_proof_stands(designer, slip, prove):
     assert "Proof of Test slip : waits for a worker." in designer.get("/studio").words
     prove()
     assert "26 of 31 bodies hold (83.9 %)." in designer.get("/studio").words
+
+
+def test_a_body_that_cannot_be_drawn_shows_the_line_at_which_drafting_stops(designer, database, slip, prove):
+    prove()
+    with database.writing() as session:
+        listing = save_listing(session, ListingWords("test-slip", "Test slip", "", "", Level.CONFIDENT, 0, "EUR", ""))
+        # An arc cosine of more than one, once the hip is wider than 135 cm.
+        add_draft_version(
+            session, listing, SLIP.replace("- 120cm) / 10)", "- 120cm) * cos(arccos(hip_girth / 135cm)))")
+        )
+    prove()
+    body = designer.get(f"{PROOF}?body=corner+very+large")
+    assert "Nothing can be drawn at this setting: drafting stops at line " in body.words
+    assert 'class="finding-picture"' not in body.html
