@@ -47,6 +47,7 @@ __all__ = [
 
 _HOLDS = "Every check holds. Look at the sizes once more before you order."
 _HOLDS_OUTSIDE = "Every check holds, but your body is unlike those on which this design was proved."
+_FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
 _OFF_SALE = "Every check holds, but this pattern is not on sale at the moment, so it cannot be ordered now."
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
@@ -192,7 +193,7 @@ def review_page(
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_OFF_SALE if not on_sale else _HOLDS_OUTSIDE if standing.outside else _HOLDS,
+        lead=_lead(on_sale, held, bool(standing.outside)),
         drawing=Markup(drawing_of(pattern, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=tuple(_girth(size, unit) for size in finished_sizes(pattern)) if pattern and held else (),
@@ -209,6 +210,14 @@ def review_page(
         slips_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
         slips=tuple(Slip(field, words) for field, words in errors.items()),
     )
+
+
+def _lead(on_sale: bool, held: bool, outside: bool) -> str:
+    if not held:
+        return _FAILS
+    if not on_sale:
+        return _OFF_SALE
+    return _HOLDS_OUTSIDE if outside else _HOLDS
 
 
 def fabric_page(fitting: Fitting) -> FabricPage:

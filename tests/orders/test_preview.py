@@ -142,7 +142,9 @@ def test_a_body_the_draft_cannot_serve_has_no_cloth():
     assert isinstance(pattern_of(refused), Refused)
     assert cloth_needed(refused) == with_other_folds(refused) == ()
     page = review_page(refused, {}, {})
-    assert not page.can_order
+    assert page.asks_designer
+    assert page.can_order == refused.listing.published
+    assert "does not hold every check" in page.lead
     assert page.refusals
     assert len(set(page.refusals)) == len(page.refusals)
     assert all(finding.words and finding.fix for finding in page.found)
