@@ -34,7 +34,7 @@ from app.pattern.steps import (
     seams_without_step,
 )
 from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
-from app.pattern.units import Unit, show_cloth_length, show_length, show_small_length
+from app.pattern.units import Unit, show_cloth_length, show_length, show_seam_width, show_small_length
 
 __all__ = [
     "ClothRow",
@@ -182,7 +182,7 @@ def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> 
         pieces=tuple(_card(pattern, piece) for piece in pattern.pieces),
         lays=tuple(_lay(lays[f.name], unit) for f in pattern.fabrics if f.name in lays),
         allowances=tuple(_allowance(row, unit) for row in allowances[1:]),
-        usual_allowance=show_length(allowances[0].width, unit) if allowances else "",
+        usual_allowance=show_seam_width(allowances[0].width, unit) if allowances else "",
         trims=(show_small_length(TRIM_OUTER, unit), show_small_length(TRIM_INNER, unit)),
         cautions=cautions_for(pattern, made.body),
         steps=tuple(_step(pattern, step, unit) for step in making_order(pattern)),
@@ -243,7 +243,7 @@ def _lay(lay: LayPlan, unit: Unit) -> LayPicture:
 
 
 def _allowance(row: AllowanceRow, unit: Unit) -> Figure:
-    return Figure(row.edges, show_length(row.width, unit) if row.width else "None")
+    return Figure(row.edges, show_seam_width(row.width, unit) if row.width else "None")
 
 
 def _step(pattern: Pattern, step: MakingStep, unit: Unit) -> StepBlock:

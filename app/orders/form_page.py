@@ -83,7 +83,7 @@ def measure_page(listing: Listing, card: DraftCard, sent: Sent, checked: Checked
         units=_units(sent.unit),
         # Fractions of an inch need a space and a slash, which a number pad does not have.
         mode="decimal" if sent.unit is Unit.CM else "text",
-        sizes=tuple(Option(size, size, size == sent.texts.get("size", "92")) for size in SIZES),
+        sizes=_sizes(card, sent),
         choices=tuple(_choice(choice, sent, checked) for choice in card.choices),
         measures=tuple(_measure(name, sent, checked) for name in card.needs),
         cloths=tuple(_cloth(fabric, title, sent, checked) for fabric, title, _width in card.fabrics),
@@ -94,6 +94,13 @@ def measure_page(listing: Listing, card: DraftCard, sent: Sent, checked: Checked
         asks_title=f"Please measure {count(len(open_doubts), 'place')} once more",
         asks=tuple(Slip(doubt.field, f"{doubt.words} {doubt.fix}") for doubt in open_doubts),
     )
+
+
+def _sizes(card: DraftCard, sent: Sent) -> tuple[Option, ...]:
+    """The chart to start from: women's sizes, so there is none to offer for others."""
+    if card.group != "women":
+        return ()
+    return tuple(Option(size, size, size == sent.texts.get("size", "92")) for size in SIZES)
 
 
 def _units(unit: Unit) -> tuple[Option, ...]:

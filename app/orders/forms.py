@@ -134,6 +134,7 @@ def check(card: DraftCard, sent: Sent) -> Checked:
     for problem in body.problems:
         if problem.severity is Severity.ERROR:
             errors.setdefault(measure_field(_measure_of(problem)), _error_words(problem))
+    _check_stature(card, body.body, sent.unit, errors)
     doubts = tuple(
         _doubt(problem, body.body, sent) for problem in body.problems if problem.severity is Severity.WARNING
     )
@@ -153,6 +154,19 @@ def check(card: DraftCard, sent: Sent) -> Checked:
         confirmed=tuple(f"{doubt.id}={doubt.value}" for doubt in doubts),
     )
     return Checked(errors, doubts, entry)
+
+
+def _check_stature(card: DraftCard, body: Mapping[str, float], unit: Unit, errors: dict[str, str]) -> None:
+    """Refuse a body whose height the design is not offered for, as a garment of one age is not for another."""
+    if card.statures is None or "stature" not in body:
+        return
+    least, most = card.statures
+    if not least <= body["stature"] <= most:
+        errors.setdefault(
+            measure_field("stature"),
+            f"This design is drawn for {card.group} from {show_length(least, unit)} to {show_length(most, unit)} tall. "
+            "Check the height, or choose another design.",
+        )
 
 
 def _length_fields(card: DraftCard) -> tuple[str, ...]:

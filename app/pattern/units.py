@@ -18,6 +18,7 @@ __all__ = [
     "show_cloth_length",
     "show_difference",
     "show_length",
+    "show_seam_width",
     "show_small_length",
 ]
 
@@ -31,6 +32,9 @@ class Unit(StrEnum):
 
 #: Millimetres in one of each unit. The inch is exact by international agreement (1959): 25.4 mm.
 MM_PER: dict[str, float] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
+
+#: Two seam widths this near (mm) are sewn alike.
+_SEWN_ALIKE = 0.2
 
 _NAMES = {
     "": None,
@@ -108,6 +112,19 @@ def show_cloth_length(mm: float, unit: Unit) -> str:
 def show_small_length(mm: float, unit: Unit) -> str:
     """A length of a few millimetres for people: `3 mm` to the millimetre, or `1/8 in` to the nearest eighth."""
     return f"{mm:.0f} mm" if unit is Unit.CM else show_length(mm, unit)
+
+
+def show_seam_width(mm: float, unit: Unit) -> str:
+    """A width to sew by, told so that sewing it loses nothing: `1.5 cm`, `1/2 in`, or `15 mm (about 5/8 in)`.
+
+    Many seams add up: an eighth of an inch that is 0.9 mm too wide takes a centimetre off
+    a skirt of six gores.
+    """
+    if unit is Unit.CM:
+        return show_length(mm, unit)
+    if abs(round(mm / 25.4 * 8) * 25.4 / 8 - mm) <= _SEWN_ALIKE:
+        return show_length(mm, unit)
+    return f"{mm:g} mm (about {show_length(mm, unit)})"
 
 
 def show_difference(a: float, b: float, unit: Unit, *, named: bool = True) -> str:

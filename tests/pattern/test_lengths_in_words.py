@@ -10,6 +10,7 @@ from app.pattern.units import (
     show_cloth_length,
     show_difference,
     show_length,
+    show_seam_width,
     show_small_length,
 )
 
@@ -51,3 +52,17 @@ def test_a_difference_agrees_with_both_lengths_as_they_are_printed(a, b, unit):
     shown = [read_length(words, unit) for words in (show_length(a, unit), show_length(b, unit))]
     between = read_length(show_difference(a, b, unit), unit)
     assert between == pytest.approx(shown[0] - shown[1], abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "words"),
+    [
+        (15.0, CM, "1.5 cm"),
+        (12.7, INCH, "1/2 in"),
+        (15.875, INCH, "5/8 in"),
+        (15.0, INCH, "15 mm (about 5/8 in)"),
+        (10.0, INCH, "10 mm (about 3/8 in)"),
+    ],
+)
+def test_a_width_to_sew_by_loses_nothing(mm, unit, words):
+    assert show_seam_width(mm, unit) == words

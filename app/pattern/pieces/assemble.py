@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from math import cos, degrees, sin
 from typing import TypeVar
@@ -37,7 +37,7 @@ from app.pattern.pieces.model import (
 from app.pattern.pieces.spec import DartSpec, PieceSpec
 from app.pattern.pieces.width import width_at
 from app.pattern.problem import Problem, Span
-from app.pattern.units import Unit, show_length, show_small_length
+from app.pattern.units import Unit, show_length, show_seam_width, show_small_length
 
 __all__ = ["assemble"]
 
@@ -389,9 +389,14 @@ class _Assembly:
         if not isinstance(value, float):
             return str(value).replace("_", " ") if value is not None else ""
         if kind == "length":
-            show = show_small_length if 0.0 < abs(value) < 10.0 else show_length
+            show = show_seam_width if isinstance(part, n.Quantity) else _shown(value)
             return show(value, self.unit).replace(" ", "\u00a0")
         return f"{degrees(value):.0f}°" if kind == "angle" else f"{value:.2f}".rstrip("0").rstrip(".")
+
+
+def _shown(value: float) -> Callable[[float, Unit], str]:
+    """How a length worked out for this body is written; one the designer wrote down is a width to sew by."""
+    return show_small_length if 0.0 < abs(value) < 10.0 else show_length
 
 
 def _mark(clause: n.MarkClause, value: object, move: Transform, label: str) -> Mark:
