@@ -233,7 +233,10 @@ def _request(
 
 
 def _write(request: PackRequest, folder: Path) -> int:
-    folder.mkdir(parents=True, exist_ok=True)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as wrong:
+        return say(f"--out {folder}: {wrong.strerror}.")
     with tqdm(total=100, bar_format="{desc:<34} {bar} {percentage:3.0f}%", disable=None) as bar:
 
         def progress(stage: str, share: float) -> None:
