@@ -110,8 +110,8 @@ def main() -> None:
             files = download(phone_page, folder)
         browser.close()
         row([desk[0], desk[2], phone[1], phone[3]], 620).save(OUT / "shop.png", optimize=True)
-        tiled = next(path for name, path in files.items() if name.startswith("pattern-a4"))
-        words = next(path for name, path in files.items() if name.startswith("instructions"))
+        tiled = next(path for name, path in files.items() if "pattern-a4" in name)
+        words = next(path for name, path in files.items() if "instructions" in name)
         sheets = pages_of(tiled, [0, 5, 6], 1.4) + pages_of(words, [0, 2, 5], 1.4)
         row(sheets, 620).save(OUT / "pack.png", optimize=True)
 
