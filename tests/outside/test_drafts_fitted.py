@@ -189,7 +189,7 @@ def test_darts_and_princess_seams_make_the_same_waist_shoulders_and_sides(size):
 # ---- knit top
 def test_the_knit_top_is_drawn_in_by_what_is_published_for_jersey():
     """A pattern maker's page gives 2 % for a cotton knit and 12 % for one with elastane."""
-    for stretch in (0.2, 0.4, 0.6, 0.8):
+    for stretch in (0.3, 0.4, 0.6, 0.8):
         found = girth(made("knit_top", stretch=stretch), "bust")
         assert 0.02 <= -found.ease / found.body <= 0.12 + 1e-9
 
@@ -213,8 +213,8 @@ def test_the_neckband_is_a_share_of_the_neckline_and_passes_over_the_head(size):
 
 
 def test_a_band_in_cloth_that_hardly_stretches_is_longer_so_that_it_can_be_put_on():
-    pattern = made("knit_top", stretch=0.2)
-    assert edge(pattern, "band", "attach").length * 1.2 > BODY["head_girth"]
+    pattern = made("knit_top", stretch=0.3)
+    assert edge(pattern, "band", "attach").length * 1.3 > BODY["head_girth"]
 
 
 # ---- yoke shirt
