@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from time import perf_counter
 from typing import Any
 
 from app.pattern.checks import run_checks
@@ -22,7 +21,7 @@ from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem, has_errors
 from app.pattern.units import Unit
 
-__all__ = ["Choice", "DraftCard", "Made", "Refused", "compiled", "make_pattern", "make_timed", "read_draft"]
+__all__ = ["Choice", "DraftCard", "Made", "Refused", "compiled", "make_pattern", "make_staged", "read_draft"]
 
 
 #: Codes of problems that a line which could not be read brings about elsewhere.
@@ -80,14 +79,17 @@ def compiled(text: str, name: str) -> Program | tuple[Problem, ...]:
     return problems if has_errors(problems) else program
 
 
-@lru_cache(maxsize=64)
 def read_draft(text: str, name: str) -> DraftCard | tuple[Problem, ...]:
     """Read and check a draft without a body; `name` is the file name that problems carry."""
     program = compiled(text, name)
-    return _card(program) if isinstance(program, Program) else program
+    return _card(text, name) if isinstance(program, Program) else program
 
 
-def _card(program: Program) -> DraftCard:
+@lru_cache(maxsize=64)
+def _card(text: str, name: str) -> DraftCard:
+    """The card of a draft that reads well; kept like the compiled draft, since each body's pattern carries it."""
+    program = compiled(text, name)
+    assert isinstance(program, Program)
     draft = program.draft
     empty = Env({})
     widths: list[Any] = [program.run_of(f.width)(empty) if f.width is not None else 1400.0 for f in draft.fabrics]
@@ -98,7 +100,7 @@ def _card(program: Program) -> DraftCard:
         tuple((f.name, f.title, float(width)) for f, width in zip(draft.fabrics, widths, strict=True)),
         tuple((piece.name, piece.title) for piece in draft.pieces),
         tuple(notion.title for notion in draft.notions),
-        draft.whom.group if draft.whom is not None else "women",
+        draft.group,
         program.statures,
     )
 
@@ -111,43 +113,35 @@ def make_pattern(
     `body` is mm by ISO 8559-1 name; `choices` may leave names out (defaults hold) and
     give lengths as mm or as text with a unit; `unit` is that of the words in the steps.
     """
-    return make_timed(text, name, body, choices, unit, lambda stage, seconds: None)
+    return make_staged(text, name, body, choices, unit, lambda stage: None)
 
 
-def make_timed(
+def make_staged(
     text: str,
     name: str,
     body: Mapping[str, float],
     choices: Mapping[str, Any],
     unit: Unit,
-    clock: Callable[[str, float], None],
+    ended: Callable[[str], None],
 ) -> Made | Refused:
-    """`make_pattern`, telling `clock` the seconds of each stage ("read", "draft", "cut", "check")."""
-    at = perf_counter()
-
-    def lap(stage: str) -> None:
-        nonlocal at
-        now = perf_counter()
-        clock(stage, now - at)
-        at = now
-
+    """`make_pattern`, telling `ended` as each stage ends: "read", "draft", "cut", "check"."""
     program = compiled(text, name)
-    lap("read")
+    ended("read")
     if not isinstance(program, Program):
         return Refused(program)
     chosen, wrong = choose(program.choices, choices)
     if problems := (*missing(program, body), *wrong):
         return Refused(problems)
     env, failed = draw_sheets(program, body, chosen)
-    lap("draft")
+    ended("draft")
     if failed:
         return Refused(failed)
     pattern, problems = assemble(program, env, unit)
-    lap("cut")
+    ended("cut")
     if pattern is None or has_errors(problems):
         return Refused(problems)
     findings = (*problems, *run_checks(pattern))
-    lap("check")
+    ended("check")
     if has_errors(findings):
         return Refused(findings, pattern)
-    return Made(_card(program), pattern, dict(body), chosen, findings)
+    return Made(_card(text, name), pattern, dict(body), chosen, findings)

@@ -23,7 +23,7 @@ from app.orders.pack import PackReady, PackRequest  # noqa: E402
 from app.pattern.body import MEASURES  # noqa: E402
 from app.pattern.drawing import preview_svg  # noqa: E402
 from app.pattern.lay import EFFORT_QUICK, Cloth, items_for, plan  # noqa: E402
-from app.pattern.make import DraftCard, Made, make_pattern, make_timed, read_draft  # noqa: E402
+from app.pattern.make import DraftCard, Made, make_pattern, make_staged, read_draft  # noqa: E402
 from app.pattern.units import Unit  # noqa: E402
 
 DRAFTS = ROOT / "app" / "catalogue" / "drafts"
@@ -72,12 +72,17 @@ def bench_making(text: str, name: str, body: Mapping[str, float], stick: float) 
     """Drafts per second, and how each splits into reading, drafting, cutting and checking."""
     laps: dict[str, float] = defaultdict(float)
 
-    def clock(stage: str, seconds: float) -> None:
-        laps[stage] += seconds / ROUNDS
+    at = start = process_time()
 
-    start = process_time()
+    def ended(stage: str) -> None:
+        nonlocal at
+        now = process_time()
+        laps[stage] += (now - at) / ROUNDS
+        at = now
+
     for _ in range(ROUNDS):
-        make_timed(text, name, body, {}, Unit.CM, clock)
+        at = process_time()
+        make_staged(text, name, body, {}, Unit.CM, ended)
     each = (process_time() - start) / ROUNDS
     for stage, seconds in laps.items():
         row(f"making: {stage}", seconds, sum(laps.values()), stick)

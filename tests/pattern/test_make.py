@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from app.pattern.body import size_body
-from app.pattern.make import DraftCard, Made, Refused, make_pattern, make_timed, read_draft
+from app.pattern.make import DraftCard, Made, Refused, make_pattern, make_staged, read_draft
 from app.pattern.units import Unit
 
 DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
@@ -108,9 +108,9 @@ def test_an_unreadable_line_raises_no_false_alarms_after_it():
     assert [p.code for p in result.problems] == ["language.unreadable"]
 
 
-def test_the_stages_are_told_to_a_clock():
+def test_each_stage_is_told_as_it_ends():
     heard = []
-    make_timed(text("gore_skirt"), "g", size_body("92"), {}, Unit.CM, lambda stage, seconds: heard.append(stage))
+    make_staged(text("gore_skirt"), "g", size_body("92"), {}, Unit.CM, heard.append)
     assert heard == ["read", "draft", "cut", "check"]
 
 

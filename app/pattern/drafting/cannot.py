@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from app.pattern.geometry import GeometryError
 
-__all__ = ["CannotDraw", "told"]
+__all__ = ["CannotDraw", "left_out", "told"]
 
 
 class CannotDraw(Exception):
@@ -13,6 +13,15 @@ class CannotDraw(Exception):
     def __init__(self, code: str, message: str, fix: str) -> None:
         super().__init__(message)
         self.code, self.message, self.fix = code, message, fix
+
+
+def left_out(piece: str) -> CannotDraw:
+    """What is said of a piece that this body's choices leave out of the garment."""
+    return CannotDraw(
+        "drafting.piece-left-out",
+        f"The piece {piece} is not part of this garment.",
+        "Put this line under the same condition as the piece.",
+    )
 
 
 def told(wrong: GeometryError) -> tuple[str, str, str]:

@@ -6,7 +6,7 @@ import operator
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.cannot import CannotDraw, left_out
 from app.pattern.drafting.env import Env, Run
 from app.pattern.drafting.forms import FORMS, Form
 from app.pattern.drafting.kinds import Kind, Value, say_kind
@@ -81,11 +81,7 @@ def _no_such_edge(node: n.Dotted, env: Env) -> CannotDraw:
             f"The piece {node.owner} is cut without an edge “{node.name}”: pattern work took it away or renamed it.",
             f"Its edges are: {name_list(edges)}. What the sheet still has can be measured there.",
         )
-    return CannotDraw(
-        "drafting.piece-left-out",
-        f"The piece {node.owner} is not part of this garment.",
-        "Put this line under the same condition as the piece.",
-    )
+    return left_out(node.owner)
 
 
 class Words(ShapeWords):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from math import atan2, cos, pi
 
@@ -87,4 +86,3 @@ class DartShape:
 
 
 Value = float | bool | str | Point | Path | Direction | DartShape
-Values = Mapping[str, Value]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from fractions import Fraction
 from math import pi
 from typing import Any
@@ -240,8 +239,13 @@ class Builder(Transformer[Token, Any]):
         """`stretches R`."""
         return "stretches", c[0]
 
-    trait_count: Callable[..., tuple[str, Any]] = lambda self, meta, c: ("count", c[0])
-    trait_length: Callable[..., tuple[str, Any]] = lambda self, meta, c: ("length", c[0])
+    def trait_count(self, meta: Meta, c: list[n.Expr]) -> tuple[str, Any]:
+        """`count N`."""
+        return "count", c[0]
+
+    def trait_length(self, meta: Meta, c: list[n.Expr]) -> tuple[str, Any]:
+        """`length L`."""
+        return "length", c[0]
 
     def when_tail(self, meta: Meta, c: list[n.Expr]) -> n.Expr:
         """`when TEST` at the end of a line."""

@@ -439,3 +439,8 @@ class Draft:
     steps: tuple[StepSection, ...]
     span: Span
     whom: WhomLine | None = None
+
+    @property
+    def group(self) -> str:
+        """Whom it is for: women, when the draft does not say."""
+        return self.whom.group if self.whom is not None else "women"

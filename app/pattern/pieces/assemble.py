@@ -8,7 +8,7 @@ from math import cos, degrees, sin
 from typing import TypeVar
 
 from app.pattern.drafting import DartShape, Env, Program
-from app.pattern.drafting.cannot import CannotDraw, told
+from app.pattern.drafting.cannot import CannotDraw, left_out, told
 from app.pattern.drafting.shapes import Shape, ShapeDart
 from app.pattern.drafting.sound import MOST_WORK, sound, spend, work_beside
 from app.pattern.geometry import GeometryError, Path, Point, Transform
@@ -64,9 +64,10 @@ def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tu
     girths = tuple(g for line in program.draft.girths if (g := work.girth(line)) is not None)
     notions = tuple(x for line in program.draft.notions if (x := work.notion(line)) is not None)
     pieces = tuple(work.pieces.values())
-    pattern = Pattern(program.draft.title, pieces, seams, girths, fabrics, notions)
-    if program.draft.whom is not None:
-        pattern = replace(pattern, group=program.draft.whom.group, statures=program.statures)
+    draft = program.draft
+    pattern = Pattern(
+        draft.title, pieces, seams, girths, fabrics, notions, group=draft.group, statures=program.statures
+    )
     steps = work.steps(pattern)
     return (None if work.problems else replace(pattern, steps=steps)), tuple(work.problems)
 
@@ -90,10 +91,13 @@ class _Assembly:
             sound(value)
             return value
         except CannotDraw as cannot:
-            self.problems.append(self.program.source.problem(cannot.code, cannot.message, cannot.fix, span))
+            self._note(cannot.code, cannot.message, cannot.fix, span)
         except GeometryError as wrong:
-            self.problems.append(self.program.source.problem(*told(wrong), span))
+            self._note(*told(wrong), span)
         return None
+
+    def _note(self, code: str, message: str, fix: str, span: Span) -> None:
+        self.problems.append(self.program.source.problem(code, message, fix, span))
 
     def _number(self, node: n.Expr | None, span: Span, otherwise: float = 0.0) -> float:
         value = self._value(node, span) if node is not None else otherwise
@@ -127,11 +131,7 @@ class _Assembly:
 
     def _width(self, piece: str, at: Point) -> float:
         if piece not in self.pieces:
-            raise CannotDraw(
-                "drafting.piece-left-out",
-                f"The piece {piece} is not part of this garment.",
-                "Put this line under the same condition as the piece.",
-            )
+            raise left_out(piece)
         width: float = width_at(self.pieces[piece], at.y)
         return width
 
@@ -152,7 +152,7 @@ class _Assembly:
         try:
             spend(self.env, work)
         except CannotDraw as cannot:
-            self.problems.append(self.program.source.problem(cannot.code, cannot.message, cannot.fix, span))
+            self._note(cannot.code, cannot.message, cannot.fix, span)
             return False
         return True
 
@@ -165,7 +165,10 @@ class _Assembly:
     def _spec(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> PieceSpec | None:
         found = len(self.problems)
         allowances = self._allowances(node)
-        items = self._items(node, allowances)
+        outline = next(c for c in node.clauses if isinstance(c, n.OutlineClause | n.OutlineOf))
+        # Pattern work may stand in the line itself: it is done once for the outline and the folds.
+        shape = self._value(outline.shape, outline.span) if isinstance(outline, n.OutlineOf) else None
+        items = self._items(node, outline, shape, allowances)
         grain = self._grain(self._clause(node, n.GrainClause))
         if len(self.problems) > found or grain is None:
             return None
@@ -174,18 +177,22 @@ class _Assembly:
         notches = tuple(notch for notch in wanted if notch is not None)
         marked = [c for c in node.clauses if isinstance(c, n.MarkClause)]
         marks = tuple(m for c in marked if self._holds(c.when, c.span) for m in self._marks(c))
-        marks += self._fold_lines(node)
+        marks += _fold_lines(shape, outline.span) if isinstance(shape, Shape) else ()
         note = " ".join(c.text for c in node.clauses if isinstance(c, n.NoteClause))
         if len(self.problems) > found:
             return None
         return PieceSpec(node.name, node.title, items, grain, cuts, notches, marks, note, node.span)
 
-    def _items(self, node: n.PieceNode, allowances: dict[str, Allowance]) -> tuple[Edge | DartSpec, ...]:
-        clause = next(c for c in node.clauses if isinstance(c, n.OutlineClause | n.OutlineOf))
-        if isinstance(clause, n.OutlineClause):
-            return _darts_as_listed([self._item(node, item, allowances) for item in clause.items])
-        shape = self._value(clause.shape, clause.span)
-        return self._shape_items(node, clause, shape, allowances) if isinstance(shape, Shape) else ()
+    def _items(
+        self,
+        node: n.PieceNode,
+        outline: n.OutlineClause | n.OutlineOf,
+        shape: object,
+        allowances: dict[str, Allowance],
+    ) -> tuple[Edge | DartSpec, ...]:
+        if isinstance(outline, n.OutlineClause):
+            return _darts_as_listed([self._item(node, item, allowances) for item in outline.items])
+        return self._shape_items(node, outline, shape, allowances) if isinstance(shape, Shape) else ()
 
     def _shape_items(
         self, node: n.PieceNode, clause: n.OutlineOf, shape: Shape, allowances: dict[str, Allowance]
@@ -246,32 +253,13 @@ class _Assembly:
         value = self._value(clause.what, clause.span)
         times = round(self._number(clause.times, clause.span, 1.0))
         if not 1 <= times <= _MOST_MARKS:
-            self.problems.append(
-                self.program.source.problem(
-                    "pieces.repeats",
-                    f"This mark would be drawn {times} times.",
-                    f"Draw it 1 to {_MOST_MARKS} times.",
-                    clause.span,
-                )
-            )
+            said, fix = f"This mark would be drawn {times} times.", f"Draw it 1 to {_MOST_MARKS} times."
+            self._note("pieces.repeats", said, fix, clause.span)
             return ()
         step = self._number(clause.step, clause.span)
         dx, dy = _WAYS.get(clause.direction, (0.0, 0.0))
         moves = (Transform.move(dx * step * i, dy * step * i) for i in range(times))
         return tuple(_mark(clause, value, move, clause.label if i == 0 else "") for i, move in enumerate(moves))
-
-    def _fold_lines(self, node: n.PieceNode) -> tuple[Mark, ...]:
-        """The fold lines of a shape's pleats, each with what the maker does there."""
-        clause = next((c for c in node.clauses if isinstance(c, n.OutlineOf)), None)
-        shape = self._value(clause.shape, clause.span) if clause is not None else None
-        if not isinstance(shape, Shape) or clause is None:
-            return ()
-        folds = [(t.what, t.name.rpartition("_")[2]) for t in shape.inside if t.kind == "fold"]
-        return tuple(
-            Mark(MarkKind.FOLD, p, p.point_at(p.length / 2.0), _PLEAT_WORDS.get(word, ""), clause.span)
-            for p, word in folds
-            if isinstance(p, Path)
-        )
 
     # ---- seams
     def seams(self) -> tuple[Seam, ...]:
@@ -285,28 +273,22 @@ class _Assembly:
 
     def _present(self, line: n.SewLine) -> bool:
         runs = (*line.a, *line.b)
-        left_out = [run for run in runs if run.piece not in self.pieces]
+        absent = [run for run in runs if run.piece not in self.pieces]
         for run in runs:
             names = [e.name for e in self.pieces[run.piece].edges] if run.piece in self.pieces else [run.edge]
             if run.edge not in names:
                 self._no_edge(run.piece, run.edge, names, run.span)
                 return False
-        for run in left_out:
-            self.problems.append(
-                self.program.source.problem(
-                    "pieces.left-out",
-                    f"The piece {run.piece} is not part of this garment.",
-                    "Put this line under the same condition as the piece.",
-                    run.span,
-                )
-            )
-        return not left_out
+        for run in absent:
+            told_of = left_out(run.piece)
+            self._note("pieces.left-out", told_of.message, told_of.fix, run.span)
+        return not absent
 
     def _no_edge(self, piece: str, edge: str, names: Iterable[str], span: Span) -> None:
         """A side that the shape was not cut into for this body."""
         said = f"For this body the piece {piece} has no edge “{edge}”."
         fix = f"Its edges are: {', '.join(names)}."
-        self.problems.append(self.program.source.problem("drafting.unknown-edge", said, fix, span))
+        self._note("drafting.unknown-edge", said, fix, span)
 
     def _seam(self, line: n.SewLine) -> Seam:
         a, b = (tuple(EdgeRun(r.piece, r.edge, r.backwards, r.times) for r in side) for side in (line.a, line.b))
@@ -392,6 +374,16 @@ class _Assembly:
             show = show_seam_width if isinstance(part, n.Quantity) else _shown(value)
             return show(value, self.unit).replace(" ", "\u00a0")
         return f"{degrees(value):.0f}°" if kind == "angle" else f"{value:.2f}".rstrip("0").rstrip(".")
+
+
+def _fold_lines(shape: Shape, span: Span) -> tuple[Mark, ...]:
+    """The fold lines of a shape's pleats, each with what the maker does there."""
+    folds = [(t.what, t.name.rpartition("_")[2]) for t in shape.inside if t.kind == "fold"]
+    return tuple(
+        Mark(MarkKind.FOLD, p, p.point_at(p.length / 2.0), _PLEAT_WORDS.get(word, ""), span)
+        for p, word in folds
+        if isinstance(p, Path)
+    )
 
 
 def _shown(value: float) -> Callable[[float, Unit], str]:

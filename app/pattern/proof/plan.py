@@ -76,7 +76,7 @@ def plan_proof(text: str, name: str, population: Population = Population()) -> P
     program = compiled(text, name)
     if not isinstance(program, Program):
         return program
-    group = program.draft.whom.group if program.draft.whom is not None else "women"
+    group = program.draft.group
     needs = tuple(need.name for need in program.draft.needs)
     drawn = standard_bodies(group, population.amount, population.seed, program.statures)
     bodies = (*drawn, *population.given)

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import multiprocessing
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from app.pattern.make import Refused, make_pattern, read_draft
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.make import read_draft
+from app.pattern.problem import Problem, Severity
+from app.pattern.proof.examine import examine, in_order
 
 __all__ = ["BodyProof", "Failure", "ProofReport", "Subject", "prove", "report_values"]
-
-_SHARE = 8  # bodies handed to a core at a time: few enough for an even load, many enough to keep it busy
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,42 +74,24 @@ def prove(
 ) -> ProofReport | tuple[Problem, ...]:
     """Prove `subject` on `bodies`, (id, measurements in mm) each; `progress` hears how many are done.
 
-    A draft that cannot be read comes back as its problems. One process works in this
-    one; more are started fresh, so that the figures do not depend on what ran before.
+    A draft that cannot be read comes back as its problems.
     """
     card = read_draft(subject.text, subject.name)
     if isinstance(card, tuple):
         return card
     done: list[BodyProof] = []
-    for proof in _proofs(subject, bodies, processes):
+    for proof in in_order(partial(prove_one, subject), bodies, processes):
         done.append(proof)
         progress(len(done))
     return ProofReport(subject.name, tuple(done))
 
 
-def _proofs(subject: Subject, bodies: Iterable[tuple[str, Mapping[str, float]]], processes: int) -> Iterator[BodyProof]:
-    if processes <= 1:
-        yield from (prove_one(subject, named) for named in bodies)
-        return
-    with ProcessPoolExecutor(processes, multiprocessing.get_context("spawn")) as pool:
-        yield from pool.map(partial(prove_one, subject), bodies, chunksize=_SHARE)
-
-
 def prove_one(subject: Subject, named: tuple[str, Mapping[str, float]]) -> BodyProof:
     """Draft and check one body."""
     name, body = named
-    made = make_pattern(subject.text, subject.name, body, subject.choices)
-    refused = isinstance(made, Refused)
-    problems = made.problems if isinstance(made, Refused) else made.findings
-    girths = made.pattern.girths if made.pattern is not None else ()
-    sizes = {girth.name: round(girth.measured, 3) for girth in girths}
-    return BodyProof(name, not refused, tuple(_failure(p) for p in problems), sizes)
-
-
-def _failure(problem: Problem) -> Failure:
-    where = problem.where
-    place = str(where) if isinstance(where, Place) or where is not None else ""
-    return Failure(problem.code, str(problem.severity), problem.message, problem.fix, place)
+    found = examine(subject.text, subject.name, body, subject.choices)
+    failures = (Failure(f["check"], f["severity"], f["message"], f["fix"], f["place"]) for f in found.findings)
+    return BodyProof(name, found.ok, tuple(failures), found.sizes)
 
 
 def report_values(report: ProofReport) -> dict[str, Any]:

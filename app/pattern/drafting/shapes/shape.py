@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from app.pattern.drafting.cannot import CannotDraw
@@ -192,6 +192,3 @@ def _meets(before: Item, after: Item) -> None:
             f"Between “{before.name}” and “{after.name}” the outline has a gap of {gap:.1f} mm.",
             "List the sides in order round the shape, each meeting the next.",
         )
-
-
-Work = Callable[[Shape], Shape]
