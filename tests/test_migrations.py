@@ -3,10 +3,13 @@
 import threading
 
 import sqlalchemy as sa
+from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 
 from app import migrations
+from app.catalogue.models import Level
+from app.catalogue.service import ListingWords, add_draft_version, save_listing
 from app.database import Base, make_engine
 from app.jobs.dbos_queue import DbosQueue
 from app.settings import Settings
@@ -66,3 +69,16 @@ def test_our_tables_and_the_queues_share_one_database(settings, database):
     queue = DbosQueue(settings.database_address())
     queue.client.check_connection()
     queue.close()
+
+
+def test_a_shop_with_listings_takes_settled_choices_and_gives_them_back(database):
+    with database.writing() as session:
+        words = ListingWords("linnet-apron", "Linnet apron", "", "", Level.CONFIDENT, 900, "EUR", "")
+        add_draft_version(session, save_listing(session, words), "draft")
+    with database.engine.connect() as connection:
+        config = migrations._config()
+        config.attributes["connection"] = connection
+        command.downgrade(config, "0002")
+        assert "settled" not in {column["name"] for column in sa.inspect(connection).get_columns("listing")}
+        command.upgrade(config, "head")
+        assert connection.scalar(sa.text("SELECT CAST(settled AS TEXT) FROM listing")) == "{}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 from enum import StrEnum
+from typing import Any
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Mapped, mapped_column, relationship
@@ -22,7 +23,11 @@ class Level(StrEnum):
 
 
 class Listing(Base):
-    """A design for sale: words, price, picture and the draft version that new orders use."""
+    """A design for sale: words, price, picture and the draft version that new orders use.
+
+    `settled` are choices of the draft that are made for good (name to value), so that one
+    draft can be sold as several designs. They never change: proofs and old orders stand on them.
+    """
 
     __tablename__ = "listing"
     __table_args__ = (sa.CheckConstraint("price_cents >= 0", name="price_not_negative"),)
@@ -38,6 +43,7 @@ class Listing(Base):
     picture: Mapped[str] = mapped_column(sa.String(80), default="")
     published: Mapped[bool] = mapped_column(default=False)
     position: Mapped[int] = mapped_column(default=0)
+    settled: Mapped[dict[str, Any]] = mapped_column(default=dict, server_default="{}")
     current_version_id: Mapped[int | None] = mapped_column(
         sa.ForeignKey("draft_version.id", use_alter=True, ondelete="RESTRICT")
     )
