@@ -103,6 +103,22 @@ def test_prove_reports_every_row(tmp_path, bodies, capsys):
     assert "6 of 6 bodies hold" in capsys.readouterr().out
 
 
+def test_prove_holds_the_choices_it_is_given_and_tells_one_that_the_draft_lacks_once(tmp_path, bodies, capsys):
+    report = tmp_path / "proof.json"
+    held = ["prove", SKIRT, "--bodies", str(bodies), "--report", str(report), "--processes", "1", "--choice"]
+    assert main([*held, "hip_ease=9cm"]) == 0
+    rows = json.loads(report.read_text())["rows"]
+    girths = {each["id"]: each["finished_mm"]["hip"] for each in rows}
+    assert main([*held, "hip_ease=6cm"]) == 0
+    for each in json.loads(report.read_text())["rows"]:
+        assert girths[each["id"]] - each["finished_mm"]["hip"] == pytest.approx(30.0, abs=0.01)
+    report.unlink()
+    capsys.readouterr()
+    assert main([*held, "sleeve=long"]) == 1
+    assert capsys.readouterr().err.count("This draft has no choice “sleeve”") == 1
+    assert not report.exists()
+
+
 def test_prove_fails_when_a_row_cannot_be_read(tmp_path, bodies, capsys):
     bodies.write_text(bodies.read_text().replace("b3,", "b3,x"), "utf-8")
     report = tmp_path / "report.json"

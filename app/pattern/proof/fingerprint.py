@@ -8,7 +8,7 @@ condition that does not hold at that setting are left out: changing them repeats
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from functools import cache
 from hashlib import sha256
@@ -16,8 +16,9 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from typing import Any
 
-from app.pattern.drafting import Env, Given, Program
+from app.pattern.drafting import Given, Program
 from app.pattern.language import nodes as n
+from app.pattern.settled import Decided
 
 __all__ = ["code_mark", "digest", "draft_mark"]
 
@@ -58,10 +59,7 @@ class _Reading:
     """Turns a tree into plain tuples without places and words, taking the branch of each test that hangs on choices."""
 
     def __init__(self, program: Program, chosen: Mapping[str, Given]) -> None:
-        self._program = program
-        self._env = Env({f"choice.{name}": value for name, value in chosen.items()})
-        self._known = {choice.name for choice in program.choices}
-        self._known |= {option for choice in program.choices for option in choice.options} | {"yes", "no"}
+        self._decided = Decided(program, chosen)
 
     def plain(self, node: Any) -> Any:
         """A node as tuples; None for what is not in force or only words."""
@@ -74,7 +72,7 @@ class _Reading:
         if isinstance(node, n.When):
             return self._branch(node)
         if is_dataclass(node):
-            return None if self._fails(node) else self._fields(node)
+            return None if self._decided.fails(node) else self._fields(node)
         return node
 
     def _fields(self, node: Any) -> Any:
@@ -83,35 +81,8 @@ class _Reading:
 
     def _step(self, step: n.StepSection) -> Any:
         """Of an instruction only its figures, which must be there for every body."""
-        return None if self._fails(step) else tuple(self.plain(p) for p in step.parts if not isinstance(p, str))
+        return None if self._decided.fails(step) else tuple(self.plain(p) for p in step.parts if not isinstance(p, str))
 
     def _branch(self, node: n.When) -> Any:
-        holds = self._decided(node.test)
+        holds = self._decided.of(node.test)
         return self._fields(node) if holds is None else self.plain(node.then if holds else node.otherwise)
-
-    def _fails(self, node: Any) -> bool:
-        """True when the node stands under a test that hangs on choices alone and does not hold."""
-        test = node.test if isinstance(node, n.WhenBlock) else getattr(node, "when", None)
-        return test is not None and self._decided(test) is False
-
-    def _decided(self, test: n.Expr) -> bool | None:
-        """Whether a test holds; None when it hangs on more than choices."""
-        if not set(_names_in(test)) <= self._known:
-            return None
-        return bool(self._program.run_of(test)(self._env))
-
-
-def _names_in(node: Any) -> Iterator[str]:
-    """Every name of an expression; a dotted one or a function counts as one that no choice has."""
-    if isinstance(node, n.Name):
-        yield node.name
-    elif isinstance(node, n.Dotted | n.Trace):
-        yield "."
-    for part in _parts(node):
-        yield from _names_in(part)
-
-
-def _parts(node: Any) -> Iterable[Any]:
-    if isinstance(node, tuple):
-        return node
-    return [getattr(node, f.name) for f in fields(node) if f.name != "span"] if is_dataclass(node) else ()

@@ -10,18 +10,22 @@ from __future__ import annotations
 import json
 from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any
 
 from app.pattern.body.populations_standard import DRAWN, SEED, ProofBody, standard_bodies
 from app.pattern.drafting import Given, Program, choose
-from app.pattern.make import compiled
 from app.pattern.problem import Place, Problem
 from app.pattern.proof.fingerprint import code_mark, digest, draft_mark
 from app.pattern.proof.settings import Setting, moving_choices, settings_of
+from app.pattern.settled import Settled, settle
 
 __all__ = ["Population", "ProofPlan", "ProofUnit", "plan_proof", "shares"]
 
 #: Units in a share: a minute's work or so, and one row to store.
 SHARE = 256
+#: Every choice left open.
+_ALL_OPEN: Mapping[str, Any] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +48,9 @@ class ProofUnit:
 
 @dataclass(frozen=True, slots=True)
 class ProofPlan:
-    """All the work of proving a draft: `moving` and `still` are the choices that do and do not change the pattern.
+    """All the work of proving a draft: `moving` and `still` are the open choices that do and do not change the pattern.
 
+    `settled` are the others, by name, which every setting has alike.
     `units` go body by body, the bodies in order, each at every setting. `advice` is for
     the designer alone: what the draft leaves unsaid, so that no check can look at it.
     """
@@ -54,6 +59,7 @@ class ProofPlan:
     name: str
     group: str
     needs: tuple[str, ...]
+    settled: Mapping[str, Given]
     moving: tuple[str, ...]
     still: tuple[str, ...]
     settings: tuple[Setting, ...]
@@ -71,24 +77,31 @@ class ProofPlan:
         return tuple(unit for unit in self.units if unit.fingerprint not in done)
 
 
-def plan_proof(text: str, name: str, population: Population = Population()) -> ProofPlan | tuple[Problem, ...]:
-    """The plan for a draft's text, or what is wrong with it; `name` is its file name in messages."""
-    program = compiled(text, name)
-    if not isinstance(program, Program):
-        return program
+def plan_proof(
+    text: str, name: str, population: Population = Population(), settled: Mapping[str, Any] = _ALL_OPEN
+) -> ProofPlan | tuple[Problem, ...]:
+    """The plan for a draft's text, or what is wrong with it; `name` is its file name in messages.
+
+    `settled` choices (as `make_pattern` takes them) hold throughout; only the others are varied.
+    """
+    held = settle(text, name, settled)
+    if not isinstance(held, Settled):
+        return held
+    program = held.program
     group = program.draft.group
     needs = tuple(need.name for need in program.draft.needs)
     drawn = standard_bodies(group, population.amount, population.seed, program.statures)
     bodies = (*drawn, *population.given)
     if problems := _unfit(group, bodies, needs):
         return problems
-    moving = moving_choices(text, name, program.choices, bodies)
-    settings = settings_of(moving)
+    choices = held.card.choices
+    moving = moving_choices(text, name, choices, bodies, held.values)
+    settings = settings_of(moving, held.values)
     names = tuple(choice.name for choice in moving)
-    still = tuple(choice.name for choice in program.choices if choice.name not in names)
+    still = tuple(choice.name for choice in choices if choice.name not in names)
     units = tuple(_units(program, needs, bodies, settings))
     advice = _unsaid(program)
-    return ProofPlan(text, name, group, needs, names, still, settings, bodies, units, advice)
+    return ProofPlan(text, name, group, needs, held.values, names, still, settings, bodies, units, advice)
 
 
 def _unsaid(program: Program) -> tuple[Problem, ...]:

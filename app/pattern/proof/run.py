@@ -8,16 +8,16 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from app.pattern.make import read_draft
 from app.pattern.problem import Problem, Severity
 from app.pattern.proof.examine import examine, in_order
+from app.pattern.settled import settle
 
 __all__ = ["BodyProof", "Failure", "ProofReport", "Subject", "prove", "report_values"]
 
 
 @dataclass(frozen=True, slots=True)
 class Subject:
-    """What is proved: a draft's text, its file name for messages, and the choices made."""
+    """What is proved: a draft's text, its file name for messages, and the choices that are settled for it."""
 
     text: str
     name: str
@@ -74,11 +74,11 @@ def prove(
 ) -> ProofReport | tuple[Problem, ...]:
     """Prove `subject` on `bodies`, (id, measurements in mm) each; `progress` hears how many are done.
 
-    A draft that cannot be read comes back as its problems.
+    A draft that cannot be read, or cannot be settled so, comes back as its problems.
     """
-    card = read_draft(subject.text, subject.name)
-    if isinstance(card, tuple):
-        return card
+    held = settle(subject.text, subject.name, subject.choices)
+    if isinstance(held, tuple):
+        return held
     done: list[BodyProof] = []
     for proof in in_order(partial(prove_one, subject), bodies, processes):
         done.append(proof)

@@ -20,7 +20,7 @@ _LOOKED_AT = 2
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """One setting of the choices: the values of those that move the pattern; the others keep their default."""
+    """One setting of the choices: the settled ones and those that move the pattern; the others keep their default."""
 
     name: str
     choices: Mapping[str, Given]
@@ -36,10 +36,13 @@ def levels(choice: Choice) -> tuple[Given, ...]:
     return tuple(dict.fromkeys(value for value in limits if value is not None))
 
 
-def settings_of(moving: Sequence[Choice]) -> tuple[Setting, ...]:
-    """A pairwise cover over the choices that move the pattern; the first setting is the default."""
+def settings_of(moving: Sequence[Choice], settled: Mapping[str, Given]) -> tuple[Setting, ...]:
+    """A pairwise cover over the choices that move the pattern; the first setting is the default.
+
+    Each has the `settled` choices besides, which are the same for everybody and go unsaid.
+    """
     rows = pairwise({choice.name: levels(choice) for choice in moving}) if moving else [{}]
-    return tuple(Setting(_words(moving, row), row) for row in rows)
+    return tuple(Setting(_words(moving, row), {**settled, **row}) for row in rows)
 
 
 def _words(moving: Sequence[Choice], row: Mapping[str, Given]) -> str:
@@ -56,13 +59,17 @@ def _value(choice: Choice, value: Given) -> str:
     return value.replace("_", " ")
 
 
-def moving_choices(text: str, name: str, choices: Sequence[Choice], bodies: Sequence[ProofBody]) -> tuple[Choice, ...]:
+def moving_choices(
+    text: str, name: str, choices: Sequence[Choice], bodies: Sequence[ProofBody], settled: Mapping[str, Given]
+) -> tuple[Choice, ...]:
     """The choices that change an outline, a mark, a seam, a cloth or a girth of some body, seen beside the defaults.
 
-    A choice may only matter beside another, so each is also tried with every other yes/no and option turned.
+    A choice may only matter beside another, so each is also tried with every other yes/no and option turned. The
+    `settled` ones hold throughout and are not among `choices`.
     """
     found = _Look(text, name, tuple(bodies[:_LOOKED_AT]))
-    return tuple(choice for choice in choices if any(found.moves(choice, base) for base in _bases(choices)))
+    bases = [{**settled, **base} for base in _bases(choices)]
+    return tuple(choice for choice in choices if any(found.moves(choice, base) for base in bases))
 
 
 def _bases(choices: Sequence[Choice]) -> Iterator[dict[str, Given]]:

@@ -78,6 +78,27 @@ def test_choices_that_change_no_geometry_are_left_at_their_default():
     assert all("thread" not in setting.choices for setting in made.settings)
 
 
+def test_a_settled_choice_holds_at_every_setting_and_is_not_varied():
+    made = plan_proof(SQUARE, "square.draft", FEW, {"length": "calf"})
+    assert made.settled == {"length": "calf"}
+    assert made.moving == ("ease", "lined")
+    assert all(setting.choices["length"] == "calf" for setting in made.settings)
+    assert made.settings[0].name == "as offered"
+    assert not any("length" in setting.name for setting in made.settings)
+
+
+def test_what_was_proved_with_a_choice_settled_is_known_where_it_is_varied():
+    settled = plan_proof(SQUARE, "square.draft", FEW, {"length": "calf"})
+    known = {unit.fingerprint for unit in settled.units}
+    same = [unit.setting.choices for unit in plan().units if unit.fingerprint in known]
+    assert same
+    assert all(choices["length"] == "calf" for choices in same)
+
+
+def test_a_draft_that_cannot_be_settled_so_has_no_plan():
+    assert [p.code for p in plan_proof(SQUARE, "square.draft", FEW, {"collar": "stand"})] == ["choice.unknown"]
+
+
 def test_a_choice_that_matters_only_beside_another_is_found():
     text = SQUARE.replace('    lined  = no "Lined"', '    lined  = no "Lined"\n    deeper = no "Deeper lining"')
     text = text.replace("figures\n", "figures\n    lining_edge = 2cm when deeper otherwise 1cm\n")
