@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.pattern.drafting.env import Env, Trace
 from app.pattern.drafting.kinds import DartShape
 from app.pattern.drafting.program import Program
-from app.pattern.drafting.shapes.shape import Shape
+from app.pattern.drafting.shapes.shape import Change, Shape
 from app.pattern.geometry import Path, Point
 
 __all__ = ["Frame", "Shown", "drawing_lines", "frame_at", "frames_of"]
@@ -30,7 +31,7 @@ class Frame:
     """A sheet as it stood after a line: the newest things first, older ones after them in the order of drawing.
 
     `words` is the line as written. `measures` are the lengths (mm), angles (radians) and
-    numbers that the line gave, by name.
+    numbers that the line gave, by name. `changes` are the lengths that its pattern work changed.
     """
 
     sheet: str
@@ -38,6 +39,7 @@ class Frame:
     words: str
     things: tuple[Shown, ...]
     measures: tuple[tuple[str, float], ...] = ()
+    changes: tuple[Change, ...] = ()
 
     @property
     def points(self) -> tuple[Shown, ...]:
@@ -76,7 +78,23 @@ def frame_at(env: Env, program: Program, line: int) -> Frame:
     measures = tuple((name, value) for name, value in fresh if isinstance(value, float))
     things = (*(s for s in shown if s.newest), *(s for s in shown if not s.newest))
     rows = program.source.rows
-    return Frame(sheet, last, rows[last - 1].strip() if last <= len(rows) else "", things, measures)
+    words = rows[last - 1].strip() if last <= len(rows) else ""
+    return Frame(sheet, last, words, things, measures, _changes(drawn, last))
+
+
+def _changes(drawn: Sequence[Trace], line: int) -> tuple[Change, ...]:
+    """What is in the logs of the line's shapes and in none drawn before it."""
+    told = {id(change) for step in drawn if step.line < line for change in _log(step)}
+    found: list[Change] = []
+    for step in drawn:
+        if step.line == line:
+            found += [change for change in _log(step) if id(change) not in told]
+            told |= {id(change) for change in found}
+    return tuple(found)
+
+
+def _log(step: Trace) -> tuple[Change, ...]:
+    return step.value.log if isinstance(step.value, Shape) else ()
 
 
 def _shown(step: Trace, prefix: str, last: int) -> Shown:

@@ -28,6 +28,7 @@ RESERVED = frozenset(
         "arc",
         "at",
         "between",
+        "box",
         "crossing",
         "curve",
         "cut",
@@ -36,6 +37,7 @@ RESERVED = frozenset(
         "face",
         "fan",
         "foot",
+        "inverted",
         "join",
         "line",
         "meeting",
@@ -59,6 +61,7 @@ RESERVED = frozenset(
         "tape",
         "trace",
         "true",
+        "tuck",
         "when",
         "yes",
     }

@@ -1,4 +1,4 @@
-"""A first skirt in twenty lines: from three measurements to two pieces of paper, each step drawn."""
+"""A first skirt in twenty lines: from two measurements to paper, each step drawn; then what makes it fit for sale."""
 
 from __future__ import annotations
 
@@ -8,12 +8,41 @@ from functools import cache
 from app.pattern.drafting.playback import frames_of
 from app.pattern.drawing import piece_svg
 from app.pattern.drawing.playback import box_of, frame_svg
-from app.pattern.guide.examples import Played, cut_example, play_example
+from app.pattern.guide.examples import Played, cut_example, piece_drawing, play_example, seam_drawing
 from app.pattern.pieces.model import Pattern
 
-__all__ = ["FIRST_SKIRT", "Lesson", "first_skirt"]
+__all__ = ["FIRST_SKIRT", "TWENTY_LINES", "Lesson", "first_skirt"]
 
-#: The whole draft: a skirt of two panels on the fold with an elastic waist, which forgives a beginner.
+#: The skirt: two panels on the fold with a casing for elastic, which forgives a beginner.
+TWENTY_LINES = """\
+draft "First skirt"
+
+needs
+    hip_girth, waist_to_hip
+
+fabrics
+    main  "Skirt cloth"  width 140cm
+
+sheet panel
+    waist      = at 0, 0
+    hip_side   = waist down waist_to_hip right (hip_girth + 6cm) / 4
+    top_side   = hip_side level with waist
+    hem_centre = waist down 60cm
+    hem_side   = (hip_side level with hem_centre) right 3cm
+    centre     = line waist to hem_centre
+    top        = line waist to top_side
+    side       = line top_side to hip_side to hem_side
+    hem        = curve hem_centre to hem_side leaving right arriving square to (line hip_side to hem_side)
+
+piece panel "Front and back" cut 2 on fold main
+    outline   fold centre, hem, side, top
+    grain     (waist right 8cm down 8cm) to (hem_centre right 8cm up 8cm)
+    allowance 1cm, hem 3cm turned back, top 3cm turned back
+
+sew panel.side to panel.side
+"""
+
+#: The same with what a customer and a maker need besides.
 FIRST_SKIRT = """\
 draft "First skirt"
 
@@ -31,25 +60,23 @@ notions
 
 sheet panel
     waist      = at 0, 0
-    hip        = waist down waist_to_hip
+    hip_side   = waist down waist_to_hip right (hip_girth + 6cm) / 4
+    top_side   = hip_side level with waist
     hem_centre = waist down length
-    quarter    = (hip_girth + 6cm) / 4
-    hip_side   = hip right quarter
-    waist_side = hip_side level with waist
     hem_side   = (hip_side level with hem_centre) right 3cm
     centre     = line waist to hem_centre
-    top        = line waist to waist_side
-    side       = join (line waist_side to hip_side), (line hip_side to hem_side)
+    top        = line waist to top_side
+    side       = line top_side to hip_side to hem_side
     hem        = curve hem_centre to hem_side leaving right arriving square to (line hip_side to hem_side)
 
-piece panel "Front and back" from panel cut 2 on fold main
+piece panel "Front and back" cut 2 on fold main
     outline   fold centre, hem, side, top
     grain     (waist right 8cm down 8cm) to (hem_centre right 8cm up 8cm)
     allowance 1cm, hem 3cm turned back, top 3cm turned back
 
 sew panel.side to panel.side  notch at waist_to_hip
 
-girth hip   "Hip"             = 4 * width(panel, hip)  body hip_girth  ease 6cm
+girth hip   "Hip"             = 4 * width(panel, hip_side)  body hip_girth  ease 6cm
 girth waist "Waist, drawn in" = waist_girth  stretches to 4 * length(panel.top)  passes hip_girth
 
 steps
@@ -57,7 +84,7 @@ steps
     Stitch both side seams, {length(panel.side)} each, and press them open. {seam panel.side}
 
     ## Make the casing
-    Turn the top down 3 cm and stitch 2.5 cm from the fold, leaving a gap. Thread {waist_girth} of elastic through.
+    Turn the top down {3cm} and stitch {2.5cm} from the fold, leaving a gap. Thread {waist_girth} of elastic through.
 """
 
 
@@ -77,30 +104,24 @@ _DRAWN = {
         "Begin with a point",
         "The sheet is an empty piece of paper. A first point may lie anywhere: at 0, 0 is as good as any.",
     ),
-    "hip": (
-        "Go down to the hip",
-        "The next point lies under the first, as far as the tape says: a measurement is used by its name.",
+    "hip_side": (
+        "Go down and across to the hip",
+        "Down from it as far as the tape says, then across by a quarter of the hip and of 6 cm of ease: there the side "
+        "seam passes the hip. Measurements are used by their names; a bare 6 would be an error, since nothing says "
+        "6 what.",
     ),
-    "hem_centre": (
-        "And to the hem",
-        "Lengths are added as you would say it. A bare 4 would be an error, since nothing says 4 what.",
-    ),
-    "quarter": (
-        "Reckon a quarter",
-        "A quarter of the hip and of 6 cm of ease. It draws nothing: it is used below.",
-    ),
-    "hip_side": ("Go across", "From the hip to the right by that quarter: this is where the side seam passes the hip."),
-    "waist_side": (
+    "top_side": (
         "Level with the waist",
         "Straight above it, level with the waist. An elastic waist must pass over the hip, so it is as wide.",
     ),
+    "hem_centre": ("Down to the hem", "The length of the skirt, down from the waist."),
     "hem_side": (
         "Flare the hem a little",
         "Brackets hold a point that needs no name of its own; 3 cm beyond it makes room for walking.",
     ),
     "centre": ("Join the points", "A line runs from point to point. This one will lie on the fold of the cloth."),
     "top": ("The top edge", "Another line: the top, where the casing is turned down."),
-    "side": ("The side seam", "Two lines joined are one path, so that one name stands for the whole seam."),
+    "side": ("The side seam", "A line through several points is one path, so that one name stands for the whole seam."),
     "hem": (
         "A hem that is square at the side",
         "The curve arrives square to the side, so that front and back run on without a corner.",
@@ -111,27 +132,35 @@ _DRAWN = {
 @cache
 def first_skirt() -> tuple[Lesson, ...]:
     """The tutorial, drawn for the guide's body."""
-    played = play_example(FIRST_SKIRT)
+    played, pattern = _drawn(TWENTY_LINES)
+    _, grown = _drawn(FIRST_SKIRT)
+    return (*_before(), *_sheet(played), *_after(pattern), *_beyond(grown))
+
+
+def _drawn(text: str) -> tuple[Played, Pattern]:
+    played = play_example(text)
     pattern = cut_example(played) if isinstance(played, Played) else ()
     if not isinstance(played, Played) or not isinstance(pattern, Pattern):
         raise ValueError("the tutorial's draft does not hold")
-    return (_before(), *_sheet(played), *_after(pattern))
+    return played, pattern
 
 
-def _rows(first: str, last: str) -> tuple[str, ...]:
-    """The draft's rows from the one that begins with `first` to before the one that begins with `last`."""
-    rows = FIRST_SKIRT.split("\n")
+def _rows(text: str, first: str, last: str) -> tuple[str, ...]:
+    """The rows of a draft from the one that begins with `first` to before the one that begins with `last`."""
+    rows = text.split("\n")
     start = next(i for i, row in enumerate(rows) if row.startswith(first))
     end = next((i for i, row in enumerate(rows) if row.startswith(last)), len(rows)) if last else len(rows)
     return tuple("\n".join(rows[start:end]).strip("\n").split("\n"))
 
 
-def _before() -> Lesson:
-    return Lesson(
-        "Say what it is and what it needs",
-        "A draft is a text file. It begins with a name, the body measurements it is drawn from, what the customer may "
-        "choose, and what has to be bought. What belongs to a section is indented under its first word.",
-        _rows("draft", "sheet"),
+def _before() -> tuple[Lesson, ...]:
+    return (
+        Lesson(
+            "Say what it is, what it needs and what it is cut from",
+            "A draft is a text file. It begins with a name, the body measurements that it is drawn from, and its "
+            "cloths. What belongs to a section is indented under its first word. A sheet is a piece of paper.",
+            _rows(TWENTY_LINES, "draft", "    waist "),
+        ),
     )
 
 
@@ -151,20 +180,44 @@ def _after(pattern: Pattern) -> tuple[Lesson, ...]:
             "Trace the piece",
             "A piece is traced off the sheet: its edges in order round it, the one on the fold marked so, then the "
             "grain and the allowances. The hem and the top are turned back, so their ends are shaped to lie flat.",
-            _rows("piece", "sew"),
-            piece_svg(pattern.pieces[0]),
+            _rows(TWENTY_LINES, "piece", "sew"),
+            piece_drawing(pattern),
         ),
         Lesson(
             "Say what is sewn to what",
-            "One statement for each seam: it is checked, it puts matching notches on both edges, and it draws the "
-            "picture in the instructions. A girth says what the garment must come to; if it does not, you are told.",
-            _rows("sew", "steps"),
+            "One line for each seam: it is checked, and it draws the picture in the instructions. These are the twenty "
+            "lines of a skirt that can be cut and sewn.",
+            _rows(TWENTY_LINES, "sew", ""),
+            seam_drawing(pattern),
+        ),
+    )
+
+
+def _beyond(pattern: Pattern) -> tuple[Lesson, ...]:
+    """What turns the twenty lines into a pattern to sell."""
+    return (
+        Lesson(
+            "Let her choose",
+            "Give the length a name and limits, and write the name where 60cm stood. The customer is asked for it.",
+            (*_rows(FIRST_SKIRT, "choices", "fabrics"), "", "    hem_centre = waist down length"),
+        ),
+        Lesson(
+            "Say what is bought",
+            "Elastic as long as her waist: the waist girth joins the needs.",
+            (*_rows(FIRST_SKIRT, "needs", "choices"), "", *_rows(FIRST_SKIRT, "notions", "sheet")),
+        ),
+        Lesson(
+            "Match the seams and prove the girths",
+            "A notch on a seam is put on both its edges. A girth says what the garment must come to, and how one gets "
+            "into it; if it does not hold on some body, you are told.",
+            _rows(FIRST_SKIRT, "sew", "steps"),
+            piece_svg(pattern.pieces[0]),
         ),
         Lesson(
             "Write the instructions",
             "Steps are Markdown. What stands in braces is reckoned anew for each customer. Try the draft on many "
             "bodies with tapeline prove, and make a toile of cheap cloth before you sell it. Mind the iron, the "
             "blades and the needles.",
-            _rows("steps", ""),
+            _rows(FIRST_SKIRT, "steps", ""),
         ),
     )

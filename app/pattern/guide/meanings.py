@@ -320,10 +320,45 @@ _WORK = {
         "Cut along lines and opened like a fan where each line starts, held at its end: for flare.",
         "flared = fan plain along slash by 5cm",
     ),
+    "spread times": _work(
+        "spread SHAPE along PATH, ... making SIDE NUMBER times as long",
+        "Pushed apart just so far that a side becomes so many times as long: gathers by their ratio.",
+        "full = spread plain along slash making shoulder 1.5 times as long",
+    ),
+    "fan times": _work(
+        "fan SHAPE along PATH, ... making SIDE NUMBER times as long",
+        "Opened like a fan just so far that the side on which the lines start becomes so many times as long.",
+        "flared = fan plain along slash making hem 1.5 times as long",
+    ),
     "pleat": _work(
         "pleat SHAPE along PATH, ... deep LENGTH",
-        "Spread by twice a pleat's depth with its fold lines drawn; the sides know what the pleats take in.",
+        "Knife pleats. Each line is an edge that shows; the fold lies under the paper to its left, and the paper opens "
+        "by twice the depth. Edges are shaped to lie true when folded, the fold lines are printed (pleat_1_edge, "
+        "_turn and _place on the first), and the sides know what the pleats take in.",
         "pleated = pleat plain along slash deep 2cm",
+    ),
+    "box pleat": _work(
+        "box pleat SHAPE along PATH, ... deep LENGTH",
+        "Box pleats: a panel twice the depth wide stands over each line, its folds meeting beneath. The paper opens by "
+        "four times the depth.",
+        "pleated = box pleat plain along slash deep 1.5cm",
+    ),
+    "inverted pleat": _work(
+        "inverted pleat SHAPE along PATH, ... deep LENGTH",
+        "Inverted pleats: two edges meet over each line, the folds lying under the paper on both sides. The paper "
+        "opens by four times the depth.",
+        "pleated = inverted pleat plain along slash deep 1.5cm",
+    ),
+    "tuck": _work(
+        "tuck SHAPE along PATH, ... deep LENGTH",
+        "Tucks: folds stitched down all along each line and pressed to its left. The paper opens by twice the depth, "
+        "and both stitching lines and the fold are printed.",
+        "tucked = tuck plain along slash deep 5mm",
+    ),
+    "tuck released": _work(
+        "tuck SHAPE along PATH, ... deep LENGTH stitched LENGTH",
+        "Tucks stitched from where each line starts for so far only: from there on their fullness is let out.",
+        "tucked = tuck plain along slash deep 8mm stitched 6cm",
     ),
     "move out": _work(
         "move SIDE of SHAPE out by LENGTH",
@@ -336,15 +371,17 @@ _WORK = {
         "shorter = move hem of plain in by 2cm",
     ),
     "true": _work(
-        "true SIDE of SHAPE",
-        "A side that spreading or taping left in steps drawn again as one fair curve.",
+        "true SIDE of SHAPE [through POINT, ...]",
+        "A side that spreading or taping left in steps drawn again as one fair curve, through points of your own or "
+        "else through the middles of its stretches.",
         "flared = fan plain along slash by 5cm",
         "fair = true hem of flared",
     ),
     "face": _work(
         "face SHAPE along SIDE, ... deep LENGTH",
-        "The part of a shape that lies along some of its sides: a facing. Its new side is called inner.",
-        "facing = face plain along shoulder deep 5cm",
+        "The part of a shape that lies along some of its sides: a facing. Its new side is called inner. Darts between "
+        "the sides are closed first, as you would fold them shut to trace it.",
+        "facing = face block along side_low, side_high deep 3cm",
     ),
 }
 FORM_MEANINGS: dict[str, FormMeaning] = {**_POINTS, **_PATHS, **_NUMBERS, **_WORK}

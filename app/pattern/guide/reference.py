@@ -15,6 +15,7 @@ from app.pattern.drafting.forms.points import POINTS
 from app.pattern.drafting.forms.shapes import SHAPES
 from app.pattern.drafting.kinds import say_kind
 from app.pattern.drafting.playback import Frame
+from app.pattern.drafting.shapes.changes import told
 from app.pattern.guide.examples import (
     Played,
     cut_example,
@@ -55,7 +56,7 @@ class Entry:
     """One form or line: how it is written, what it means, of what kinds its parts are, and a drawn example.
 
     `lines` are those to show, `text` is the whole draft they were run in; `drawing` is
-    SVG, "" where nothing is drawn; `comes_to` says what a measuring form gave.
+    SVG, "" where nothing is drawn; `comes_to` says what a measuring form gave, or which lengths pattern work changed.
     """
 
     key: str
@@ -145,6 +146,8 @@ def _group_of(form: Form) -> Group:
 
 
 def _comes_to(frame: Frame, form: Form) -> str:
+    if frame.changes:
+        return "; ".join(told(change, Unit.CM) for change in frame.changes)
     if not frame.measures:
         return ""
     name, value = frame.measures[-1]

@@ -143,17 +143,48 @@ class Builder(Transformer[Token, Any]):
         side, shape, way, distance = c
         return n.Call(f"move {way}", (self._said(side), shape, distance), self.span(meta))
 
+    def slashes(self, meta: Meta, c: list[n.Expr]) -> list[n.Expr]:
+        """Paths along which a shape is slashed."""
+        return c
+
+    def fuller_by(self, meta: Meta, c: list[n.Expr]) -> tuple[str, tuple[n.Expr, ...]]:
+        """`by LENGTH`: the end of the form's name, and its parts."""
+        return "", (c[0],)
+
+    def fuller_times(self, meta: Meta, c: list[Any]) -> tuple[str, tuple[n.Expr, ...]]:
+        """`making SIDE NUMBER times as long`."""
+        return " times", (self._said(c[0]), c[1])
+
     def f_fan(self, meta: Meta, c: list[Any]) -> n.Expr:
-        """The shape and the amount first, then the slashes."""
-        return n.Call("fan", (c[0], c[-1], *c[1:-1]), self.span(meta))
+        """The shape and how far first, then the slashes."""
+        shape, slashes, (ending, far) = c
+        return n.Call(f"fan{ending}", (shape, *far, *slashes), self.span(meta))
 
     def f_spread(self, meta: Meta, c: list[Any]) -> n.Expr:
-        """The shape and the amount first, then the slashes."""
-        return n.Call("spread", (c[0], c[-1], *c[1:-1]), self.span(meta))
+        """The shape and how far first, then the slashes."""
+        shape, slashes, (ending, far) = c
+        return n.Call(f"spread{ending}", (shape, *far, *slashes), self.span(meta))
 
     def f_pleat(self, meta: Meta, c: list[Any]) -> n.Expr:
         """The shape and the depth first, then the slashes."""
-        return n.Call("pleat", (c[0], c[-1], *c[1:-1]), self.span(meta))
+        return self._folded("pleat", c, meta)
+
+    def f_box_pleat(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """As a plain pleat."""
+        return self._folded("box pleat", c, meta)
+
+    def f_inverted_pleat(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """As a plain pleat."""
+        return self._folded("inverted pleat", c, meta)
+
+    def f_tuck(self, meta: Meta, c: list[Any]) -> n.Expr:
+        """The shape, the depth and how far it is stitched, then the slashes."""
+        *pleat, stitched = c
+        return self._folded("tuck released" if stitched else "tuck", [*pleat, stitched] if stitched else pleat, meta)
+
+    def _folded(self, form: str, c: list[Any], meta: Meta) -> n.Expr:
+        shape, slashes, *sizes = c
+        return n.Call(form, (shape, *sizes, *slashes), self.span(meta))
 
     def f_face(self, meta: Meta, c: list[Any]) -> n.Expr:
         """The shape and the depth first, then the sides."""

@@ -45,8 +45,15 @@ _C = TypeVar("_C")
 
 _MOST_MARKS = 200
 _CUTTING = 10  # work of cutting a piece, for the square of its lines and curves and for each mark (see `sound`)
-#: What is printed along the three lines of a pleat.
-_PLEAT_WORDS = {"edge": "Pleat edge", "turn": "Turns under", "place": "Edge lies here"}
+#: What is printed along the lines of pleats and tucks, by the last word of a line's name.
+_FOLD_WORDS = {
+    "edge": "Pleat edge",
+    "turn": "Turns under",
+    "place": "Edge lies here",
+    "meet": "Edges meet here",
+    "stitch": "Stitch tuck",
+    "fold": "Fold tuck",
+}
 _WAYS = {"down": (0.0, -1.0), "up": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 
 
@@ -377,11 +384,11 @@ class _Assembly:
 
 
 def _fold_lines(shape: Shape, span: Span) -> tuple[Mark, ...]:
-    """The fold lines of a shape's pleats, each with what the maker does there."""
-    folds = [(t.what, t.name.rpartition("_")[2]) for t in shape.inside if t.kind == "fold"]
+    """The lines of a shape's pleats and tucks, each with what the maker does there."""
+    folds = [(t.what, MarkKind(t.kind), t.name.rpartition("_")[2]) for t in shape.inside if t.kind]
     return tuple(
-        Mark(MarkKind.FOLD, p, p.point_at(p.length / 2.0), _PLEAT_WORDS.get(word, ""), span)
-        for p, word in folds
+        Mark(kind, p, p.point_at(p.length / 2.0), _FOLD_WORDS[word], span)
+        for p, kind, word in folds
         if isinstance(p, Path)
     )
 

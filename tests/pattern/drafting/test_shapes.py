@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import pi
+from math import asin, atan2, hypot, pi
 
 import pytest
 from hypothesis import given
@@ -11,8 +11,10 @@ from hypothesis import strategies as st
 from shapely import Polygon
 
 from app.pattern.drafting.shapes import ShapeDart, Side
+from app.pattern.drafting.shapes.changes import told
 from app.pattern.drafting.shapes.shape import outline_path
-from app.pattern.geometry import Point
+from app.pattern.geometry import Point, distance_to
+from app.pattern.units import Unit
 from tests.pattern.drafting.drawn import draw, drawn
 
 #: A bodice-like block 30 cm by 50 cm: a dart in its right side, its point 10 cm inside, and a point held inside.
@@ -267,8 +269,112 @@ def test_a_facing_goes_round_a_corner():
 
 def test_every_operation_tells_what_it_changed():
     shape = work("result = shorten bust_dart of (move hem of block out by 5cm) by 2cm")
-    assert any("hem goes from 300.0" in line for line in shape.log)
-    assert any("bust_dart" in line for line in shape.log)
+    assert [told(change, Unit.CM) for change in shape.log] == [
+        "side low: 28 cm, now 33 cm",
+        "centre: 50 cm, now 55 cm",
+        "bust dart, down its legs: 20.1 cm, now 18.1 cm",
+    ]
+
+
+def test_new_and_lost_seams_are_told():
+    shape = work("cut_line = line (at 6cm, 0) to (at 5cm, 50cm)\nresult = cut block left of cut_line")
+    assert {told(change, Unit.CM) for change in shape.log} >= {
+        "cut line: new, 50 cm",
+        "side high: gone, was 18 cm",
+        "hem: 30 cm, now 6 cm",
+        "bust dart, across its mouth: gone, was 4 cm",
+    }
+
+
+def test_a_pleated_side_tells_its_paper_and_its_seam():
+    shape = work("s = line (at 5cm, 50cm) to (at 5cm, 0)\nresult = pleat block along s deep 2cm")
+    assert "top: 30 cm, now 34 cm on paper, 30 cm once folded" in [told(change, Unit.CM) for change in shape.log]
+
+
+@given(st.floats(1.0, 4.0), st.integers(1, 3))
+def test_spreading_by_a_ratio_makes_the_side_so_many_times_as_long(times, count):
+    plain = BLOCK.replace("bust_dart, side_high", "side_high").replace("line b to low_leg", "line b to high_leg")
+    cuts = [f"s{i} = line (at {5 + 6 * i}cm, 0) to (at {5 + 6 * i}cm, 50cm)" for i in range(count)]
+    names = ", ".join(f"s{i}" for i in range(count))
+    lines = plain + "\n".join(cuts)
+    full = draw(f"{lines}\nresult = spread block along {names} making top {times:.3f} times as long")["result"]
+    flared = draw(f"{lines}\nresult = fan block along {names} making hem {times:.3f} times as long")["result"]
+    assert full.side("top").path.length == pytest.approx(300 * round(times, 3))
+    assert flared.side("hem").path.length == pytest.approx(300 * round(times, 3))
+    assert flared.side("top").path.length == pytest.approx(300)
+
+
+def test_a_side_that_no_slash_meets_cannot_be_made_longer():
+    lines = "s = line (at 12cm, 0) to (at 12cm, 50cm)\n"
+    _, problems = drawn(BLOCK + lines + "result = fan block along s making top 2 times as long")
+    assert [problem.code for problem in problems] == ["drafting.times-side"]
+
+
+def test_a_side_is_trued_through_the_points_given():
+    plain = BLOCK.replace("bust_dart, side_high", "side_high").replace("line b to low_leg", "line b to high_leg")
+    lines = "s = line (at 15cm, 0) to (at 15cm, 50cm)\nfanned = fan block along s by 8cm\nlow = at 14cm, (0cm - 3cm)\n"
+    values = draw(plain + lines + "result = true hem of fanned through low")
+    fair, fanned = values["result"].side("hem").path, values["fanned"].side("hem").path
+    assert distance_to(fair, Point(140, -30)) < 1e-6
+    assert fair.start.distance(fanned.start) < 1e-9
+    assert fair.end.distance(fanned.end) < 1e-9
+
+
+def test_a_side_is_not_trued_through_its_own_end():
+    _, problems = drawn(BLOCK + "result = true hem of block through a")
+    assert [problem.code for problem in problems] == ["drafting.true-through"]
+
+
+#: A skirt's front at the waist: two darts in its top.
+SKIRT = """
+centre = line (at 0, 0) to (at 0, 60cm)
+top_1 = line (at 0, 60cm) to (at 8cm, 60.3cm)
+dart_1 = dart (at 8cm, 60.3cm) to (at 9cm, 50cm) to (at 10cm, 60.3cm) pressed left
+top_2 = line (at 10cm, 60.3cm) to (at 16cm, 61cm)
+dart_2 = dart (at 16cm, 61cm) to (at 17cm, 52cm) to (at 18cm, 61cm) pressed left
+top_3 = line (at 18cm, 61cm) to (at 23cm, 62cm)
+side = curve (at 23cm, 62cm) to (at 27cm, 0) leaving down arriving down
+hem = line (at 0, 0) to (at 27cm, 0)
+front = trace centre, top_1, dart_1, top_2, dart_2, top_3, side, hem
+"""
+
+
+def test_a_facing_is_traced_with_the_darts_closed():
+    values = draw(SKIRT + "result = face front along top_1, top_2, top_3 deep 6cm")
+    shape = values["result"]
+    assert_sound(shape)
+    assert not [item for item in shape.items if isinstance(item, ShapeDart)]
+    for name in ("top_1", "top_2", "top_3"):
+        assert shape.side(name).path.length == pytest.approx(values[name].length, abs=1e-6)
+    assert 60 - 0.1 < shape.side("inner").path.point_at(5).distance(shape.side("top_1").path.end) < 110
+
+
+def test_closing_a_dart_for_a_facing_keeps_its_corner_on_the_edge():
+    """By hand: the wedge between the legs is folded away, so that leg lies on leg."""
+    shape = draw(SKIRT + "result = face front along top_1, top_2, top_3 deep 6cm")["result"]
+    assert shape.side("top_1").path.start.distance(shape.side("top_2").path.end) < 0.05
+    # The first dart is 2 cm wide and 10.3 cm deep, the second 2 cm and 9 cm: together they turn the side so far.
+    turn = 2 * asin(10 / hypot(10, 103)) + 2 * asin(10 / hypot(10, 90))
+    flat = draw(SKIRT)["top_1"]  # travel begins at the side, so that the centre front is what turns
+    ways = [path.end.minus(path.start) for path in (flat, shape.side("top_1").path.reversed())]
+    angles = [atan2(way.y, way.x) for way in ways]
+    assert abs(angles[1] - angles[0]) == pytest.approx(turn, abs=0.01)
+
+
+def test_a_facing_deeper_than_its_darts_is_refused():
+    _, problems = drawn(SKIRT + "result = face front along top_1, top_2, top_3 deep 12cm")
+    assert [problem.code for problem in problems] == ["drafting.facing-dart"]
+
+
+def test_a_facing_over_a_dart_with_unlike_legs_asks_to_true_it():
+    lines = SKIRT.replace("(at 10cm, 60.3cm)", "(at 10cm, 60.5cm)")
+    _, problems = drawn(lines + "result = face front along top_1, top_2, top_3 deep 6cm")
+    assert [problem.code for problem in problems] == ["drafting.facing-legs"]
+
+
+def test_sides_that_do_not_follow_one_another_have_no_facing():
+    _, problems = drawn(SKIRT + "result = face front along top_1, top_3 deep 4cm")
+    assert [problem.code for problem in problems] == ["drafting.facing"]
 
 
 def test_a_mirrored_shape_stays_anticlockwise():

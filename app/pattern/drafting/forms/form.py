@@ -16,8 +16,8 @@ __all__ = ["Form"]
 class Form:
     """One form.
 
-    `takes` gives the kind of each part; a last entry ending in "*" may repeat (once or
-    more), one ending in "?" may be left out. `gives` is the kind of the result, or
+    `takes` gives the kind of each part; a last entry ending in "*" stands for any number
+    of parts, none too, one ending in "?" may be left out. `gives` is the kind of the result, or
     "same" for the kind of the first part, or a function of the parts' kinds and nodes (for
     shapes, whose kind lists what they hold). `example` is a line as a designer writes it.
     """

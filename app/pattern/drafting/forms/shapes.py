@@ -1,17 +1,19 @@
-"""Forms of pattern work on traced shapes: pivot, shorten, cut, tape, spread, fan, pleat, move, true, face."""
+"""Forms of pattern work on traced shapes: pivot, shorten, cut, tape, spread, fan, pleat, tuck, move, true, face."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.kinds import Kind
+from app.pattern.drafting.shapes.changes import changes
 from app.pattern.drafting.shapes.cutting import cut_along, join
 from app.pattern.drafting.shapes.darts import back_off, pivot
-from app.pattern.drafting.shapes.edges import facing, move_side, true_side
-from app.pattern.drafting.shapes.fullness import fan, pleat, spread
+from app.pattern.drafting.shapes.edges import move_side, true_side
+from app.pattern.drafting.shapes.facings import facing
+from app.pattern.drafting.shapes.fullness import fan, fan_times, spread, spread_times
+from app.pattern.drafting.shapes.pleats import BOX, INVERTED, KNIFE, TUCK, Folding, pleat, tuck
 from app.pattern.drafting.shapes.shape import Shape
-from app.pattern.geometry import Point
 from app.pattern.language import nodes as n
 
 __all__ = ["SHAPES"]
@@ -56,88 +58,145 @@ def _faced(kinds: Kinds, parts: Parts) -> Kind:
     return Kind("shape", (*_shape(kinds).options, "inner:path"))
 
 
-def _pleated(kinds: Kinds, parts: Parts) -> Kind:
-    lines = [f"pleat_{number}_{line}:path" for number in range(1, 41) for line in ("edge", "turn", "place")]
-    return Kind("shape", (*_shape(kinds).options, *lines))
+def _folded(folding: Folding) -> Callable[[Kinds, Parts], Kind]:
+    """Kinds of what a shape holds once folded: which folds there are is known only with a body."""
+    lines = [f"{folding.word}_{number}_{word}:path" for number in range(1, 41) for word, _, _ in folding.lines]
+    return lambda kinds, parts: Kind("shape", tuple(dict.fromkeys((*_shape(kinds).options, *lines))))
 
 
-def _pivot(dart: str, shape: Shape, point: Point, share: float, name: str) -> Shape:
-    return pivot(shape, dart, point, share, name)
+def _work(
+    name: str, takes: tuple[str, ...], gives: Callable[[Kinds, Parts], Kind], run: Callable[..., Shape], example: str
+) -> Form:
+    """A form of pattern work; the shape it gives tells in its log what the work changed."""
+
+    def told(*parts: object) -> Shape:
+        after = run(*parts)
+        return after.noted(changes([part for part in parts if isinstance(part, Shape)], after))
+
+    return Form(name, takes, gives, told, example)
 
 
 SHAPES = (
-    Form(
+    _work(
         "pivot",
         ("text", "shape", "point", "number", "text"),
         _pivoted,
-        _pivot,
+        lambda dart, shape, point, share, name: pivot(shape, dart, point, share, name),
         "turned = pivot bust_dart of block to (middle of neck_point and shoulder_tip) as shoulder_dart",
     ),
-    Form(
+    _work(
         "shorten",
         ("text", "shape", "length"),
         _same,
         lambda dart, shape, by: back_off(shape, dart, by),
         "shorter = shorten bust_dart of block by 2cm",
     ),
-    Form(
+    _work(
         "cut left",
         ("shape", "path", "text"),
         _cut,
         lambda shape, path, name: cut_along(shape, path, name, "left"),
         "middle_front = cut block left of princess",
     ),
-    Form(
+    _work(
         "cut right",
         ("shape", "path", "text"),
         _cut,
         lambda shape, path, name: cut_along(shape, path, name, "right"),
         "side_front = cut block right of princess",
     ),
-    Form(
+    _work(
         "tape",
         ("shape", "text", "shape", "text"),
         _taped,
         join,
         "whole = tape middle_front to side_front on princess",
     ),
-    Form(
+    _work(
         "spread",
         ("shape", "length", "path", "path*"),
         _same,
         lambda shape, by, *slashes: spread(shape, slashes, by),
         "full = spread block along slash_1, slash_2 by 4cm",
     ),
-    Form(
+    _work(
         "fan",
         ("shape", "length", "path", "path*"),
         _same,
         lambda shape, by, *slashes: fan(shape, slashes, by),
         "flared = fan block along slash_1, slash_2 by 6cm",
     ),
-    Form(
+    _work(
+        "spread times",
+        ("shape", "text", "number", "path", "path*"),
+        _same,
+        lambda shape, side, times, *slashes: spread_times(shape, side, times, slashes),
+        "full = spread block along slash_1, slash_2 making hem 1.5 times as long",
+    ),
+    _work(
+        "fan times",
+        ("shape", "text", "number", "path", "path*"),
+        _same,
+        lambda shape, side, times, *slashes: fan_times(shape, side, times, slashes),
+        "flared = fan block along slash_1, slash_2 making hem 1.5 times as long",
+    ),
+    _work(
         "pleat",
         ("shape", "length", "path", "path*"),
-        _pleated,
-        lambda shape, deep, *slashes: pleat(shape, slashes, deep),
+        _folded(KNIFE),
+        lambda shape, deep, *slashes: pleat(shape, slashes, deep, KNIFE),
         "pleated = pleat block along slash_1 deep 3cm",
     ),
-    Form(
+    _work(
+        "box pleat",
+        ("shape", "length", "path", "path*"),
+        _folded(BOX),
+        lambda shape, deep, *slashes: pleat(shape, slashes, deep, BOX),
+        "pleated = box pleat block along slash_1 deep 3cm",
+    ),
+    _work(
+        "inverted pleat",
+        ("shape", "length", "path", "path*"),
+        _folded(INVERTED),
+        lambda shape, deep, *slashes: pleat(shape, slashes, deep, INVERTED),
+        "pleated = inverted pleat block along slash_1 deep 3cm",
+    ),
+    _work(
+        "tuck",
+        ("shape", "length", "path", "path*"),
+        _folded(TUCK),
+        lambda shape, deep, *slashes: tuck(shape, slashes, deep),
+        "tucked = tuck block along slash_1 deep 5mm",
+    ),
+    _work(
+        "tuck released",
+        ("shape", "length", "length", "path", "path*"),
+        _folded(TUCK),
+        lambda shape, deep, stitched, *slashes: tuck(shape, slashes, deep, stitched),
+        "tucked = tuck block along slash_1 deep 5mm stitched 8cm",
+    ),
+    _work(
         "move out",
         ("text", "shape", "length"),
         _same,
         lambda side, shape, by: move_side(shape, side, by),
         "longer = move hem of block out by 4cm",
     ),
-    Form(
+    _work(
         "move in",
         ("text", "shape", "length"),
         _same,
         lambda side, shape, by: move_side(shape, side, -by),
         "lining = move hem of block in by 2cm",
     ),
-    Form("true", ("text", "shape"), _same, lambda side, shape: true_side(shape, side), "fair = true hem of flared"),
-    Form(
+    _work(
+        "true",
+        ("text", "shape", "point*"),
+        _same,
+        lambda side, shape, *points: true_side(shape, side, points),
+        "fair = true hem of flared through low_point",
+    ),
+    _work(
         "face",
         ("shape", "length", "text", "text*"),
         _faced,

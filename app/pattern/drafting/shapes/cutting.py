@@ -37,8 +37,7 @@ def cut_along(shape: Shape, path: Path, cut_name: str, keep: str) -> Shape:
     items = merged([_renamed(item, cut_name, shape) for item in items])
     flags = carried(shape.inside, region(outline_path(items)))
     inside = tuple(thing for thing, there_too in zip(shape.inside, flags, strict=True) if there_too)
-    part = Shape(tuple(items), inside, shape.log)
-    return part.noted(f"{cut_name} is a new seam of {part.side(cut_name).path.length:.1f} mm")
+    return Shape(tuple(items), inside, shape.log)
 
 
 def _renamed(item: Item, cut_name: str, shape: Shape) -> Item:
@@ -102,9 +101,7 @@ def join(first: Shape, first_side: str, second: Shape, second_side: str) -> Shap
     tail = [_fresh(item, taken, first, laid) for item in laid.from_item(other)[1:]]
     items = merged([*_snapped(first.from_item(at)[1:], tail)])
     inside = (*first.inside, *laid.inside)
-    return Shape(tuple(items), inside, (*first.log, *laid.log)).noted(
-        f"{first_side} and {second_side} are taped together, {a.path.length:.1f} mm"
-    )
+    return Shape(tuple(items), inside, (*first.log, *laid.log))
 
 
 def _laying(a: Path, b: Path) -> Transform:

@@ -10,7 +10,7 @@ from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Si
 from app.pattern.drafting.shapes.where import carried, region, side_of, split_side
 from app.pattern.geometry import Path, Point, Transform
 
-__all__ = ["back_off", "pivot"]
+__all__ = ["back_off", "opening", "pivot"]
 
 _ALL = 1.0 - 1e-9
 
@@ -30,17 +30,14 @@ def pivot(shape: Shape, dart_name: str, point: Point, share: float, new_name: st
     at, along = side_of(shape, point)
     cut = (at - index) % len(shape.items)
     moved, still = _parts(chain, cut, along)
-    turn = Transform.turn(share * _opening(held.dart), held.dart.tip)
+    turn = Transform.turn(share * opening(held.dart), held.dart.tip)
     stays, turned = [*still], [item.moved(turn) for item in moved]
     corner = still[0].start
     opened = ShapeDart(new_name, _new_dart(held.dart, turn.apply(corner), corner))
     closed = _remaining(held, turn, share)
     items = (*closed, *turned, opened, *stays)
     inside = _inside(shape, held.dart.tip, moved, turn)
-    return Shape(items, inside, shape.log).noted(
-        f"{share:.0%} of {dart_name}, {_width(held.dart) * share:.1f} mm at its mouth, moved to {new_name}, "
-        f"{opened.dart.a.distance(opened.dart.b):.1f} mm at its mouth"
-    )
+    return Shape(items, inside, shape.log)
 
 
 def _parts(chain: tuple[Item, ...], cut: int, along: float) -> tuple[list[Item], list[Item]]:
@@ -57,14 +54,10 @@ def _parts(chain: tuple[Item, ...], cut: int, along: float) -> tuple[list[Item],
     return moved, still
 
 
-def _opening(dart: DartShape) -> float:
-    """The angle (signed, radians) that brings leg b onto leg a."""
+def opening(dart: DartShape) -> float:
+    """The angle (signed, radians) that closes a dart: it brings leg b onto leg a, turning about the tip."""
     angle = dart.tip.angle_to(dart.a) - dart.tip.angle_to(dart.b)
     return atan2(sin(angle), cos(angle))
-
-
-def _width(dart: DartShape) -> float:
-    return dart.a.distance(dart.b)
 
 
 def _remaining(held: ShapeDart, turn: Transform, share: float) -> tuple[Item, ...]:
@@ -102,8 +95,5 @@ def back_off(shape: Shape, dart_name: str, distance: float) -> Shape:
             "Back it off by less.",
         )
     shorter = DartShape(d.a, d.tip.toward(mouth, distance), d.b, d.pressed, d.clear_of, d.clear_by)
-    before, after = d.tip.distance(d.a), shorter.tip.distance(d.a)
     items = tuple(ShapeDart(held.name, shorter) if item is held else item for item in shape.items)
-    return Shape(items, shape.inside, shape.log).noted(
-        f"the legs of {dart_name} go from {before:.1f} to {after:.1f} mm"
-    )
+    return Shape(items, shape.inside, shape.log)

@@ -1,4 +1,4 @@
-"""Work on sides: moving one in or out, truing one after a spread, and a facing along some of them."""
+"""Work on sides: moving one in or out, and truing one after a spread."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from itertools import pairwise
 from math import acos, pi
 
 from app.pattern.drafting.cannot import CannotDraw
-from app.pattern.drafting.shapes.cutting import cut_along
 from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.geometry import Path, Point, crossings, nearest, offset, smooth
 
-__all__ = ["facing", "move_side", "true_side"]
+__all__ = ["move_side", "true_side"]
 
 _REACH = 300.0  # mm: how far a moved side's neighbours are run on to meet it
+_CLEAR = 1.0  # mm: a point that a side is trued through lies so far from its ends
 _KINK = 3.0 * pi / 180.0  # a turn sharper than this is a corner to be trued
 
 
@@ -38,7 +38,7 @@ def move_side(shape: Shape, name: str, distance: float) -> Shape:
     grown = Shape(tuple(items), shape.inside, shape.log)
     if outline_path(items).signed_area <= 0.0:
         raise CannotDraw("drafting.move-side", f"Moved so far, “{name}” leaves nothing.", "Move it by less.")
-    return grown.noted(f"{name} goes from {side.path.length:.1f} to {middle.length:.1f} mm")
+    return grown
 
 
 def _corner(neighbour: Path, moved: Path, at_end: bool) -> Point:
@@ -81,22 +81,40 @@ def _from(path: Path, point: Point) -> Path:
     return longer.part(nearest(longer, point), longer.length)
 
 
-def true_side(shape: Shape, name: str) -> Shape:
-    """A side drawn anew as one fair curve: through its ends, and the middles of the stretches between its corners."""
+def true_side(shape: Shape, name: str, points: Sequence[Point] = ()) -> Shape:
+    """A side drawn anew as one fair curve that leaves and arrives as it did.
+
+    It goes through the points given, in their order along it; without any, through the
+    middles of the stretches between its corners.
+    """
     side = shape.side(name)
-    corners = _corners(side.path)
-    if not corners:
+    through = sorted(points, key=lambda point: nearest(side.path, point)) if points else _middles(side.path)
+    if not through:
         return shape
-    stops = [0.0, *corners, side.path.length]
-    points = [side.path.start]
-    points += [side.path.point_at((a + b) / 2.0) for a, b in pairwise(stops)]
-    points.append(side.path.end)
+    _between_ends(side, through)
     first, last = side.path.tangent_at(0.0), side.path.tangent_at(side.path.length)
-    fair = smooth(points, _angle(first), _angle(last))
+    fair = smooth([side.path.start, *through, side.path.end], _angle(first), _angle(last))
     items = tuple(Side(name, fair, side.taken_in) if item is side else item for item in shape.items)
-    return Shape(items, shape.inside, shape.log).noted(
-        f"{name} is trued and goes from {side.path.length:.1f} to {fair.length:.1f} mm"
-    )
+    return Shape(items, shape.inside, shape.log)
+
+
+def _middles(path: Path) -> list[Point]:
+    """The middles of the stretches between sharp corners; none where there is no corner."""
+    corners = _corners(path)
+    stops = [0.0, *corners, path.length]
+    return [path.point_at((a + b) / 2.0) for a, b in pairwise(stops)] if corners else []
+
+
+def _between_ends(side: Side, points: Sequence[Point]) -> None:
+    """Refuse points to true through that are not somewhere along the side."""
+    for point in points:
+        along = nearest(side.path, point)
+        if not _CLEAR < along < side.path.length - _CLEAR:
+            raise CannotDraw(
+                "drafting.true-through",
+                f"A point to true “{side.name}” through lies beside an end of it.",
+                "Choose points between its ends; the curve keeps the ends as they are.",
+            )
 
 
 def _angle(way: Point) -> float:
@@ -111,26 +129,3 @@ def _corners(path: Path) -> list[float]:
         if acos(max(-1.0, min(1.0, out.x * into.x + out.y * into.y))) > _KINK:
             found.append(stop)
     return found
-
-
-def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
-    """The part of a shape within `depth` mm of sides that follow one another; its new side is `inner`."""
-    run = _following(shape, names)
-    path = run[0].path
-    for side in run[1:]:
-        path = path.joined(side.path)
-    if depth <= 0.0:
-        raise CannotDraw("drafting.facing", "A facing needs a depth above nothing.", "Write: deep 6cm.")
-    inner = offset(path, depth)  # anticlockwise travel: inside lies to the left
-    return cut_along(shape, inner, "inner", "right")
-
-
-def _following(shape: Shape, names: Sequence[str]) -> list[Side]:
-    """The named sides in the order of travel, each meeting the next."""
-    wanted = [shape.side(name) for name in names]
-    order = sorted(wanted, key=shape.items.index)
-    for turn in range(len(order)):
-        run = [*order[turn:], *order[:turn]]
-        if all(a.end.distance(b.start) < 0.05 for a, b in pairwise(run)):
-            return run
-    raise CannotDraw("drafting.facing", "The sides do not follow one another.", "Face sides that meet, in order.")

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.kinds import DartShape
 from app.pattern.geometry import Path, Point, Transform
 
-__all__ = ["Inside", "Item", "Shape", "ShapeDart", "Side", "outline_path", "trace"]
+__all__ = ["Change", "Inside", "Item", "Shape", "ShapeDart", "Side", "outline_path", "trace"]
 
 #: Ends that lie nearer than this (mm) are one corner of the outline.
 CORNER = 0.05
@@ -85,12 +85,27 @@ class Inside:
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """A length in mm that pattern work changed; None before it was there or after it is gone.
+
+    `measure` is "length" of a side on paper, or "mouth" or "legs" of a dart. `folded` is
+    the length of a side once its pleats and tucks are folded, where it has any.
+    """
+
+    name: str
+    measure: str
+    before: float | None
+    after: float | None
+    folded: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Shape:
-    """A closed outline, anticlockwise: each item starts where the one before it ends."""
+    """A closed outline, anticlockwise: each item starts where the one before it ends. `log` tells all work on it."""
 
     items: tuple[Item, ...]
     inside: tuple[Inside, ...] = ()
-    log: tuple[str, ...] = ()
+    log: tuple[Change, ...] = ()
 
     def find(self, name: str) -> Side | ShapeDart | Inside:
         """The side, dart or inside thing of that name; CannotDraw when there is none."""
@@ -122,9 +137,9 @@ class Shape:
             items = tuple(turned_round(item) for item in reversed(items))
         return Shape(items, inside, self.log)
 
-    def noted(self, *words: str) -> Shape:
-        """The shape with more lines in its log."""
-        return replace(self, log=(*self.log, *words))
+    def noted(self, changes: Iterable[Change]) -> Shape:
+        """The shape with more in its log."""
+        return replace(self, log=(*self.log, *changes))
 
     def from_item(self, index: int) -> tuple[Item, ...]:
         """All items in order, beginning with the one at `index`."""
