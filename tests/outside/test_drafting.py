@@ -145,20 +145,35 @@ mo = distance(m, o)
         assert inches(values[name]) == pytest.approx(value, abs=1e-9)
 
 
+def panel(width: str) -> str:
+    """A plain panel of a width with a slash up its middle."""
+    return (
+        f"a = at 0, 0\nb = a right {width}\nc = b up 50cm\nd = a up 50cm\n"
+        "hem = line a to b\nright = line b to c\ntop = line c to d\nleft = line d to a\n"
+        "panel = trace hem, right, top, left\n"
+        "slash = line (middle of a and b) to (middle of c and d)\n"
+    )
+
+
 @pytest.mark.parametrize(("finished", "ratio", "flat"), [(20, 2.5, 50), (10, 1.5, 15), (10, 3, 30)])
 def test_the_flat_length_of_gathers(finished, ratio, flat):
     """Flat = finished x ratio: 20 in x 2.5 = 50 in (boneyardtools); 10 in x 1.5 and x 3 (a ruffle gauge page)."""
-    assert inches(draw(f"flat = {finished}in * {ratio}")["flat"]) == pytest.approx(flat)
+    lines = panel(f"{finished}in") + f"full = spread panel along slash making top {ratio} times as long"
+    assert inches(draw(lines)["full"].side("top").path.length) == pytest.approx(flat)
 
 
 @pytest.mark.parametrize(
-    ("lines", "cm"),
+    ("width", "folds", "cm"),
     [
-        ("wide = 50cm + 20 * 2 * 2.5cm", 150),  # knife pleats: 20 pleats 2.5 cm deep on 50 cm
-        ("wide = 60cm + 4 * 12cm", 108),  # one box pleat 12 cm deep on 60 cm
-        ("wide = 66cm + 4 * 6.5cm", 92),  # one inverted pleat 6.5 cm deep on 66 cm
+        ("60cm", "box pleat panel along slash deep 12cm", 108),  # one box pleat 12 cm deep on 60 cm
+        ("66cm", "inverted pleat panel along slash deep 6.5cm", 92),  # one inverted pleat 6.5 cm deep on 66 cm
     ],
 )
-def test_the_width_of_pleats(lines, cm):
-    """NIMI (Govt of India), CITS Dress Making TP vol. 2, Exercise 48, pp. 189-190: widths of pleated sections."""
-    assert draw(lines)["wide"] / 10 == pytest.approx(cm)
+def test_the_width_of_box_and_inverted_pleats(width, folds, cm):
+    """NIMI (Govt of India), CITS Dress Making TP vol. 2, Exercise 48, pp. 189-190: widths of pleated sections.
+
+    Its knife pleats are held in test_drafts_dresses_and_pleats.py.
+    """
+    top = draw(panel(width) + f"folded = {folds}")["folded"].side("top")
+    assert top.path.length / 10 == pytest.approx(cm)
+    assert (top.path.length - top.taken_in) / 10 == pytest.approx(float(width.removesuffix("cm")))
