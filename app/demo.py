@@ -9,14 +9,14 @@ from math import floor
 from pathlib import Path
 
 import sqlalchemy as sa
-from sqlalchemy.orm import Session
+from sqlalchemy.orm import Session, joinedload
 
 from app.catalogue.models import DraftVersion, Level, Listing
-from app.catalogue.service import ListingWords, add_draft_version, save_listing
+from app.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
 from app.people.models import Designer
 from app.people.service import ensure_designer, ensure_studio, password_link_token
 from app.proofs.models import Proof
-from app.proofs.service import accept_share, ask_for_proof, keep_shipped, proof_of, share_of, why_not_sold
+from app.proofs.service import accept_share, ask_for_proof, keep_shipped, share_of
 from app.proofs.values import read_shipped
 
 __all__ = ["DEMO", "DRAFTS", "LEAST_SHARE", "DemoListing", "load_demo", "password_links", "proof_file"]
@@ -260,19 +260,16 @@ def load_demo(session: Session, designs: Iterable[DemoListing] = DEMO) -> None:
 
     A design that is there already keeps its words, price and place in the shop; a
     draft text that the shop has never had becomes its new version. Each draft comes
-    with its proof; a design whose proof does not fit its text waits to be proved
-    before it goes on sale.
+    with its proof and goes on sale by it, unless the designer took the design off sale;
+    one whose proof does not fit its text is on trial until it is proved.
     """
     ensure_studio(session, "Cotter Row Studio", "hello@cotter-row.example", _ABOUT)
     ensure_designer(session, "ottilie@cotter-row.example", _DESIGNER)
     for design in designs:
-        listing = session.scalar(sa.select(Listing).where(Listing.slug == design.words.slug))
-        if listing is None:
-            listing = save_listing(session, design.words)
-            _load_draft(session, listing, design)
-            listing.published = _proved(session, listing)
-        else:
-            _load_draft(session, listing, design)
+        query = sa.select(Listing).where(Listing.slug == design.words.slug)
+        listing = session.scalar(query.options(joinedload(Listing.current_version)))
+        for_sale = listing is None or listing.published
+        _load_draft(session, listing or save_listing(session, design.words), design, for_sale=for_sale)
 
 
 def password_links(session: Session, public_url: str) -> list[str]:
@@ -290,19 +287,20 @@ def proof_file(draft: str) -> Path:
     return (DRAFTS / draft).with_suffix(".proof.json")
 
 
-def _load_draft(session: Session, listing: Listing, design: DemoListing) -> None:
+def _load_draft(session: Session, listing: Listing, design: DemoListing, *, for_sale: bool) -> None:
     text = (DRAFTS / design.draft).read_text(encoding="utf-8")
     digest = sha256(text.encode()).hexdigest()
     versions = sa.select(DraftVersion).where(DraftVersion.listing_id == listing.id)
-    version = session.scalar(versions.where(DraftVersion.sha256 == digest).limit(1))
-    if version is None:
-        session.refresh(listing, ["current_version"])
-        version = add_draft_version(session, listing, text)
+    known = session.scalar(versions.where(DraftVersion.sha256 == digest).limit(1))
+    version = known or add_draft_version(session, listing, text)
     shipped = read_shipped(proof_file(design.draft))
     if shipped is not None and shipped.draft_sha256 == digest:
         proof = ask_for_proof(session, listing.id, version.id)
         keep_shipped(session, proof, shipped)
         _accept(session, proof)
+    if known is None and for_sale:
+        # One that is not proved enough stays on trial; the designer sees why on its page.
+        put_on_sale(session, listing, version)
 
 
 def _accept(session: Session, proof: Proof) -> None:
@@ -310,7 +308,3 @@ def _accept(session: Session, proof: Proof) -> None:
     share = floor(100.0 * (share_of(proof) or 0.0)) / 100.0
     if LEAST_SHARE <= share < 1.0 and proof.accepted_at is None:
         accept_share(session, proof, share, _DESIGNER)
-
-
-def _proved(session: Session, listing: Listing) -> bool:
-    return why_not_sold(proof_of(session, listing.current_version_id)) is None

@@ -181,5 +181,8 @@ def _draft(session: Session, draft_version_id: int) -> tuple[str, str]:
 
 
 def _on_hand(session: Session) -> list[DraftVersion]:
-    """The versions that new orders use."""
-    return list(session.scalars(sa.select(DraftVersion).join(Listing, Listing.current_version_id == DraftVersion.id)))
+    """The versions that new orders use, and the newest of each draft, which may be on trial."""
+    used = sa.select(Listing.current_version_id).where(Listing.current_version_id.is_not(None))
+    newest = sa.select(sa.func.max(DraftVersion.id)).group_by(DraftVersion.listing_id)
+    query = sa.select(DraftVersion).where(sa.or_(DraftVersion.id.in_(used), DraftVersion.id.in_(newest)))
+    return list(session.scalars(query.order_by(DraftVersion.id)))

@@ -6,7 +6,7 @@ import pytest
 
 from app import migrations
 from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, save_listing
+from app.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
 from app.database import Database, make_engine
 from app.jobs.dbos_queue import DbosQueue
 from app.settings import Settings
@@ -56,7 +56,7 @@ def listing(session):
     """A listing on sale with one version of a draft, proved on everybody."""
     words = ListingWords("linnet-apron", "Linnet apron", "", "", Level.CONFIDENT, 900, "EUR", "")
     made = save_listing(session, words)
-    stand_proved(session, add_draft_version(session, made, 'draft "Linnet apron"\n'))
-    made.published = True
-    session.flush()
+    version = add_draft_version(session, made, 'draft "Linnet apron"\n')
+    stand_proved(session, version)
+    assert put_on_sale(session, made, version) is None
     return made

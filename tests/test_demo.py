@@ -2,15 +2,24 @@
 
 import re
 from dataclasses import replace
+from hashlib import sha256
 
 import pytest
 import sqlalchemy as sa
 
 from app.catalogue.models import DraftVersion
-from app.catalogue.service import listing_by_slug, published_listings
-from app.demo import DEMO, DRAFTS, load_demo, password_links
+from app.catalogue.service import (
+    add_draft_version,
+    listing_by_slug,
+    newest_version,
+    published_listings,
+    put_on_sale,
+)
+from app.demo import DEMO, DRAFTS, load_demo, password_links, proof_file
 from app.people.models import Designer
 from app.people.service import set_password, studio
+from app.proofs.values import read_shipped, write_shipped
+from tests.proved import stand_proved
 
 
 def test_the_shop_opens_with_its_designs_on_sale_in_their_order(session):
@@ -52,7 +61,31 @@ def test_a_draft_the_shop_has_never_had_becomes_the_new_version(session, tmp_pat
     (tmp_path / "gore_skirt.draft").write_text('draft "Fernhill skirt"\n# mended\n')
     load_demo(session, DEMO[:1])
     load_demo(session, [replace(DEMO[0])])
+    listing = listing_by_slug(session, "fernhill-skirt")
+    assert newest_version(session, listing).number == 2
+    assert listing.current_version.number == 1, "it came without a proof, so that it is on trial"
+
+
+def test_a_mended_draft_that_comes_with_its_proof_is_on_sale_at_once(session, tmp_path, monkeypatch):
+    text = (DRAFTS / DEMO[0].draft).read_text("utf-8")
+    proof = read_shipped(proof_file(DEMO[0].draft))
+    load_demo(session)
+    monkeypatch.setattr("app.demo.DRAFTS", tmp_path)
+    mended = text + "\n# mended\n"
+    (tmp_path / DEMO[0].draft).write_text(mended)
+    write_shipped(replace(proof, draft_sha256=sha256(mended.encode()).hexdigest()), proof_file(DEMO[0].draft))
+    load_demo(session, DEMO[:1])
     assert listing_by_slug(session, "fernhill-skirt").current_version.number == 2
+
+
+def test_loading_again_never_moves_a_version_that_the_designer_chose(session):
+    load_demo(session)
+    listing = listing_by_slug(session, "fernhill-skirt")
+    own = add_draft_version(session, listing, listing.current_version.text + "\n# her own\n")
+    stand_proved(session, own)
+    put_on_sale(session, listing, own)
+    load_demo(session)
+    assert listing.current_version is own
 
 
 def test_nobody_has_a_password_until_a_one_time_link_was_used(session):

@@ -9,7 +9,7 @@ import pytest
 import sqlalchemy as sa
 
 from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, save_listing
+from app.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
 from app.jobs import BuildJob, JobState
 from app.orders.models import Order, OrderState
 from app.orders.pack import PackFile, PackReady, PackRefused
@@ -55,7 +55,9 @@ def order(database, queue):
     with database.writing() as session:
         ensure_studio(session, "Heron Yard", "", "")
         listing = save_listing(session, ListingWords("apron", "Apron", "", "", Level.CONFIDENT, 0, "EUR", ""))
-        stand_proved(session, add_draft_version(session, listing, "draft"))
+        version = add_draft_version(session, listing, "draft")
+        stand_proved(session, version)
+        put_on_sale(session, listing, version)
         return place_order(session, queue, save_fitting(session, listing, ENTRY), Customer("Ana"))
 
 

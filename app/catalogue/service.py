@@ -10,9 +10,19 @@ from sqlalchemy.orm import Session, joinedload
 
 from app.catalogue.models import DraftVersion, Level, Listing
 from app.database import now
-from app.proofs.service import ask_for_proof
+from app.pattern.problem import Problem
+from app.proofs.service import ask_for_proof, proof_of, why_not_sold
 
-__all__ = ["ListingWords", "add_draft_version", "listing_by_slug", "published_listings", "save_listing"]
+__all__ = [
+    "ListingWords",
+    "add_draft_version",
+    "listing_by_slug",
+    "newest_version",
+    "published_listings",
+    "put_on_sale",
+    "save_listing",
+    "take_off_sale",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,21 +65,45 @@ def save_listing(session: Session, words: ListingWords) -> Listing:
 
 
 def add_draft_version(session: Session, listing: Listing, text: str) -> DraftVersion:
-    """Make `text` the listing's current draft: a new numbered version, or the current one when nothing changed.
+    """Keep `text` as the listing's newest draft version; the newest one itself when nothing changed.
 
-    A worker proves the new version by itself.
+    It is on trial: a worker proves it by itself, and new orders use it once it is put on sale.
     """
     digest = sha256(text.encode()).hexdigest()
-    current = listing.current_version
-    if current is not None and current.sha256 == digest:
-        return current
-    last = session.scalar(sa.select(sa.func.max(DraftVersion.number)).where(DraftVersion.listing_id == listing.id))
-    version = DraftVersion(listing=listing, number=(last or 0) + 1, text=text, sha256=digest, created_at=now(session))
+    newest = newest_version(session, listing)
+    if newest is not None and newest.sha256 == digest:
+        return newest
+    number = newest.number + 1 if newest is not None else 1
+    version = DraftVersion(listing=listing, number=number, text=text, sha256=digest, created_at=now(session))
     session.add(version)
-    listing.current_version = version
     session.flush()
     ask_for_proof(session, listing.id, version.id)
     return version
+
+
+def newest_version(session: Session, listing: Listing) -> DraftVersion | None:
+    """The listing's newest draft version, on sale or on trial; None when it has none."""
+    versions = sa.select(DraftVersion).where(DraftVersion.listing_id == listing.id)
+    return session.scalar(versions.order_by(DraftVersion.number.desc()).limit(1))
+
+
+def put_on_sale(session: Session, listing: Listing, version: DraftVersion) -> Problem | None:
+    """Sell the listing, by this version of its draft from now on. None means done.
+
+    Only a version that is proved on the share of bodies the designer accepts goes on
+    sale. Orders that stand go on with the version they were placed with.
+    """
+    problem = why_not_sold(proof_of(session, version.id))
+    if problem is None:
+        listing.current_version, listing.published = version, True
+        session.flush()
+    return problem
+
+
+def take_off_sale(session: Session, listing: Listing) -> None:
+    """Take no new orders for the listing; orders that stand go on, and the version stays the one to go back to."""
+    listing.published = False
+    session.flush()
 
 
 def _listings() -> sa.Select[Listing]:

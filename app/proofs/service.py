@@ -119,7 +119,7 @@ def why_not_sold(proof: Proof | None) -> Problem | None:
     if proof is None or reached is None:
         return Problem(
             NOT_PROVED,
-            "The current version of this draft is not proved.",
+            "This version of the draft is not proved.",
             "Open its proof and wait until every body has been tried.",
         )
     if not proof.summary["region"]["ranges"]:

@@ -15,7 +15,7 @@ from app.orders.models import Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
 from app.orders.standing import INSIDE, Standing
 from app.proofs.words import proof_words
-from app.studio.service import ListingRow
+from app.studio.service import ListingRow, VersionRow
 from app.web.fields import Field, Option
 from app.web.words import count, day, money
 
@@ -24,7 +24,9 @@ __all__ = [
     "ListingLine",
     "OrderLine",
     "StudioOrderPage",
+    "VersionLine",
     "dashboard_page",
+    "read_number",
     "read_search",
     "studio_order_page",
 ]
@@ -56,8 +58,17 @@ LONGEST_SEARCH = 100
 
 
 @dataclass(frozen=True, slots=True)
+class VersionLine:
+    """A draft version in a listing's row, with its proof."""
+
+    number: int
+    words: str
+    proof: str
+
+
+@dataclass(frozen=True, slots=True)
 class ListingLine:
-    """One listing with what can be done to it."""
+    """One listing with what can be done to it: `action` is the last part of its button's address, "" for no button."""
 
     slug: str
     title: str
@@ -69,8 +80,7 @@ class ListingLine:
     currency: str
     action: str
     action_words: str
-    proof: str
-    has_draft: bool
+    versions: tuple[VersionLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +132,13 @@ def read_search(query: Mapping[str, str]) -> OrderSearch:
     return OrderSearch(
         text=query.get("text", "")[:LONGEST_SEARCH],
         state=OrderState(state) if state in set(OrderState) else None,
-        page=int(page) if page.isascii() and page.isdigit() and len(page) < 7 else 1,
+        page=read_number(page) or 1,
     )
+
+
+def read_number(text: str) -> int:
+    """A version's number as an address or a form gives it; 0, which no version has, when it is none."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 7 else 0
 
 
 def dashboard_page(
@@ -185,20 +200,26 @@ def _state_class(state: OrderState) -> str:
 def _listing(row: ListingRow) -> ListingLine:
     listing = row.listing
     waiting = f", {row.needing_designer} waiting for you" if row.needing_designer else ""
-    draft = f"Draft version {row.version}" if row.version else "No draft yet"
+    orders = f"{count(row.orders, 'order')}{waiting}"
+    sold = row.current or row.trial
     return ListingLine(
         slug=listing.slug,
         title=listing.title,
-        words=f"{draft} · {count(row.orders, 'order')}{waiting}",
+        words=orders if sold else f"No draft yet · {orders}",
         state="on sale" if listing.published else "not on sale",
         state_class="published" if listing.published else "unpublished",
         published=listing.published,
         price=f"{listing.price_cents // 100}.{listing.price_cents % 100:02d}",
         currency=listing.currency,
-        action="unpublish" if listing.published else "publish",
+        action="unpublish" if listing.published else f"versions/{sold.number}/sell" if sold else "",
         action_words="Take off sale" if listing.published else "Put on sale",
-        proof=proof_words(row.proof),
-        has_draft=bool(row.version),
+        versions=tuple(_version(each, row.current) for each in (row.current, row.trial) if each is not None),
+    )
+
+
+def _version(row: VersionRow, current: VersionRow | None) -> VersionLine:
+    return VersionLine(
+        row.number, f"Version {row.number}{'' if row is current else ', on trial'}", proof_words(row.proof)
     )
 
 

@@ -10,13 +10,14 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from app.catalogue.models import Listing
+from app.catalogue.service import put_on_sale, take_off_sale
 from app.orders import service as orders
 from app.orders.models import Order
 from app.orders.standing import standing_of
 from app.pattern.problem import Problem
 from app.people.access import signed_in_designer
 from app.studio import service
-from app.studio.contexts import dashboard_page, read_search, studio_order_page
+from app.studio.contexts import dashboard_page, read_number, read_search, studio_order_page
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
@@ -44,18 +45,23 @@ def dashboard(request: Request, session: Transaction) -> Response:
     return render(request, "studio/dashboard.html", page)
 
 
-@router.post("/listings/{slug}/publish")
-def publish(request: Request, session: Transaction, slug: str) -> Response:
-    """Put a listing on sale."""
+@router.post("/listings/{slug}/versions/{number}/sell")
+def sell(request: Request, session: Transaction, slug: str, number: str) -> Response:
+    """Put a listing on sale by one version of its draft."""
     listing = _listing(session, slug)
-    return _back(request, service.set_published(session, listing, True), f"{listing.title} is on sale.")
+    version = service.version(session, listing, read_number(number))
+    if version is None:
+        raise HTTPException(404)
+    problem = put_on_sale(session, listing, version)
+    return _back(request, problem, f"{listing.title} is on sale.")
 
 
 @router.post("/listings/{slug}/unpublish")
 def unpublish(request: Request, session: Transaction, slug: str) -> Response:
     """Take a listing off sale; orders that stand go on."""
     listing = _listing(session, slug)
-    return _back(request, service.set_published(session, listing, False), f"{listing.title} is no longer on sale.")
+    take_off_sale(session, listing)
+    return _back(request, None, f"{listing.title} is no longer on sale.")
 
 
 @router.post("/listings/{slug}/price")

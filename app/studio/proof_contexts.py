@@ -9,7 +9,7 @@ from typing import Any
 from markupsafe import Markup
 
 from app.catalogue.cards import draft_name
-from app.catalogue.models import Listing
+from app.catalogue.models import DraftVersion, Listing
 from app.orders.contexts import Finding, Pair
 from app.pattern.body import MEASURES
 from app.pattern.make import make_pattern
@@ -24,7 +24,7 @@ from app.studio.proof_picture import finding_svg
 from app.web.fields import Field, Option
 from app.web.words import count, day, sentence
 
-__all__ = ["BodyPage", "CheckLine", "ProofPage", "body_of", "proof_page", "proof_state", "read_share"]
+__all__ = ["BodyPage", "CheckLine", "ProofPage", "Subject", "body_of", "proof_page", "proof_state", "read_share"]
 
 _KINDS = {
     "size": "of the size chart",
@@ -35,6 +35,20 @@ _KINDS = {
 _WAITING = (ProofState.WAITING, ProofState.RUNNING)
 #: At so many settings and checks a table is still read.
 _SHOWN = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """The proof of one version of a listing's draft."""
+
+    listing: Listing
+    version: DraftVersion
+    proof: Proof
+
+    @property
+    def address(self) -> str:
+        """Where the studio shows this version."""
+        return f"/studio/listings/{self.listing.slug}/versions/{self.version.number}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +74,16 @@ class BodyPage:
 
 @dataclass(frozen=True, slots=True)
 class ProofPage:
-    """A proof for the designer. `sold` says whether it is enough to sell on, and if not, why."""
+    """A proof for the designer. `sold` says whether it is enough to sell on, and if not, why.
+
+    `address` is that of the version; `on_sale` says whether new orders use it.
+    """
 
     slug: str
+    address: str
     title: str
     version: int
+    on_sale: bool
     standing: str
     sold: str
     enough: bool
@@ -83,14 +102,17 @@ class ProofPage:
     accept: tuple[Field, ...]
 
 
-def proof_page(listing: Listing, proof: Proof, body: BodyPage | None, chosen: str = "") -> ProofPage:
-    """The proof of a listing's current draft version, with one body where one was `chosen` by its id."""
+def proof_page(subject: Subject, body: BodyPage | None, chosen: str = "") -> ProofPage:
+    """The proof of a draft version, with one body where one was `chosen` by its id."""
+    listing, proof = subject.listing, subject.proof
     state, summary = proof_state(proof), proof.summary
     problem = why_not_sold(proof)
     return ProofPage(
         slug=listing.slug,
+        address=subject.address,
         title=listing.title,
-        version=listing.current_version.number if listing.current_version else 0,
+        version=subject.version.number,
+        on_sale=listing.published and listing.current_version_id == subject.version.id,
         standing=sentence(proof_words(proof)),
         sold="This is enough to put it on sale." if problem is None else f"{problem.message} {problem.fix}",
         enough=problem is None,
@@ -118,14 +140,14 @@ def proof_state(proof: Proof) -> dict[str, Any]:
     return {"waiting": proof.state in _WAITING, "stage": stage, "percent": share}
 
 
-def body_of(listing: Listing, proof: Proof, chosen: str) -> BodyPage | None:
+def body_of(subject: Subject, chosen: str) -> BodyPage | None:
     """One body of the proof with what stopped it, drawn anew for the picture; None when no such body is in it."""
-    found = next((body for body in proof.bodies if body["id"] == chosen), None)
-    if found is None or listing.current_version is None:
+    found = next((body for body in subject.proof.bodies if body["id"] == chosen), None)
+    if found is None:
         return None
-    settings = len(proof.summary["settings"])
+    settings = len(subject.proof.summary["settings"])
     held = settings - found["failed"]
-    drawing = _drawing(listing.current_version.text, draft_name(listing), found)
+    drawing = _drawing(subject.version.text, draft_name(subject.listing), found)
     return BodyPage(
         title=sentence(found["id"]),
         words=f"A body {_KINDS.get(found['kind'], '')}. It holds at {held} of {count(settings, 'setting')}.",
@@ -135,7 +157,7 @@ def body_of(listing: Listing, proof: Proof, chosen: str) -> BodyPage | None:
             for one in found["failures"]
         ),
         drawing=Markup(drawing),
-        caption=_caption(found) if drawing else _stopped(listing.current_version.text, found),
+        caption=_caption(found) if drawing else _stopped(subject.version.text, found),
     )
 
 

@@ -1,4 +1,4 @@
-"""The page of a listing's proof: looking at it, working it out again, and accepting a share with open eyes."""
+"""The proof of one version of a draft: looking at it, working it out again, accepting a share with open eyes."""
 
 from __future__ import annotations
 
@@ -8,14 +8,13 @@ from fastapi import APIRouter, Depends, Request
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from app.catalogue.models import Listing
 from app.pattern.problem import Problem
 from app.people.access import SignedInDesigner, signed_in_designer
 from app.proofs import service as proofs
-from app.proofs.models import Proof
 from app.proofs.words import percent
 from app.studio import service
-from app.studio.proof_contexts import body_of, proof_page, proof_state, read_share
+from app.studio.contexts import read_number
+from app.studio.proof_contexts import Subject, body_of, proof_page, proof_state, read_share
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
@@ -23,66 +22,58 @@ from app.web.transactions import Transaction
 
 __all__ = ["router"]
 
-router = APIRouter(prefix="/studio/listings/{slug}/proof", dependencies=[Depends(signed_in_designer)])
+router = APIRouter(prefix="/studio/listings/{slug}/versions/{number}/proof", dependencies=[Depends(signed_in_designer)])
 
 _NOT_SEEN = Problem("proof.not-seen", "Nothing was accepted.", "Look at the bodies that fail, then tick that you have.")
 _NO_SHARE = Problem("proof.no-share", "This is not a share of the bodies.", "Write it in percent, like 98.5.")
 
 
-def _listing(session: Transaction, slug: str) -> Listing:
+def _subject(session: Transaction, slug: str, number: str) -> Subject:
     listing = service.listing(session, slug)
-    if listing is None or listing.current_version is None:
+    version = service.version(session, listing, read_number(number)) if listing is not None else None
+    proof = proofs.with_bodies(session, version.id) if version is not None else None
+    if listing is None or version is None or proof is None:
         raise HTTPException(404)
-    return listing
+    return Subject(listing, version, proof)
 
 
-TheListing = Annotated[Listing, Depends(_listing)]
-
-
-def _proof(session: Transaction, listing: TheListing) -> Proof:
-    proof = proofs.with_bodies(session, listing.current_version_id)
-    if proof is None:
-        raise HTTPException(404)
-    return proof
-
-
-TheProof = Annotated[Proof, Depends(_proof)]
+#: The proof that the address names, with its version and listing.
+TheSubject = Annotated[Subject, Depends(_subject)]
 
 
 @router.get("")
-def proof(request: Request, listing: TheListing, proof: TheProof, body: str = "") -> Response:
-    """How the current draft version stands, on which bodies, and where it fails."""
-    shown = body_of(listing, proof, body)
-    return render(request, "studio/proof.html", proof_page(listing, proof, shown, body))
+def proof(request: Request, subject: TheSubject, body: str = "") -> Response:
+    """How a draft version stands, on which bodies, and where it fails."""
+    return render(request, "studio/proof.html", proof_page(subject, body_of(subject, body), body))
 
 
 @router.get("/state")
-def state(proof: TheProof) -> dict[str, Any]:
+def state(subject: TheSubject) -> dict[str, Any]:
     """How far a proof is, for the page that follows it."""
-    return proof_state(proof)
+    return proof_state(subject.proof)
 
 
 @router.post("/again")
-def again(request: Request, session: Transaction, slug: str, proof: TheProof) -> Response:
+def again(request: Request, session: Transaction, subject: TheSubject) -> Response:
     """Work the proof out again; what still holds is not repeated."""
-    return _back(request, slug, proofs.prove_again(session, proof), "The proof is worked out again.")
+    return _back(request, subject, proofs.prove_again(session, subject.proof), "The proof is worked out again.")
 
 
 @router.post("/accept")
 def accept(
-    request: Request, session: Transaction, slug: str, proof: TheProof, posted: Posted, designer: SignedInDesigner
+    request: Request, session: Transaction, subject: TheSubject, posted: Posted, designer: SignedInDesigner
 ) -> Response:
     """Take a share of the bodies as enough."""
     share = read_share(posted.get("share", ""))
     if share is None or posted.get("seen") != "yes":
-        return _back(request, slug, _NO_SHARE if share is None else _NOT_SEEN, "")
-    problem = proofs.accept_share(session, proof, share, designer.name)
-    return _back(request, slug, problem, f"{percent(share)} of the bodies is enough, by {designer.name}.")
+        return _back(request, subject, _NO_SHARE if share is None else _NOT_SEEN, "")
+    problem = proofs.accept_share(session, subject.proof, share, designer.name)
+    return _back(request, subject, problem, f"{percent(share)} of the bodies is enough, by {designer.name}.")
 
 
-def _back(request: Request, slug: str, problem: Problem | None, done: str) -> Response:
+def _back(request: Request, subject: Subject, problem: Problem | None, done: str) -> Response:
     if problem is None:
         leave_notice(request, done)
     else:
         leave_notice(request, f"{problem.message} {problem.fix}", "wrong")
-    return RedirectResponse(f"/studio/listings/{slug}/proof", status_code=303)
+    return RedirectResponse(f"{subject.address}/proof", status_code=303)

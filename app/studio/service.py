@@ -2,36 +2,62 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import sqlalchemy as sa
-from sqlalchemy.orm import Session, joinedload
+from sqlalchemy.orm import Session, defer, joinedload
 
-from app.catalogue.models import Listing
+from app.catalogue.models import DraftVersion, Listing
 from app.orders import service as orders
 from app.orders.builds import live_slots
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
 from app.pattern.problem import Problem
 from app.proofs.models import Proof
-from app.proofs.service import proof_of, proofs_of, why_not_sold
+from app.proofs.service import proofs_of
 
-__all__ = ["ListingRow", "find_orders", "listing", "listings", "order", "set_price", "set_published", "somebody_works"]
+__all__ = [
+    "MOST_PRICE_CENTS",
+    "ListingRow",
+    "VersionRow",
+    "find_orders",
+    "listing",
+    "listings",
+    "order",
+    "price_problem",
+    "set_price",
+    "somebody_works",
+    "version",
+    "versions",
+]
 
 #: The dearest price that can be set, in the smallest unit of the currency: catches a slipped finger.
 MOST_PRICE_CENTS = 100_000
 
 
 @dataclass(frozen=True, slots=True)
+class VersionRow:
+    """A draft version without its text: its number, when it was kept, how its proof stands."""
+
+    number: int
+    kept_at: datetime
+    proof: Proof | None
+
+
+@dataclass(frozen=True, slots=True)
 class ListingRow:
-    """A listing as the designer's list shows it: its draft's version number (0 for none), its proof and its orders."""
+    """A listing as the designer's list shows it, with its orders.
+
+    `current` is the version that new orders use, `trial` a newer one that was never put on sale; None for none.
+    """
 
     listing: Listing
-    version: int
+    current: VersionRow | None
+    trial: VersionRow | None
     orders: int
     needing_designer: int
-    proof: Proof | None = None
 
 
 def listings(session: Session) -> list[ListingRow]:
@@ -44,11 +70,25 @@ def listings(session: Session) -> list[ListingRow]:
     )
     counts = {listing_id: (total, needing) for listing_id, total, needing in session.execute(placed)}
     query = sa.select(Listing).options(joinedload(Listing.current_version)).order_by(Listing.position, Listing.id)
+    newest = sa.select(sa.func.max(DraftVersion.id)).group_by(DraftVersion.listing_id)
+    trials = {each.listing_id: each for each in session.scalars(_bare().where(DraftVersion.id.in_(newest)))}
     found = list(session.scalars(query))
-    proofs = proofs_of(session, [listing.current_version_id for listing in found])
-    return [
-        _row(listing, counts.get(listing.id, (0, 0)), proofs.get(listing.current_version_id or 0)) for listing in found
-    ]
+    proofs = proofs_of(session, [*(each.current_version_id for each in found), *(each.id for each in trials.values())])
+    return [_row(each, trials.get(each.id), counts.get(each.id, (0, 0)), proofs) for each in found]
+
+
+def versions(session: Session, listing: Listing) -> list[VersionRow]:
+    """Every version of the listing's draft, newest first."""
+    query = _bare().where(DraftVersion.listing_id == listing.id).order_by(DraftVersion.number.desc())
+    found = list(session.scalars(query))
+    proofs = proofs_of(session, [each.id for each in found])
+    return [_version_row(each, proofs) for each in found]
+
+
+def version(session: Session, listing: Listing, number: int) -> DraftVersion | None:
+    """The version of the listing's draft with this number, with its text, or None."""
+    query = sa.select(DraftVersion).where(DraftVersion.listing_id == listing.id, DraftVersion.number == number)
+    return session.scalar(query)
 
 
 def listing(session: Session, slug: str) -> Listing | None:
@@ -56,31 +96,24 @@ def listing(session: Session, slug: str) -> Listing | None:
     return session.scalar(sa.select(Listing).options(joinedload(Listing.current_version)).where(Listing.slug == slug))
 
 
-def set_published(session: Session, listing: Listing, published: bool) -> Problem | None:
-    """Put a listing on sale or take it off. None means done.
-
-    Only one whose current draft is proved on the share of bodies that the designer accepts can go on sale.
-    """
-    if published and listing.current_version_id is None:
-        return Problem("studio.no-draft", f"“{listing.title}” has no draft yet.", "Add its draft, then publish it.")
-    if published and (problem := why_not_sold(proof_of(session, listing.current_version_id))) is not None:
-        return problem
-    listing.published = published
-    session.flush()
-    return None
+def price_problem(price_cents: int, currency: str) -> Problem | None:
+    """Why a price, in the smallest unit of its currency, cannot be asked; None when it can."""
+    if 0 <= price_cents <= MOST_PRICE_CENTS:
+        return None
+    return Problem(
+        "studio.price-out-of-range",
+        f"{price_cents / 100:.2f} {currency} is not a price this shop takes.",
+        f"Choose a price from 0 to {MOST_PRICE_CENTS / 100:.2f} {currency}.",
+    )
 
 
 def set_price(session: Session, listing: Listing, price_cents: int) -> Problem | None:
     """Set a listing's price for orders from now on, in the smallest unit of its currency. None means done."""
-    if not 0 <= price_cents <= MOST_PRICE_CENTS:
-        return Problem(
-            "studio.price-out-of-range",
-            f"{price_cents / 100:.2f} {listing.currency} is not a price this shop takes.",
-            f"Choose a price from 0 to {MOST_PRICE_CENTS / 100:.2f} {listing.currency}.",
-        )
-    listing.price_cents = price_cents
-    session.flush()
-    return None
+    problem = price_problem(price_cents, listing.currency)
+    if problem is None:
+        listing.price_cents = price_cents
+        session.flush()
+    return problem
 
 
 def find_orders(session: Session, wanted: OrderSearch) -> OrderPage:
@@ -98,6 +131,24 @@ def somebody_works(session: Session, silence: timedelta) -> bool:
     return bool(live_slots(session, silence))
 
 
-def _row(listing: Listing, counts: tuple[int, int], proof: Proof | None) -> ListingRow:
-    version = listing.current_version.number if listing.current_version else 0
-    return ListingRow(listing, version, orders=counts[0], needing_designer=counts[1], proof=proof)
+def _bare() -> sa.Select[DraftVersion]:
+    """A query for versions without their texts, which are long."""
+    return sa.select(DraftVersion).options(defer(DraftVersion.text, raiseload=True))
+
+
+def _version_row(version: DraftVersion, proofs: Mapping[int, Proof]) -> VersionRow:
+    return VersionRow(version.number, version.created_at, proofs.get(version.id))
+
+
+def _row(
+    listing: Listing, newest: DraftVersion | None, counts: tuple[int, int], proofs: Mapping[int, Proof]
+) -> ListingRow:
+    current = listing.current_version
+    trial = newest if newest is not None and (current is None or newest.number > current.number) else None
+    return ListingRow(
+        listing,
+        _version_row(current, proofs) if current is not None else None,
+        _version_row(trial, proofs) if trial is not None else None,
+        orders=counts[0],
+        needing_designer=counts[1],
+    )

@@ -11,9 +11,13 @@ from app.catalogue.service import (
     ListingWords,
     add_draft_version,
     listing_by_slug,
+    newest_version,
     published_listings,
+    put_on_sale,
     save_listing,
+    take_off_sale,
 )
+from tests.proved import stand_proved
 
 WORDS = ListingWords("wren-smock", "Wren smock", "A smock", "Loose.", Level.FIRST_GARMENT, 1100, "EUR", "wren.svg", 2)
 
@@ -32,8 +36,9 @@ def test_only_published_listings_with_a_draft_are_on_sale(session, listing):
 
 def test_listings_come_in_the_shops_order_with_their_drafts(database, session, listing):
     first = save_listing(session, replace(WORDS, position=-1))
-    add_draft_version(session, first, "text")
-    first.published = True
+    version = add_draft_version(session, first, "text")
+    stand_proved(session, version)
+    put_on_sale(session, first, version)
     session.commit()
     with database.reading() as reading:
         found = published_listings(reading)
@@ -52,7 +57,7 @@ def test_a_changed_text_becomes_a_new_version_and_the_old_one_stays(session, lis
     old = listing.current_version
     new = add_draft_version(session, listing, "changed")
     assert (old.number, new.number) == (1, 2)
-    assert listing.current_version is new
+    assert newest_version(session, listing) is new
     assert new.sha256 == sha256(b"changed").hexdigest()
     texts = session.scalars(sa.select(DraftVersion.text).order_by(DraftVersion.number)).all()
     assert texts == ['draft "Linnet apron"\n', "changed"]
@@ -60,6 +65,46 @@ def test_a_changed_text_becomes_a_new_version_and_the_old_one_stays(session, lis
 
 def test_the_same_text_is_the_same_version(session, listing):
     assert add_draft_version(session, listing, listing.current_version.text) is listing.current_version
+    newer = add_draft_version(session, listing, "changed")
+    assert add_draft_version(session, listing, "changed") is newer
+    assert add_draft_version(session, listing, listing.current_version.text).number == 3
+
+
+def test_a_new_version_is_on_trial_until_it_is_put_on_sale(session, listing):
+    old = listing.current_version
+    new = add_draft_version(session, listing, "changed")
+    assert listing.current_version is old
+    assert put_on_sale(session, listing, new).code == "proof.not-yet"
+    assert (listing.current_version, listing.published) == (old, True)
+    stand_proved(session, new, share=0.9)
+    assert put_on_sale(session, listing, new).code == "proof.share-too-small"
+    stand_proved(session, new)
+    assert put_on_sale(session, listing, new) is None
+    assert listing.current_version is new
+
+
+def test_an_older_version_can_be_sold_again(session, listing):
+    old = listing.current_version
+    new = add_draft_version(session, listing, "changed")
+    stand_proved(session, new)
+    put_on_sale(session, listing, new)
+    assert put_on_sale(session, listing, old) is None
+    assert listing.current_version is old
+
+
+def test_a_first_version_goes_on_sale_the_same_way(session):
+    fresh = save_listing(session, WORDS)
+    version = add_draft_version(session, fresh, "text")
+    assert (fresh.current_version, fresh.published) == (None, False)
+    stand_proved(session, version)
+    assert put_on_sale(session, fresh, version) is None
+    assert (fresh.current_version, fresh.published) == (version, True)
+
+
+def test_off_sale_the_version_stays_the_one_to_go_back_to(session, listing):
+    take_off_sale(session, listing)
+    assert not listing.published
+    assert listing.current_version.number == 1
 
 
 def test_a_price_below_nothing_is_refused_by_the_table(session):

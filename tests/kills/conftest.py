@@ -14,7 +14,7 @@ import sqlalchemy as sa
 
 from app import migrations
 from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, save_listing
+from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
 from app.database import Database, make_engine
 from app.jobs.dbos_queue import DbosQueue
 from app.orders.models import Order, OrderState
@@ -84,8 +84,9 @@ class Yard:
 
     def _fitting(self, session, draft):
         listing = save_listing(session, ListingWords("demo", "Demo", "", "", Level.CONFIDENT, 0, "EUR", ""))
-        stand_proved(session, add_draft_version(session, listing, draft), **{"bust girth": EVERYBODY})
-        listing.published = True
+        version = add_draft_version(session, listing, draft)
+        stand_proved(session, version, **{"bust girth": EVERYBODY})
+        put_on_sale(session, listing, version)
         return save_fitting(session, listing_by_slug(session, "demo"), ENTRY)
 
     def look(self, order_id):

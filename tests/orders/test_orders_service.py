@@ -7,7 +7,7 @@ import pytest
 import sqlalchemy as sa
 
 from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, save_listing
+from app.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
 from app.errors import Immutable
 from app.jobs import BuildJob, JobState
 from app.orders.models import Order, OrderState
@@ -31,6 +31,7 @@ from app.orders.service import (
     use_current_draft,
 )
 from app.pattern.problem import Problem
+from tests.proved import stand_proved
 
 ANA = Customer(" Ana Quill ", " ana@mail.example ")
 FILE = {"name": "sheet.pdf", "title": "Sheet", "bytes": 3, "sha256": "ab"}
@@ -182,8 +183,22 @@ def test_a_cancellation_rolled_back_keeps_the_job(database, session, queue, orde
     assert queue.progress(BuildJob(order.id, 1)) is JobState.WAITING
 
 
-def test_an_undelivered_order_can_move_to_the_mended_draft(session, queue, order, listing):
+def mend(session, listing):
+    """Another version of the draft, on sale."""
     mended = add_draft_version(session, listing, "mended")
+    stand_proved(session, mended)
+    put_on_sale(session, listing, mended)
+    return mended
+
+
+def test_a_version_on_trial_moves_no_order(session, order, listing):
+    add_draft_version(session, listing, "on trial")
+    end(session, order, OrderState.NEEDS_DESIGNER)
+    assert use_current_draft(session, order).draft_version.number == 1
+
+
+def test_an_undelivered_order_can_move_to_the_mended_draft(session, queue, order, listing):
+    mended = mend(session, listing)
     end(session, order, OrderState.NEEDS_DESIGNER)
     assert use_current_draft(session, order) is order
     assert order.draft_version is mended
@@ -192,14 +207,14 @@ def test_an_undelivered_order_can_move_to_the_mended_draft(session, queue, order
 
 @pytest.mark.parametrize("state", [OrderState.READY, OrderState.PLACED])
 def test_an_order_keeps_the_draft_it_was_placed_with(session, order, listing, state):
-    add_draft_version(session, listing, "mended")
+    mend(session, listing)
     end(session, order, state)
     assert isinstance(use_current_draft(session, order), Problem)
     assert order.draft_version.number == 1
 
 
 def test_a_delivered_order_that_failed_to_rebuild_keeps_its_draft_too(session, order, listing):
-    add_draft_version(session, listing, "mended")
+    mend(session, listing)
     end(session, order, OrderState.FAILED, built_at=order.created_at)
     assert use_current_draft(session, order).code == "orders.draft-is-fixed"
 

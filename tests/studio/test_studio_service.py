@@ -6,10 +6,18 @@ import pytest
 import sqlalchemy as sa
 
 from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, published_listings, save_listing
+from app.catalogue.service import (
+    ListingWords,
+    add_draft_version,
+    published_listings,
+    put_on_sale,
+    save_listing,
+    take_off_sale,
+)
 from app.orders.builds import say_alive
 from app.orders.models import Order, OrderState, Worker
 from app.orders.service import Customer, FittingEntry, OrderSearch, place_order, save_fitting
+from app.proofs.models import ProofState
 from app.studio import service
 
 EMPTY = FittingEntry({}, {"bust_girth": 900.0}, {}, "cm", "A4", {})
@@ -29,8 +37,21 @@ def bare(session):
 
 
 def test_every_listing_is_shown_with_version_and_orders(session, orders, bare):
-    rows = {row.listing.slug: (row.version, row.orders, row.needing_designer) for row in service.listings(session)}
-    assert rows == {"linnet-apron": (1, 3, 2), "bare": (0, 0, 0)}
+    rows = {row.listing.slug: row for row in service.listings(session)}
+    assert list(rows) == ["linnet-apron", "bare"]
+    assert [(row.orders, row.needing_designer) for row in rows.values()] == [(3, 2), (0, 0)]
+    assert (rows["linnet-apron"].current.number, rows["linnet-apron"].trial) == (1, None)
+    assert (rows["bare"].current, rows["bare"].trial) == (None, None)
+
+
+def test_a_newer_version_is_shown_beside_the_one_on_sale(session, listing):
+    add_draft_version(session, listing, "another")
+    [row] = service.listings(session)
+    assert (row.current.number, row.trial.number) == (1, 2)
+    assert row.trial.proof.state is ProofState.WAITING
+    assert [each.number for each in service.versions(session, listing)] == [2, 1]
+    assert service.version(session, listing, 2).text == "another"
+    assert service.version(session, listing, 3) is None
 
 
 def test_a_listing_is_found_on_sale_or_not(session, bare):
@@ -39,15 +60,10 @@ def test_a_listing_is_found_on_sale_or_not(session, bare):
 
 
 def test_a_listing_goes_off_sale_and_on_again(session, listing):
-    assert service.set_published(session, listing, False) is None
+    take_off_sale(session, listing)
     assert published_listings(session) == []
-    assert service.set_published(session, listing, True) is None
+    assert put_on_sale(session, listing, listing.current_version) is None
     assert published_listings(session) == [listing]
-
-
-def test_a_listing_without_a_draft_stays_off_sale(session, bare):
-    assert service.set_published(session, bare, True).code == "studio.no-draft"
-    assert not bare.published
 
 
 @pytest.mark.parametrize("cents", [0, 1250, service.MOST_PRICE_CENTS])

@@ -5,7 +5,8 @@ import re
 import sqlalchemy as sa
 
 from app.catalogue.models import Listing
-from app.catalogue.service import add_draft_version, listing_by_slug
+from app.catalogue.service import add_draft_version, listing_by_slug, put_on_sale
+from tests.proved import stand_proved
 
 
 def test_the_catalogue_shows_every_design_with_price_level_and_drawing(visitor):
@@ -41,7 +42,10 @@ def test_a_shop_without_designs_says_so(visitor, database):
 
 def test_a_design_whose_draft_cannot_be_read_is_kept_off_the_shelf(visitor, database, caplog):
     with database.writing() as session:
-        add_draft_version(session, listing_by_slug(session, "larkspur-tunic"), "draft")
+        listing = listing_by_slug(session, "larkspur-tunic")
+        version = add_draft_version(session, listing, "draft")
+        stand_proved(session, version)
+        put_on_sale(session, listing, version)
     assert "Larkspur" not in visitor.get("/").words
     assert "larkspur-tunic.draft" in caplog.text
 

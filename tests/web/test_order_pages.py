@@ -289,13 +289,14 @@ def test_a_body_inside_the_proof_is_built_at_once(visitor, app, fitted):
     assert len(app.state.queue.unfinished()) == 1
 
 
-def test_while_a_new_version_is_being_proved_orders_go_to_the_designer(visitor, database, fitted):
+def test_a_version_on_trial_changes_nothing_for_customers(visitor, app, database, fitted):
     with database.writing() as session:
         listing = listing_by_slug(session, "fernhill-skirt")
         add_draft_version(session, listing, listing.current_version.text + "\n# another\n")
     page = visitor.submit(visitor.get(f"{fitted.path}/edit"), to=FORM)
-    assert "still being proved" in page.words
-    assert "Send it to the designer" in page.words
+    assert "still being proved" not in page.words
+    visitor.submit(page, to=f"{page.path}/order")
+    assert len(app.state.queue.unfinished()) == 1
 
 
 def test_a_pattern_taken_off_sale_can_still_be_looked_at_but_not_ordered(visitor, database, fitted):

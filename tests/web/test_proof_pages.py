@@ -5,15 +5,16 @@ from pathlib import Path
 import pytest
 
 from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, save_listing
+from app.catalogue.service import ListingWords, add_draft_version, save_listing
 from app.pattern.proof import Population
 from app.proofs.models import ProofState
 from app.proofs.service import proof_of
 from app.prover import Prover
 
 SLIP = (Path(__file__).parents[1] / "proofs" / "slip.draft").read_text("utf-8")
-PROOF = "/studio/listings/test-slip/proof"
-PUBLISH = "/studio/listings/test-slip/publish"
+PROOF = "/studio/listings/test-slip/versions/1/proof"
+SECOND = "/studio/listings/test-slip/versions/2/proof"
+SELL = "/studio/listings/test-slip/versions/1/sell"
 
 
 @pytest.fixture
@@ -37,8 +38,8 @@ def proof_in(database, slip):
 
 
 def test_a_draft_is_not_sold_before_it_is_proved(designer, slip):
-    page = designer.submit(designer.get("/studio"), to=PUBLISH)
-    assert "The current version of this draft is not proved." in page.words
+    page = designer.submit(designer.get("/studio"), to=SELL)
+    assert "This version of the draft is not proved." in page.words
     assert "Test slip" not in designer.get("/").words
     waiting = designer.get(PROOF)
     assert "Waits for a worker." in waiting.words
@@ -52,7 +53,7 @@ def test_a_draft_is_not_sold_before_it_is_proved(designer, slip):
 
 def test_a_draft_that_fails_somewhere_is_sold_only_once_its_share_is_accepted(designer, database, slip, prove):
     prove()
-    page = designer.submit(designer.get("/studio"), to=PUBLISH)
+    page = designer.submit(designer.get("/studio"), to=SELL)
     assert "held on 83.9% of the bodies, and 100.0% are asked for" in page.words
     page = designer.get(PROOF)
     assert "26 of 31 bodies hold (83.9 %)." in page.words
@@ -65,7 +66,7 @@ def test_a_draft_that_fails_somewhere_is_sold_only_once_its_share_is_accepted(de
     accepted = designer.submit(page, to=f"{PROOF}/accept", seen="yes")
     assert "Ottilie Brack accepted 83.9 % on" in accepted.words
     assert "This is enough to put it on sale." in accepted.words
-    assert "Test slip is on sale." in designer.submit(designer.get("/studio"), to=PUBLISH).words
+    assert "Test slip is on sale." in designer.submit(designer.get("/studio"), to=SELL).words
     listing = designer.get("/patterns/test-slip")
     assert "Proved on 26 bodies from hip 84 to 118.5 cm" in listing.words
     assert "Of all bodies tried 83.9 % hold; beyond them the designer looks at your order first." in listing.words
@@ -126,14 +127,17 @@ def test_a_proof_is_worked_out_again_on_demand(designer, database, slip, prove):
 def test_a_new_version_is_proved_before_it_can_be_put_on_sale_again(designer, database, slip, prove):
     prove()
     with database.writing() as session:
-        listing_by_slug(session, "fernhill-skirt")
         listing = save_listing(session, ListingWords("test-slip", "Test slip", "", "", Level.CONFIDENT, 0, "EUR", ""))
         add_draft_version(session, listing, SLIP.replace("hip_girth - 120cm", "hip_girth - 220cm"))
-    assert "is not proved" in designer.submit(designer.get("/studio"), to=PUBLISH).words
+    trial = designer.get("/studio")
+    assert "Version 2, on trial" in trial.words
+    assert "is not proved" in designer.submit(trial, to=SELL.replace("/1/", "/2/")).words
     prove()
-    assert "31 of 31 bodies hold (100 %)." in designer.get(PROOF).words
-    assert "Nowhere: every body holds at every setting." in designer.get(PROOF).words
-    assert "is on sale" in designer.submit(designer.get("/studio"), to=PUBLISH).words
+    page = designer.get(SECOND)
+    assert "31 of 31 bodies hold (100 %)." in page.words
+    assert "Nowhere: every body holds at every setting." in page.words
+    assert "is on sale" in designer.submit(page, to=SELL.replace("/1/", "/2/")).words
+    assert "Put version 2 on sale" not in designer.get(SECOND).words
 
 
 def test_a_draft_that_cannot_be_read_is_told_on_its_proof(designer, database, slip, prove):
@@ -142,7 +146,7 @@ def test_a_draft_that_cannot_be_read_is_told_on_its_proof(designer, database, sl
         listing = save_listing(session, ListingWords("test-slip", "Test slip", "", "", Level.CONFIDENT, 0, "EUR", ""))
         add_draft_version(session, listing, SLIP.replace("hip_girth - 120cm", "hip_girht - 120cm"))
     prove()
-    page = designer.get(PROOF)
+    page = designer.get(SECOND)
     assert "hip_girht" in page.words
     assert "Could not be worked out" in page.words
 
@@ -153,11 +157,16 @@ def test_a_stranger_sees_no_proof(visitor, slip, path):
 
 
 def test_a_listing_that_is_not_there_has_no_proof(designer):
-    assert designer.get("/studio/listings/nothing/proof").status == 404
+    assert designer.get("/studio/listings/nothing/versions/1/proof").status == 404
+
+
+@pytest.mark.parametrize("number", ["0", "2", "x", "9" * 40])
+def test_a_version_that_is_not_there_has_no_proof(designer, slip, number):
+    assert designer.get(f"/studio/listings/test-slip/versions/{number}/proof").status == 404
 
 
 def test_the_dashboard_says_how_each_proof_stands(designer, slip, prove):
-    assert "Proof of Test slip : waits for a worker." in designer.get("/studio").words
+    assert "Proof of Test slip, version 1 : waits for a worker." in designer.get("/studio").words
     prove()
     assert "26 of 31 bodies hold (83.9 %)." in designer.get("/studio").words
 
@@ -171,6 +180,6 @@ def test_a_body_that_cannot_be_drawn_shows_the_line_at_which_drafting_stops(desi
             session, listing, SLIP.replace("- 120cm) / 10)", "- 120cm) * cos(arccos(hip_girth / 135cm)))")
         )
     prove()
-    body = designer.get(f"{PROOF}?body=corner+very+large")
+    body = designer.get(f"{SECOND}?body=corner+very+large")
     assert "Nothing can be drawn at this setting: drafting stops at line " in body.words
     assert 'class="finding-picture"' not in body.html

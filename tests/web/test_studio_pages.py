@@ -3,10 +3,11 @@
 import pytest
 
 from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, save_listing
+from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
 from app.orders.models import OrderState
 from app.orders.service import Customer, FittingEntry, order_by_token, place_order, save_fitting
 from app.people.service import ensure_designer, password_link_token
+from tests.proved import stand_proved
 
 EMAIL = "ottilie@cotter-row.example"
 PASSWORD = "four quiet unrelated words"
@@ -102,7 +103,7 @@ def test_a_listing_is_taken_off_sale_and_put_back(designer, visitor):
     page = designer.submit(designer.get("/studio"), to="/studio/listings/larkspur-tunic/unpublish")
     assert "Larkspur tunic is no longer on sale." in page.words
     assert "Larkspur" not in visitor.get("/").words
-    page = designer.submit(page, to="/studio/listings/larkspur-tunic/publish")
+    page = designer.submit(page, to="/studio/listings/larkspur-tunic/versions/1/sell")
     assert "Larkspur tunic is on sale." in page.words
     assert "Larkspur" in visitor.get("/").words
 
@@ -110,9 +111,11 @@ def test_a_listing_is_taken_off_sale_and_put_back(designer, visitor):
 def test_a_listing_without_a_draft_cannot_go_on_sale(designer, database):
     with database.writing() as session:
         save_listing(session, ListingWords("heron-coat", "Heron coat", "", "", Level.PRACTISED, 100, "EUR", ""))
-    page = designer.submit(designer.get("/studio"), to="/studio/listings/heron-coat/publish")
-    assert "“Heron coat” has no draft yet." in page.words
-    assert "note wrong" in page.html
+    page = designer.get("/studio")
+    assert 'href="/studio/listings/heron-coat/draft"' in page.html
+    assert not any("heron-coat/versions" in action for action in page.forms)
+    sold = designer.post("/studio/listings/heron-coat/versions/1/sell", page.form("/studio/sign-out"))
+    assert sold.status == 404
 
 
 @pytest.mark.parametrize(("typed", "shown"), [("15", "€15.00"), ("15,50", "€15.50"), ("0", "Free")])
@@ -182,6 +185,8 @@ def test_a_stopped_order_can_move_to_the_current_draft(designer, database, order
     with database.writing() as session:
         listing = listing_by_slug(session, "fernhill-skirt")
         version = add_draft_version(session, listing, listing.current_version.text + "\n# eased\n")
+        stand_proved(session, version)
+        put_on_sale(session, listing, version)
     order = in_database(database, ordered)
     page = designer.get(f"/studio/orders/{order.number}")
     designer.submit(page, to=f"/studio/orders/{order.number}/current-draft")
@@ -200,4 +205,4 @@ def test_an_order_is_cancelled_once(designer, database, ordered):
 def test_what_is_not_there_is_not_found(designer):
     token = designer.get("/studio").form("/studio/sign-out")
     assert designer.get("/studio/orders/TL-ZZZZ").status == 404
-    assert designer.post("/studio/listings/no-such/publish", token).status == 404
+    assert designer.post("/studio/listings/no-such/unpublish", token).status == 404
