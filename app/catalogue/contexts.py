@@ -10,7 +10,8 @@ from markupsafe import Markup
 from app.catalogue.models import Level, Listing
 from app.pattern.body import MEASURES
 from app.pattern.make import Choice, DraftCard
-from app.pattern.units import Unit, show_length
+from app.pattern.names import in_words
+from app.pattern.units import Unit, show_length, show_range
 from app.proofs.models import Proof
 from app.proofs.words import public_line
 from app.web.templating import STATIC
@@ -122,22 +123,13 @@ def choice_range(choice: Choice, units: tuple[Unit, ...] = (Unit.CM, Unit.INCH))
     if choice.kind == "yesno":
         return "yes or no"
     if choice.kind == "option":
-        return " or ".join(words_of(option) for option in choice.options)
+        return " or ".join(in_words(option) for option in choice.options)
     if choice.least is None or choice.most is None:
         return "as you like"
     if choice.kind == "number":
         return f"{choice.least:g} to {choice.most:g}"
-    first, *others = (_between(choice.least, choice.most, unit) for unit in units)
+    first, *others = (show_range(choice.least, choice.most, unit) for unit in units)
     return " ".join([first, *(f"({other})" for other in others)])
-
-
-def words_of(option: str) -> str:
-    """An option's name in words: `below_knee` is `below knee`."""
-    return option.replace("_", " ")
-
-
-def _between(least: float, most: float, unit: Unit) -> str:
-    return f"{show_length(least, unit, named=False)} to {show_length(most, unit)}"
 
 
 def _card(listing: Listing, card: DraftCard, proof: Proof | None) -> Card:

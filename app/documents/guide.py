@@ -14,6 +14,7 @@ from markupsafe import Markup
 
 from app.pattern.guide import Entry, Group, Lesson, SectionGuide, first_skirt, reference, section_order
 from app.pattern.guide.first_skirt import FIRST_SKIRT
+from app.pattern.names import in_words
 
 __all__ = ["PAGES", "guide_page", "write_guide"]
 
@@ -165,7 +166,7 @@ def _anchor(words: str) -> str:
 def _short_name(key: str) -> str:
     """A form or line by a word or two: the rule's own name without what only the grammar needs."""
     plain = re.sub(r"^(direction |trait_|way_|run_)|(_line|_head|_block|\(\))$", "", key)
-    return _NAMES.get(key, plain.replace("_", " ").strip())
+    return _NAMES.get(key, in_words(plain))
 
 
 def _view(entry: Entry) -> EntryView:

@@ -14,27 +14,28 @@ from app.pattern.body import MEASURES
 from app.pattern.drawing import piece_svg, preview_svg, seam_svg
 from app.pattern.lay import LayPlan, lay_svg
 from app.pattern.make import Choice, Made
+from app.pattern.names import in_words
 from app.pattern.pieces.model import Pattern, Piece
 from app.pattern.steps import (
     AllowanceRow,
     Caution,
     ClipAdvice,
-    FinishedSize,
     MakingStep,
     NotionRow,
     SeamNote,
+    SizeWords,
     allowance_list,
     cautions_for,
     cutting_list,
-    finished_sizes,
     making_order,
     notions_list,
     seam_in_words,
     seam_notes,
     seams_without_step,
+    sizes_in_words,
 )
 from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
-from app.pattern.units import Unit, show_cloth_length, show_length, show_seam_width, show_small_length
+from app.pattern.units import Unit, show_cloth_length, show_length, show_seam_width
 
 __all__ = [
     "ClothRow",
@@ -44,7 +45,6 @@ __all__ = [
     "PieceCard",
     "SeamPicture",
     "SheetFor",
-    "SizeRow",
     "StepBlock",
     "instruction_html",
     "instruction_pdf",
@@ -79,16 +79,6 @@ class Figure:
 
     title: str
     value: str
-
-
-@dataclass(frozen=True, slots=True)
-class SizeRow:
-    """A finished girth in words; `body` and `ease` are empty where no body girth lies under it."""
-
-    title: str
-    body: str
-    ease: str
-    garment: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +138,7 @@ class InstructionSheet:
     cover: Markup
     measurements: tuple[Figure, ...]
     choices: tuple[Figure, ...]
-    sizes: tuple[SizeRow, ...]
+    sizes: tuple[SizeWords, ...]
     cloths: tuple[ClothRow, ...]
     notions: tuple[NotionRow, ...]
     pieces: tuple[PieceCard, ...]
@@ -176,14 +166,14 @@ def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> 
         cover=Markup(preview_svg(pattern, unit)),
         measurements=_measurements(made, unit),
         choices=tuple(_choice(choice, made.choices[choice.name], unit) for choice in made.card.choices),
-        sizes=tuple(_size(size, unit) for size in finished_sizes(pattern)),
+        sizes=sizes_in_words(pattern, unit),
         cloths=tuple(_cloth(lays[f.name], unit) for f in pattern.fabrics if f.name in lays),
         notions=notions_list(pattern, unit),
         pieces=tuple(_card(pattern, piece) for piece in pattern.pieces),
         lays=tuple(_lay(lays[f.name], unit) for f in pattern.fabrics if f.name in lays),
         allowances=tuple(_allowance(row, unit) for row in allowances[1:]),
         usual_allowance=show_seam_width(allowances[0].width, unit) if allowances else "",
-        trims=(show_small_length(TRIM_OUTER, unit), show_small_length(TRIM_INNER, unit)),
+        trims=(show_length(TRIM_OUTER, unit), show_length(TRIM_INNER, unit)),
         cautions=cautions_for(pattern, made.body),
         steps=tuple(_step(pattern, step, unit) for step in making_order(pattern)),
         other_seams=tuple(seam_in_words(notes[index], unit) for index in seams_without_step(pattern)),
@@ -209,14 +199,8 @@ def _choice(choice: Choice, value: float | str | bool, unit: Unit) -> Figure:
     if isinstance(value, bool):
         return Figure(choice.title, "yes" if value else "no")
     if isinstance(value, str):
-        return Figure(choice.title, value.replace("_", " "))
+        return Figure(choice.title, in_words(value))
     return Figure(choice.title, show_length(value, unit) if choice.kind == "length" else f"{value:g}")
-
-
-def _size(size: FinishedSize, unit: Unit) -> SizeRow:
-    body = "" if size.body is None else show_length(size.body, unit, named=False)
-    ease = "" if size.ease is None else show_length(size.ease, unit, named=False)
-    return SizeRow(size.title, body, ease, show_length(size.garment, unit, named=False))
 
 
 def _cloth(lay: LayPlan, unit: Unit) -> ClothRow:
@@ -262,7 +246,7 @@ def _picture(pattern: Pattern, note: SeamNote, unit: Unit) -> SeamPicture:
 
 def _clip(clip: ClipAdvice, unit: Unit) -> str:
     """What to do to the allowance of a curved seam, in words."""
-    every, stop = show_length(clip.spacing, unit), show_small_length(STOP_SHORT, unit)
+    every, stop = show_length(clip.spacing, unit), show_length(STOP_SHORT, unit)
     most = " most tightly" if clip.part == "tightest" else ""
     if clip.how == "clip":
         what = f"where the edge bends inward{most}, clip into the allowance every {every}, so that it spreads"

@@ -34,6 +34,7 @@ from app.pattern.checks import CHECKS
 from app.pattern.geometry import Arc, Line, Path, Point, Segment
 from app.pattern.lay import LayPlan, Placement
 from app.pattern.make import Made
+from app.pattern.names import in_words
 from app.pattern.pieces.model import Dart, Edge, EdgeRun, Mark, Notch, Pattern, Piece, Seam
 from app.pattern.problem import Problem
 from app.pattern.steps import SeamNote, finished_sizes, seam_notes
@@ -215,7 +216,7 @@ def _notions(pattern: Pattern) -> tuple[NotionReport, ...]:
 
 def _checks(findings: Sequence[Problem]) -> ChecksReport:
     # Each check is a file of its own, named after what it checks.
-    names = tuple(check.__module__.rpartition(".")[2].replace("_", " ") for check in CHECKS)
+    names = tuple(in_words(check.__module__.rpartition(".")[2]) for check in CHECKS)
     return ChecksReport(run=names, findings=tuple(map(_finding, findings)))
 
 

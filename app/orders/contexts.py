@@ -9,7 +9,6 @@ from typing import Any
 from markupsafe import Markup
 
 from app.catalogue.cards import card_of
-from app.catalogue.contexts import words_of
 from app.catalogue.models import DraftVersion
 from app.orders.customer import customer_fields
 from app.orders.findings import told_plainly
@@ -22,9 +21,10 @@ from app.orders.standing import INSIDE, Standing
 from app.pattern.body import MEASURES
 from app.pattern.lay import Cloth, LayPlan, lay_svg
 from app.pattern.make import Choice, Made
+from app.pattern.names import in_words
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
-from app.pattern.steps import FinishedSize, finished_sizes, notions_list
+from app.pattern.steps import SizeWords, notions_list, sizes_in_words
 from app.pattern.units import Unit, show_cloth_length, show_length
 from app.web.fields import Field, Slip
 from app.web.words import count, day
@@ -33,7 +33,6 @@ __all__ = [
     "ClothShown",
     "FabricPage",
     "Finding",
-    "GirthShown",
     "Pair",
     "ProgressPage",
     "ReviewPage",
@@ -49,6 +48,7 @@ _HOLDS = "Every check holds. Look at the sizes once more before you order."
 _HOLDS_OUTSIDE = "Every check holds, but your body is unlike those on which this design was proved."
 _FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
 _OFF_SALE = "Every check holds, but this pattern is not on sale at the moment, so it cannot be ordered now."
+_UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
 
@@ -66,16 +66,6 @@ class Finding:
 
     words: str
     fix: str
-
-
-@dataclass(frozen=True, slots=True)
-class GirthShown:
-    """One girth of the finished garment, as a row: body, ease, garment."""
-
-    title: str
-    body: str
-    ease: str
-    garment: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +93,8 @@ class ReviewPage:
     lead: str
     drawing: Markup
     drawing_words: str
-    girths: tuple[GirthShown, ...]
+    girths: tuple[SizeWords, ...]
+    girths_words: str
     notes: tuple[Finding, ...]
     entered: tuple[Pair, ...]
     refusals: tuple[str, ...]
@@ -196,7 +187,8 @@ def review_page(
         lead=_lead(on_sale, held, bool(standing.outside)),
         drawing=Markup(drawing_of(pattern, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
-        girths=tuple(_girth(size, unit) for size in finished_sizes(pattern)) if pattern and held else (),
+        girths=sizes_in_words(pattern, unit) if pattern and held else (),
+        girths_words=f"Measured on your pieces, along the stitching lines, in {_UNITS[unit]}",
         notes=findings_of(made.findings) if isinstance(made, Made) else (),
         entered=entered_pairs(fitting, fitting.draft_version),
         refusals=in_plain_words(problem.code for problem in problems),
@@ -285,7 +277,7 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
     chosen = (Pair(*_chosen(name, value, choices.get(name), unit)) for name, value in fitting.choices.items())
     cloths = (
         Pair(
-            titles.get(name, words_of(name)),
+            titles.get(name, in_words(name)),
             ", ".join(
                 [
                     f"{show_length(cloth.width_mm, unit)} wide",
@@ -329,13 +321,6 @@ def _drawing_words(pattern: Pattern | None) -> str:
     return f"{count(len(pattern.pieces), 'piece').capitalize()}, all to one scale, drawn for your measurements."
 
 
-def _girth(size: FinishedSize, unit: Unit) -> GirthShown:
-    def shown(length: float | None) -> str:
-        return "–" if length is None else show_length(length, unit)
-
-    return GirthShown(size.title, shown(size.body), shown(size.ease), shown(size.garment))
-
-
 def _cloth(needed: ClothNeeded, unit: Unit) -> ClothShown:
     offer, action = _offer(needed, unit)
     laid = needed.plan if isinstance(needed.plan, LayPlan) else None
@@ -377,11 +362,11 @@ def _as_typed(text: str, mm: float, unit: Unit) -> str:
 
 
 def _chosen(name: str, value: float | str | bool, choice: Choice | None, unit: Unit) -> tuple[str, str]:
-    title = choice.title if choice else words_of(name)
+    title = choice.title if choice else in_words(name)
     if isinstance(value, bool):
         return title, "yes" if value else "no"
     if isinstance(value, str):
-        return title, words_of(value)
+        return title, in_words(value)
     return title, show_length(value, unit) if choice is None or choice.kind == "length" else f"{value:g}"
 
 

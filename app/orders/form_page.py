@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from app.catalogue.contexts import choice_range, words_of
+from app.catalogue.contexts import choice_range
 from app.catalogue.models import Listing
 from app.orders.forms import PAPERS, Checked, Doubt, choice_field, cloth_field, measure_field
 from app.orders.typed import Sent, kept_name
 from app.pattern.body import MEASURES, SIZES
 from app.pattern.make import Choice, DraftCard
+from app.pattern.names import in_words
 from app.pattern.units import Unit
 from app.web.fields import Field, Option, Slip
 from app.web.words import count
@@ -117,7 +118,7 @@ def _choice(choice: Choice, sent: Sent, checked: Checked) -> Field:
     if choice.kind == "yesno":
         return replace(plain, kind="tick", ticked=value == "yes")
     if choice.kind == "option":
-        options = tuple(Option(option, words_of(option), option == value) for option in choice.options)
+        options = tuple(Option(option, in_words(option), option == value) for option in choice.options)
         return replace(plain, kind="select", options=options)
     unit = sent.unit.value if choice.kind == "length" else ""
     return replace(plain, hint=_range_words(choice, sent.unit), unit=unit, mode="text" if unit == "in" else "decimal")

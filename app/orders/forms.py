@@ -15,7 +15,7 @@ from app.pattern.make import Choice, DraftCard
 from app.pattern.problem import Place, Problem, Severity
 from app.pattern.sheets import PAPERS as ALL_PAPERS
 from app.pattern.sheets import Paper
-from app.pattern.units import LengthError, Unit, show_length
+from app.pattern.units import LengthError, Unit, show_length, show_range
 
 __all__ = [
     "PAPERS",
@@ -249,7 +249,7 @@ def _bounds(choice: Choice, unit: Unit) -> str:
         return "the range the design allows"
     if choice.kind == "number":
         return f"{choice.least:g} to {choice.most:g}"
-    return f"{show_length(choice.least, unit)} to {show_length(choice.most, unit)}"
+    return show_range(choice.least, choice.most, unit)
 
 
 def _cloth(fabric: str, sent: Sent, errors: dict[str, str]) -> Cloth:

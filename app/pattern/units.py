@@ -17,9 +17,11 @@ __all__ = [
     "read_length",
     "show_cloth_length",
     "show_difference",
+    "show_least_width",
     "show_length",
+    "show_range",
     "show_seam_width",
-    "show_small_length",
+    "with_other_units",
 ]
 
 
@@ -35,6 +37,9 @@ MM_PER: dict[str, float] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
 
 #: Two seam widths this near (mm) are sewn alike.
 _SEWN_ALIKE = 0.2
+
+#: Lengths that come out under so many millimetres are small.
+_SMALL = 10
 
 _NAMES = {
     "": None,
@@ -54,6 +59,7 @@ _LENGTH = re.compile(
     r"^(?P<whole>\d{1,6}(?:[.,]\d{1,6})?)?\s*(?:(?:(?<=\d)[\s-]+)?(?P<num>\d{1,3})\s*/\s*(?P<den>\d{1,3}))?"
     r"\s*(?P<unit>mm|cm|m|inches|inch|ins|in|\"|”|″)?$"
 )
+_METRIC = re.compile(r"\b(\d+(?:\.\d+)?) (mm|cm|m)\b")
 
 
 class LengthError(ValueError):
@@ -91,40 +97,55 @@ def _value(match: re.Match[str], text: str) -> float:
 
 
 def show_length(mm: float, unit: Unit, *, named: bool = True) -> str:
-    """A length for people: `96.5 cm` to the millimetre, or `38 1/2 in` to the nearest eighth."""
+    """A length for people: `96.5 cm` to the millimetre, or `38 1/2 in` to the nearest eighth.
+
+    Under a centimetre it is finer and, where the unit is named, in the unit in which one
+    thinks of it: `4 mm`, `3/16 in`; one decimal of a millimetre under one of them.
+    """
+    small = round(abs(mm), 1) > 0 and round(abs(mm)) < _SMALL
     if unit is Unit.CM:
+        if small and named:
+            return f"{round(mm, 1):g} mm" if abs(mm) < 1.0 else f"{mm:.0f} mm"
         number = f"{round(mm) / 10.0:.1f}".removesuffix(".0")
         number = "0" if number == "-0" else number
         return f"{number} cm" if named else number
-    eighths = round(mm / 25.4 * 8)
-    sign, eighths = ("-", -eighths) if eighths < 0 else ("", eighths)
-    number = sign + _in_eighths(eighths)
+    parts = 16 if small else 8
+    if small and named and round(abs(mm) / MM_PER["in"] * parts) == 0:
+        return "under 1/16 in"
+    number = _in_parts(round(mm / MM_PER["in"] * parts), parts)
     return f"{number} in" if named else number
+
+
+def show_range(least: float, most: float, unit: Unit) -> str:
+    """From one length to another in the unit in which one is entered: `6 to 18 cm`, `0.5 to 2 cm`."""
+    return f"{show_length(least, unit, named=False)} to {show_length(most, unit, named=False)} {unit.value}"
+
+
+def show_least_width(mm: float, unit: Unit) -> str:
+    """The least width that will do, never less than `mm`: to the next whole centimetre, or the next half inch."""
+    step = 10.0 if unit is Unit.CM else MM_PER["in"] / 2.0
+    return show_length(ceil(mm / step - 1e-6) * step, unit)
 
 
 def show_cloth_length(mm: float, unit: Unit) -> str:
     """A length of cloth to buy, never less than `mm`: `1.85 m` to the centimetre, or `2 1/8 yd` to the eighth."""
     if unit is Unit.CM:
         return f"{ceil(mm / 10.0 - 1e-6) / 100.0:.2f} m"
-    return f"{_in_eighths(ceil(mm / (36 * MM_PER['in']) * 8 - 1e-6))} yd"
-
-
-def show_small_length(mm: float, unit: Unit) -> str:
-    """A length of a few millimetres for people: `3 mm` to the millimetre, or `1/8 in` to the nearest eighth."""
-    return f"{mm:.0f} mm" if unit is Unit.CM else show_length(mm, unit)
+    return f"{_in_parts(ceil(mm / (36 * MM_PER['in']) * 8 - 1e-6), 8)} yd"
 
 
 def show_seam_width(mm: float, unit: Unit) -> str:
-    """A width to sew by, told so that sewing it loses nothing: `1.5 cm`, `1/2 in`, or `15 mm (about 5/8 in)`.
+    """A width to sew by, told so that sewing it loses nothing: `1.5 cm`, `2.5 mm`, `15 mm (about 5/8 in)`.
 
     Many seams add up: an eighth of an inch that is 0.9 mm too wide takes a centimetre off
     a skirt of six gores.
     """
+    exact, shown = f"{mm:g} mm", show_length(mm, unit)
     if unit is Unit.CM:
-        return show_length(mm, unit)
-    if abs(round(mm / 25.4 * 8) * 25.4 / 8 - mm) <= _SEWN_ALIKE:
-        return show_length(mm, unit)
-    return f"{mm:g} mm (about {show_length(mm, unit)})"
+        return exact if 0.0 < mm < _SMALL else shown
+    if shown.startswith("under"):
+        return f"{exact} ({shown})"
+    return shown if abs(read_length(shown, unit) - mm) <= _SEWN_ALIKE else f"{exact} (about {shown})"
 
 
 def show_difference(a: float, b: float, unit: Unit, *, named: bool = True) -> str:
@@ -133,10 +154,27 @@ def show_difference(a: float, b: float, unit: Unit, *, named: bool = True) -> st
     return show_length((round(a / step) - round(b / step)) * step, unit, named=named)
 
 
-def _in_eighths(eighths: int) -> str:
-    """A number of eighths as `2 1/8`, `3/4` or `0`."""
-    whole, rest = divmod(eighths, 8)
-    part = Fraction(rest, 8)
+def with_other_units(words: str) -> str:
+    """What a thing is called in a shop, with inches or yards beside each metric length: `11 mm (7/16 in)`.
+
+    Metres are told in whole yards, from fifty on in fives, as reels say it: `100 m (110 yd)`.
+    """
+    return _METRIC.sub(lambda found: f"{found[0]} ({_imperial(float(found[1]), found[2])})", words)
+
+
+def _imperial(number: float, unit: str) -> str:
+    if unit == "m":
+        yards = number * MM_PER["m"] / (36 * MM_PER["in"])
+        return f"{round(yards / 5) * 5 if yards >= 50 else max(1, round(yards))} yd"
+    mm = number * MM_PER[unit]
+    # Buttons and tapes are sold by the sixteenth up to an inch.
+    return f"{_in_parts(round(mm / MM_PER['in'] * 16), 16)} in" if mm < MM_PER["in"] else show_length(mm, Unit.INCH)
+
+
+def _in_parts(number: int, parts: int) -> str:
+    """A number of eighths or sixteenths as `2 1/8`, `3/4`, `-1/2` or `0`."""
+    whole, rest = divmod(abs(number), parts)
+    part = Fraction(rest, parts)
     words = [str(whole)] if whole or not rest else []
     words += [f"{part.numerator}/{part.denominator}"] if rest else []
-    return " ".join(words)
+    return ("-" if number < 0 else "") + " ".join(words)

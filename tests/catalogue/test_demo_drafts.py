@@ -27,6 +27,6 @@ def test_the_steps_in_inches_speak_of_inches_alone(path):
     made = make_pattern(path.read_text("utf-8"), path.name, size_body("92"), {}, Unit.INCH)
     words = " ".join(step.markdown for step in made.pattern.steps)
     # A width to sew by is exact: in millimetres, with the nearest eighth beside it.
-    words = re.sub(r"[\d.]+\smm\s\(about\s[\d/\s]+in\)", "", words)
+    words = re.sub(r"[\d.]+\smm\s\((?:about|under)\s[\d/\s]+in\)", "", words)
     assert not re.search(r"\d\s?(cm|mm)\b", words)
     assert re.search(r"\d\s?in\b", words)

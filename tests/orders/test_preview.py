@@ -158,13 +158,14 @@ def test_the_designers_cloths_are_taken_from_a_sample():
     assert suggested_cloths(Listing(slug="bare", current_version=None)) == {}
 
 
-@pytest.mark.parametrize(("unit", "garment"), [("cm", "105 cm"), ("in", "41 3/8 in")])
+@pytest.mark.parametrize(("unit", "garment"), [("cm", "105"), ("in", "41 3/8")])
 def test_finished_sizes_are_shown_in_the_customers_unit(unit, garment):
     page = review_page(fitting_of(unit=unit), {}, {})
     hip = next(girth for girth in page.girths if girth.title == "Hip")
     assert hip.garment == garment
     hem = next(girth for girth in page.girths if girth.title == "Hem")
-    assert (hem.body, hem.ease) == ("–", "–")
+    assert (hem.body, hem.ease) == ("", "")
+    assert page.girths_words.endswith({"cm": "centimetres", "in": "inches"}[unit])
 
 
 def test_entries_are_listed_in_words():

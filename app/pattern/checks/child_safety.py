@@ -14,6 +14,7 @@ import re
 from collections.abc import Iterator
 
 from app.pattern.checks.table import Table, finding
+from app.pattern.names import in_words
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Pattern, Piece
 from app.pattern.problem import Place, Problem, Severity, Span
@@ -34,16 +35,16 @@ def check(table: Table) -> Iterator[Problem]:
         return
     young = pattern.statures is None or pattern.statures[0] <= YOUNG
     for name, title, place, span in _cords(pattern):
-        yield _cord(title, _NECK.search(f"{name} {title}".replace("_", " ")) is not None, young, (place, span))
+        yield _cord(title, _NECK.search(in_words(f"{name} {title}")) is not None, young, (place, span))
 
 
 def _cords(pattern: Pattern) -> Iterator[tuple[str, str, Place, Span | None]]:
     """Pieces and notions that are cords or ties by name: all words that tell where they sit, title, place, span."""
     for piece in pattern.pieces:
-        if _CORD.search(f"{piece.name} {piece.title}".replace("_", " ")):
+        if _CORD.search(in_words(f"{piece.name} {piece.title}")):
             yield _neighbours(pattern, piece), piece.title, Place(piece.name), piece.span
     for notion in pattern.notions:
-        if _CORD.search(f"{notion.name} {notion.title}".replace("_", " ")):
+        if _CORD.search(in_words(f"{notion.name} {notion.title}")):
             yield notion.name, notion.title, Place(point=notion.name), notion.span
 
 

@@ -10,6 +10,7 @@ from app.pattern.drafting.expressions import Scope, Words
 from app.pattern.drafting.kinds import Given
 from app.pattern.language import nodes as n
 from app.pattern.language import perhaps
+from app.pattern.names import titled
 from app.pattern.problem import Place, Problem
 from app.pattern.units import LengthError, Unit, read_length, show_length
 
@@ -39,7 +40,7 @@ def read_choices(lines: tuple[n.ChoiceLine, ...], words: Words) -> tuple[Choice,
 
 
 def _read(line: n.ChoiceLine, words: Words) -> Choice:
-    title = line.title or line.name.replace("_", " ").capitalize()
+    title = titled(line.title, line.name)
     if line.options:
         option = line.default.name if isinstance(line.default, n.Name) else ""
         if option not in line.options:

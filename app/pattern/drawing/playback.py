@@ -15,6 +15,7 @@ from app.pattern.drawing.pen import Face, FillStyle, Lettering, LineStyle
 from app.pattern.drawing.record import join_boxes
 from app.pattern.drawing.svg import SvgPen, svg_page
 from app.pattern.geometry import Box, Line, Path, Point
+from app.pattern.names import in_words
 
 __all__ = ["box_of", "frame_svg"]
 
@@ -124,7 +125,7 @@ def _name(sheet: _Sheet, shown: Shown, box: Box) -> None:
     """Write a thing's name beside it: the newest always, an older point where nothing stands in the way."""
     if not shown.newest and not isinstance(shown.what, Point):
         return
-    words = shown.name.replace("_", " ")
+    words = in_words(shown.name)
     face = Face.STRONG if shown.newest else Face.PALE
     size = sheet.unit * _LETTERS
     room = width_of(words, size, face), size * CAP_HEIGHT

@@ -13,6 +13,7 @@ from app.pattern.drawing.outline import draw_outline, fold_line
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle
 from app.pattern.drawing.svg import SvgPen, svg_page
 from app.pattern.geometry import Box, Point, Transform
+from app.pattern.pieces.edge_words import edges_words
 from app.pattern.pieces.model import EdgeRun, Pattern, Piece, Seam
 
 __all__ = ["seam_svg"]
@@ -148,6 +149,8 @@ def _seam_title(pattern: Pattern, seam: Seam) -> str:
     """The seam in words: `Sleeve, cap, to Front, armhole and Back, armhole`."""
 
     def side(runs: tuple[EdgeRun, ...]) -> str:
-        return " and ".join(f"{pattern.piece(r.piece).title}, {r.edge.replace('_', ' ')}" for r in runs)
+        pieces = [pattern.piece(name) for name in dict.fromkeys(run.piece for run in runs)]
+        edges = {p.name: edges_words(p, (run.edge for run in runs if run.piece == p.name)) for p in pieces}
+        return " and ".join(f"{piece.title}, {words}" for piece in pieces for words in edges[piece.name])
 
     return f"{side(seam.a)}, to {side(seam.b)}"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from app.pattern.drawing.look import Look
 from app.pattern.drawing.pen import Face
+from app.pattern.pieces.edge_words import edges_words
 from app.pattern.pieces.model import Cut, EdgeRun, Pattern, Piece
 
 __all__ = ["TitleLine", "cut_words", "seam_words", "short_block", "title_block"]
@@ -63,5 +64,10 @@ def seam_words(pattern: Pattern) -> dict[tuple[str, str], str]:
 
 def _to(pattern: Pattern, runs: tuple[EdgeRun, ...]) -> str:
     titles = tuple(dict.fromkeys(pattern.piece(run.piece).title for run in runs))
-    edges = {run.edge.replace("_", " ") for run in runs}
-    return f"to {' and '.join(titles)}" + (f", {edges.pop()}" if len(edges) == 1 else "")
+    said = {words for title in titles for words in _edges_of(pattern, title, runs)}
+    return f"to {' and '.join(titles)}" + (f", {said.pop()}" if len(said) == 1 else "")
+
+
+def _edges_of(pattern: Pattern, title: str, runs: tuple[EdgeRun, ...]) -> tuple[str, ...]:
+    here = [run for run in runs if pattern.piece(run.piece).title == title]
+    return edges_words(pattern.piece(here[0].piece), (run.edge for run in here))

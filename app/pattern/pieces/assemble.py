@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from math import cos, degrees, sin
 from typing import TypeVar
@@ -13,6 +13,7 @@ from app.pattern.drafting.shapes import Shape, ShapeDart
 from app.pattern.drafting.sound import MOST_WORK, sound, spend, work_beside
 from app.pattern.geometry import GeometryError, Path, Point, Transform
 from app.pattern.language import nodes as n
+from app.pattern.names import in_words, titled
 from app.pattern.pieces.cut import cut_piece
 from app.pattern.pieces.matching import NotchWish, PlacedNotch, match_notches, notch_on
 from app.pattern.pieces.measure import run_length
@@ -37,7 +38,7 @@ from app.pattern.pieces.model import (
 from app.pattern.pieces.spec import DartSpec, PieceSpec
 from app.pattern.pieces.width import width_at
 from app.pattern.problem import Problem, Span
-from app.pattern.units import Unit, show_length, show_seam_width, show_small_length
+from app.pattern.units import Unit, show_length, show_seam_width
 
 __all__ = ["assemble"]
 
@@ -333,7 +334,7 @@ class _Assembly:
         body = self._number(line.body, line.span)
         ease = self._number(line.ease, line.span, measured)
         measure = line.body.name if isinstance(line.body, n.Name) else ""
-        title = line.title or line.name.replace("_", " ").capitalize()
+        title = titled(line.title, line.name)
         stretches, opens, passes = (self._number(x, line.span) for x in (line.stretches, line.opens, line.passes))
         return Girth(
             line.name,
@@ -376,9 +377,10 @@ class _Assembly:
         value = self._value(part, span)
         kind = self.program.kinds.get(id(part), "number")
         if not isinstance(value, float):
-            return str(value).replace("_", " ") if value is not None else ""
+            return in_words(str(value)) if value is not None else ""
         if kind == "length":
-            show = show_seam_width if isinstance(part, n.Quantity) else _shown(value)
+            # A length the designer wrote down is a width to sew by; any other was worked out for this body.
+            show = show_seam_width if isinstance(part, n.Quantity) else show_length
             return show(value, self.unit).replace(" ", "\u00a0")
         return f"{degrees(value):.0f}°" if kind == "angle" else f"{value:.2f}".rstrip("0").rstrip(".")
 
@@ -393,11 +395,6 @@ def _fold_lines(shape: Shape, span: Span) -> tuple[Mark, ...]:
     )
 
 
-def _shown(value: float) -> Callable[[float, Unit], str]:
-    """How a length worked out for this body is written; one the designer wrote down is a width to sew by."""
-    return show_small_length if 0.0 < abs(value) < 10.0 else show_length
-
-
 def _mark(clause: n.MarkClause, value: object, move: Transform, label: str) -> Mark:
     path = value.transformed(move) if isinstance(value, Path) else None
     point = move.apply(value) if isinstance(value, Point) else Point(0.0, 0.0)
@@ -409,7 +406,7 @@ def _dart_spec(name: str, dart: DartShape, span: Span) -> DartSpec:
     angle = dart.pressed.resolve(mouth, dart.tip.angle_to(mouth))
     toward_a = (dart.a.x - dart.b.x) * cos(angle) + (dart.a.y - dart.b.y) * sin(angle)
     pressed = "a" if toward_a >= 0.0 else "b"
-    label = name.replace("_", " ")
+    label = in_words(name)
     return DartSpec(name, dart.tip, dart.a, dart.b, pressed, dart.clear_of, dart.clear_by, label, span)
 
 

@@ -11,6 +11,7 @@ from pathlib import Path as FilePath
 
 from app.pattern.drawing import Anchor, Face, Lettering, LineStyle, PdfPen
 from app.pattern.geometry import Box, Path, Point
+from app.pattern.pieces.edge_words import edge_words
 from app.pattern.pieces.model import Pattern
 from app.pattern.sheets.book import Book
 from app.pattern.sheets.cover import draw_heading
@@ -45,7 +46,7 @@ def grading_rows(sizes: Mapping[str, Pattern]) -> tuple[GradeRow, ...]:
     return tuple(
         GradeRow(
             piece.title,
-            edge.name.replace("_", " "),
+            edge_words(piece, edge.name),
             tuple(pattern.piece(piece.name).edge(edge.name).path.length for pattern in sizes.values()),
         )
         for piece in first.pieces

@@ -7,7 +7,7 @@ from app.pattern.steps.cutting import CuttingRow, count_in_words, cutting_list
 from app.pattern.steps.making import MakingStep, making_order, seams_without_step
 from app.pattern.steps.notions import NotionRow, notions_list
 from app.pattern.steps.seams import SeamNote, seam_in_words, seam_notes
-from app.pattern.steps.sizes import FinishedSize, finished_sizes
+from app.pattern.steps.sizes import FinishedSize, SizeWords, finished_sizes, sizes_in_words
 
 __all__ = [
     "AllowanceRow",
@@ -18,6 +18,7 @@ __all__ = [
     "MakingStep",
     "NotionRow",
     "SeamNote",
+    "SizeWords",
     "allowance_list",
     "cautions_for",
     "clip_advice",
@@ -29,4 +30,5 @@ __all__ = [
     "seam_in_words",
     "seam_notes",
     "seams_without_step",
+    "sizes_in_words",
 ]

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from app.pattern.pieces.edge_words import edges_words
 from app.pattern.pieces.model import Edge, Pattern, Piece
-from app.pattern.steps.words import and_list, plain_name
+from app.pattern.steps.words import and_list
 
 __all__ = ["AllowanceRow", "allowance_list"]
+
+#: A piece all of whose edges are to be named, and that has more of them than this, has them named together.
+_FEW = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +39,14 @@ def _width(edge: Edge) -> float:
 
 
 def _edges(edges: list[tuple[Piece, Edge]], width: float) -> str:
-    by_piece: dict[str, list[str]] = {}
+    by_piece: dict[str, tuple[Piece, list[str]]] = {}
     for piece, edge in edges:
         if _width(edge) == width:
-            by_piece.setdefault(piece.title, []).append(plain_name(edge.name))
-    return and_list(f"{title} ({', '.join(names)})" for title, names in by_piece.items())
+            by_piece.setdefault(piece.title, (piece, []))[1].append(edge.name)
+    return and_list(f"{title} ({'; '.join(_names(piece, names))})" for title, (piece, names) in by_piece.items())
+
+
+def _names(piece: Piece, names: list[str]) -> tuple[str, ...]:
+    """The edges in words; many edges, and all that are sewn, are every edge."""
+    sewn = {edge.name for edge in piece.edges if not edge.fold}
+    return ("every edge",) if len(names) > _FEW and set(names) == sewn else edges_words(piece, names)

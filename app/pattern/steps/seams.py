@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.pieces.model import EdgeRun, Pattern, Piece, Seam
 from app.pattern.steps.words import side_in_words
-from app.pattern.units import Unit, show_difference, show_length
+from app.pattern.units import Unit, show_length
 
 __all__ = ["SeamNote", "seam_in_words", "seam_notes"]
 
@@ -75,13 +75,15 @@ def seam_in_words(note: SeamNote, unit: Unit) -> str:
     """What to do with the seam, with its figures in the customer's unit, both halves together where it has two."""
     a_length, b_length = note.a_length * note.halves, note.b_length * note.halves
     a, b = show_length(a_length, unit), show_length(b_length, unit)
+    # What is eased in is told beside the shorter length alone: three figures rounded by themselves need not add up.
+    spare = show_length(abs(a_length - b_length), unit)
+    other = "the same edge of the other one" if note.a == note.b else note.b
     both = " (both halves together)" if note.halves == 2 else ""
     if note.even:
-        return f"{note.a} to {note.b}: {b} along each edge{both}."
+        return f"{note.a} to {other}: {b} along each edge{both}."
     if note.kind in ("gather", "elastic"):
         how = "on elastic " if note.kind == "elastic" else ""
         return f"Draw up {note.a} {how}from {a} to {b}{both} to fit {note.b}, {note.ratio:.2f} to 1."
-    spare = show_difference(max(a_length, b_length), min(a_length, b_length), unit)
     if note.difference < 0:
-        return f"Stretch {note.a}, {a}, to {note.b}, {b}{both}: {spare} to stretch."
-    return f"Ease {note.a}, {a}, into {note.b}, {b}{both}: {spare} to ease in."
+        return f"Stretch {note.a}, {a}{both}, by {spare} to fit {note.b}."
+    return f"Ease {note.a} into {note.b}, {b}{both}: {spare} to ease in."

@@ -5,14 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
-from app.pattern.pieces.model import EdgeRun, Pattern
+from app.pattern.pieces.edge_words import edges_words
+from app.pattern.pieces.model import EdgeRun, Pattern, Piece
 
-__all__ = ["and_list", "plain_name", "side_in_words"]
-
-
-def plain_name(name: str) -> str:
-    """A draft's name as words: `side_upper` becomes `side upper`."""
-    return name.replace("_", " ").strip()
+__all__ = ["and_list", "side_in_words"]
 
 
 def and_list(words: Iterable[str]) -> str:
@@ -24,15 +20,15 @@ def and_list(words: Iterable[str]) -> str:
 
 
 def side_in_words(pattern: Pattern, side: Sequence[EdgeRun]) -> str:
-    """One side of a seam in words, piece by piece: `Sleeve (cap back, cap front)`."""
+    """One side of a seam in words, piece by piece: `Front (side) and Back (waist, both halves)`."""
     groups = groupby(side, key=lambda run: run.piece)
-    return and_list(f"{pattern.piece(piece).title} ({_edges(runs)})" for piece, runs in groups)
+    return and_list(_of_piece(pattern.piece(name), tuple(runs)) for name, runs in groups)
 
 
-def _edges(runs: Iterable[EdgeRun]) -> str:
-    return ", ".join(dict.fromkeys(_edge(run) for run in runs))
-
-
-def _edge(run: EdgeRun) -> str:
-    both = ", both halves" if run.times == 2 else f", {run.times} times" if run.times > 2 else ""
-    return plain_name(run.edge) + both
+def _of_piece(piece: Piece, runs: Sequence[EdgeRun]) -> str:
+    times = {run.times for run in runs}
+    if len(times) > 1:
+        return and_list(_of_piece(piece, (run,)) for run in runs)
+    often = times.pop()
+    both = ", both halves" if often == 2 else f", {often} times" if often > 2 else ""
+    return f"{piece.title} ({'; '.join(edges_words(piece, (run.edge for run in runs)))}{both})"

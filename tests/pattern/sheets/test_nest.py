@@ -228,7 +228,7 @@ def test_one_size_is_a_nest_too(sizes):
 
 def test_the_table_tells_what_each_edge_gains(sizes):
     rows = {(row.piece, row.edge): row for row in grading_rows(sizes)}
-    attach = rows["Waistband", "attach"]
+    attach = rows["Waistband", "joining edge"]
     expected = [pattern.piece("band").edge("attach").path.length for pattern in sizes.values()]
     assert attach.lengths == pytest.approx(expected)
     assert attach.gains == pytest.approx((expected[1] - expected[0], expected[2] - expected[1]))

@@ -13,7 +13,7 @@ def test_the_usual_width_comes_first_and_names_no_edge(tunic):
 def test_other_widths_name_their_edges_widest_first(tunic):
     _, hems, bare = allowance_list(tunic)
     assert (hems.width, hems.edges) == (30.0, "Back (hem), Front (hem) and Sleeve (wrist)")
-    assert (bare.width, bare.edges) == (0.0, "Back facing (outer) and Front facing (outer)")
+    assert (bare.width, bare.edges) == (0.0, "Back facing (outer edge) and Front facing (outer edge)")
 
 
 def test_fold_edges_are_never_named(tunic):

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from app.pattern.pieces.model import Notion, Pattern
 from app.pattern.steps import notions_list
-from app.pattern.units import Unit, read_length
+from app.pattern.units import Unit, read_length, show_length
 
 CM, INCH = Unit.CM, Unit.INCH
 
@@ -25,10 +25,11 @@ def amount(notion: Notion, unit: Unit) -> str:
         (121.0, CM, "13 cm"),
         (500.0, CM, "50 cm"),
         (512.0, CM, "55 cm"),
-        (1234.0, CM, "125 cm"),
+        (1234.0, CM, "1.25 m"),
         (25.4, INCH, "1 in"),
-        (26.0, INCH, "1 1/8 in"),
-        (512.0, INCH, "20 1/4 in"),
+        (26.0, INCH, "1 1/2 in"),
+        (512.0, INCH, "20 1/2 in"),
+        (1500.0, INCH, "1 3/4 yd"),
     ],
 )
 def test_a_length_is_rounded_up_to_what_a_shop_measures(mm, unit, words):
@@ -42,6 +43,21 @@ def test_a_length_computed_a_hair_over_a_step_is_that_step():
 def test_a_count_and_a_length_say_how_long_each_one_is():
     assert amount(Notion("zip", "Zip", count=2, length=200.0), CM) == "2, each 20 cm long"
     assert amount(Notion("zip", "Zip", count=1, length=200.0), CM) == "1, 20 cm long"
+
+
+def test_a_zip_is_as_long_in_the_list_as_in_the_steps():
+    assert amount(Notion("zip", "Zip", count=1, length=594.3), CM) == f"1, {show_length(594.3, CM)} long"
+    assert amount(Notion("zip", "Zip", count=1, length=381.0), CM) == "1, 38.1 cm long"
+
+
+def test_who_measures_in_inches_reads_inches_and_yards_beside_metric_sizes():
+    notions = (Notion("thread", "Sewing thread, 100 m reel", count=1), Notion("tape", "Tape, 6 mm", length=300.0))
+    pattern = Pattern("", (), (), (), (), notions)
+    assert [row.title for row in notions_list(pattern, INCH)] == [
+        "Sewing thread, 100 m (110 yd) reel",
+        "Tape, 6 mm (1/4 in)",
+    ]
+    assert notions_list(pattern, CM)[0].title == "Sewing thread, 100 m reel"
 
 
 def test_a_count_from_a_formula_is_rounded_up():
@@ -60,5 +76,6 @@ def test_rows_keep_the_designers_order(tunic):
 
 @given(st.floats(1.0, 20_000.0), st.sampled_from([CM, INCH]))
 def test_nobody_is_sold_too_little_nor_much_too_much(mm, unit):
-    sold = read_length(amount(Notion("tape", "Tape", length=mm), unit), unit)
-    assert mm - 0.011 <= sold < mm + 50.0
+    words = amount(Notion("tape", "Tape", length=mm), unit)
+    sold = read_length(words.removesuffix(" yd"), unit) * (36.0 if words.endswith("yd") else 1.0)
+    assert mm - 0.011 <= sold < mm + (114.4 if words.endswith("yd") else 50.0)

@@ -6,8 +6,8 @@ import pytest
 
 from app.pattern.pieces.model import EdgeRun, Seam
 from app.pattern.steps import SeamNote, making_order, seam_in_words, seam_notes, seams_without_step
-from app.pattern.steps.words import and_list, plain_name
-from app.pattern.units import Unit
+from app.pattern.steps.words import and_list
+from app.pattern.units import Unit, show_length
 
 CM, INCH = Unit.CM, Unit.INCH
 
@@ -34,14 +34,26 @@ def test_a_difference_within_the_tolerance_of_a_walk_is_even_and_beyond_it_is_no
     assert not note("plain", 254.51, 254.0).even
 
 
-def test_ease_says_both_lengths_and_how_much_to_ease_in():
+def test_ease_says_into_what_length_and_how_much():
     words = seam_in_words(note("ease", 470.0, 450.0), CM)
-    assert words == "Ease Sleeve cap, 47 cm, into Back armhole, 45 cm: 2 cm to ease in."
+    assert words == "Ease Sleeve cap into Back armhole, 45 cm: 2 cm to ease in."
+
+
+def test_the_ease_told_is_the_true_one_as_a_step_tells_it():
+    # Rounded by themselves the two lengths are 40.1 and 39.8 cm, 3 mm apart; the edges differ by 3.6 mm.
+    assert seam_in_words(note("ease", 401.4, 397.8), CM).endswith("39.8 cm: 4 mm to ease in.")
+    assert show_length(401.4 - 397.8, CM) == "4 mm"
+    assert seam_in_words(note("ease", 401.4, 397.8), INCH).endswith("15 5/8 in: 1/8 in to ease in.")
 
 
 def test_a_shorter_side_is_stretched():
     words = seam_in_words(note("ease", 440.0, 450.0), CM)
-    assert words == "Stretch Sleeve cap, 44 cm, to Back armhole, 45 cm: 1 cm to stretch."
+    assert words == "Stretch Sleeve cap, 44 cm, by 1 cm to fit Back armhole."
+
+
+def test_two_pieces_that_meet_along_one_edge_are_not_told_apart_by_the_same_words():
+    note = SeamNote(0, "plain", "Back (centre)", "Back (centre)", 300.0, 300.0)
+    assert seam_in_words(note, CM) == "Back (centre) to the same edge of the other one: 30 cm along each edge."
 
 
 def test_gathers_say_from_what_to_what_and_how_full():
@@ -60,7 +72,7 @@ def test_a_seam_that_runs_over_the_fold_is_said_with_both_its_halves(tunic):
     whole = SeamNote(0, "plain", "Front (neck)", "Facing (neck)", 160.0, 160.0, 2)
     assert seam_in_words(whole, CM) == "Front (neck) to Facing (neck): 32 cm along each edge (both halves together)."
     eased = SeamNote(0, "ease", "Collar", "Neck", 165.0, 160.0, 2)
-    assert seam_in_words(eased, CM) == "Ease Collar, 33 cm, into Neck, 32 cm (both halves together): 1 cm to ease in."
+    assert seam_in_words(eased, CM) == "Ease Collar into Neck, 32 cm (both halves together): 1 cm to ease in."
 
 
 def test_a_seam_that_is_sewn_once_on_each_side_is_said_as_it_is_walked(tunic):
@@ -75,7 +87,7 @@ def test_a_seam_that_counts_both_halves_itself_is_not_doubled_again(tunic):
 
 def test_sides_of_several_edges_are_named_piece_by_piece(tunic):
     armhole = seam_notes(tunic)[3]
-    assert armhole.a == "Sleeve (cap front, cap back)"
+    assert armhole.a == "Sleeve (cap)"
     assert armhole.b == "Front (armhole) and Back (armhole)"
 
 
@@ -102,7 +114,6 @@ def test_lists_read_as_english():
     assert and_list([]) == ""
     assert and_list(["side"]) == "side"
     assert and_list(["back", "front", "sleeve", "back"]) == "back, front and sleeve"
-    assert plain_name("side_upper") == "side upper"
 
 
 def test_steps_are_numbered_from_one_and_carry_their_seams(tunic):

@@ -1,0 +1,15 @@
+"""How a name in a draft is said to people: the one place where underscores become words."""
+
+from __future__ import annotations
+
+__all__ = ["in_words", "titled"]
+
+
+def in_words(name: str) -> str:
+    """A draft's name as words: `side_upper` becomes `side upper`."""
+    return " ".join(name.replace("_", " ").split())
+
+
+def titled(title: str, name: str) -> str:
+    """The designer's title, else the name as words with a capital."""
+    return title or in_words(name).capitalize()
