@@ -14,6 +14,7 @@ from app.orders.customer import customer_fields
 from app.orders.findings import told_plainly
 from app.orders.forms import PAPERS
 from app.orders.models import Fitting, Order, OrderState
+from app.orders.narrow import NarrowCloth, narrow_cloths
 from app.orders.plain_words import in_plain_words
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
 from app.orders.service import cloths_of, order_files, told_customer
@@ -46,6 +47,7 @@ __all__ = [
 
 _HOLDS = "Every check holds. Look at the sizes once more before you order."
 _HOLDS_OUTSIDE = "Every check holds, but your body is unlike those on which this design was proved."
+_NARROW = "Every check of the pattern holds, but it does not go on your cloth, so it cannot be ordered yet."
 _FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
 _OFF_SALE = "Every check holds, but this pattern is not on sale at the moment, so it cannot be ordered now."
 _UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
@@ -84,6 +86,7 @@ class ReviewPage:
     `refusals` say why no pattern comes out (`found` is the same for the designer in
     full), `outside` why this body lies outside the proof, with `where` as its picture.
     With either the order goes to the designer (`asks_designer`) instead of being built.
+    `narrow` are cloths on which the pieces do not go: until they do nothing is ordered.
     """
 
     token: str
@@ -101,6 +104,8 @@ class ReviewPage:
     found: tuple[Finding, ...]
     outside: tuple[str, ...]
     where: Markup
+    narrow_title: str
+    narrow: tuple[NarrowCloth, ...]
     can_order: bool
     asks_designer: bool
     box: OrderBox
@@ -178,13 +183,13 @@ def review_page(
     on_sale = fitting.listing.published
     pattern = made.pattern
     problems = () if isinstance(made, Made) else made.problems
-    asks = bool(problems or standing.outside)
+    asks, narrow = bool(problems or standing.outside), narrow_cloths(fitting)
     return ReviewPage(
         token=fitting.token,
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_lead(on_sale, held, bool(standing.outside)),
+        lead=_lead(on_sale, held, bool(narrow), bool(standing.outside)),
         drawing=Markup(drawing_of(pattern, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
@@ -195,7 +200,9 @@ def review_page(
         found=findings_of(problems),
         outside=tuple(problem.message for problem in standing.outside),
         where=Markup(standing.chart),
-        can_order=on_sale,
+        narrow_title="Your cloth is too narrow" if len(narrow) == 1 else "Your cloths are too narrow",
+        narrow=narrow,
+        can_order=on_sale and not narrow,
         asks_designer=asks,
         box=_ASK_BOX if asks else _ORDER_BOX,
         customer=customer_fields(posted, errors),
@@ -204,11 +211,13 @@ def review_page(
     )
 
 
-def _lead(on_sale: bool, held: bool, outside: bool) -> str:
+def _lead(on_sale: bool, held: bool, narrow: bool, outside: bool) -> str:
     if not held:
         return _FAILS
     if not on_sale:
         return _OFF_SALE
+    if narrow:
+        return _NARROW
     return _HOLDS_OUTSIDE if outside else _HOLDS
 
 
@@ -217,10 +226,11 @@ def fabric_page(fitting: Fitting) -> FabricPage:
     made = pattern_of(fitting)
     unit = Unit(fitting.unit)
     notions = notions_list(made.pattern, unit) if isinstance(made, Made) else ()
+    narrow = {cloth.name: cloth.words for cloth in narrow_cloths(fitting)}
     return FabricPage(
         token=fitting.token,
         title=fitting.listing.title,
-        cloths=tuple(_cloth(needed, unit) for needed in with_other_folds(fitting)),
+        cloths=tuple(_cloth(needed, narrow.get(needed.fabric.name), unit) for needed in with_other_folds(fitting)),
         notions=tuple(f"{row.title}: {row.amount}" if row.amount else row.title for row in notions),
     )
 
@@ -321,7 +331,7 @@ def _drawing_words(pattern: Pattern | None) -> str:
     return f"{count(len(pattern.pieces), 'piece').capitalize()}, all to one scale, drawn for your measurements."
 
 
-def _cloth(needed: ClothNeeded, unit: Unit) -> ClothShown:
+def _cloth(needed: ClothNeeded, narrow: str | None, unit: Unit) -> ClothShown:
     offer, action = _offer(needed, unit)
     laid = needed.plan if isinstance(needed.plan, LayPlan) else None
     return ClothShown(
@@ -330,7 +340,7 @@ def _cloth(needed: ClothNeeded, unit: Unit) -> ClothShown:
         buy=show_cloth_length(laid.buy, unit) if laid else "",
         words=_laid_words(laid.cloth, unit) if laid else "",
         drawing=Markup(lay_svg(laid, unit)) if laid else Markup(),
-        problem=" ".join(f"{problem.message} {problem.fix}" for problem in needed.problems),
+        problem=narrow or " ".join(f"{problem.message} {problem.fix}" for problem in needed.problems),
         offer=offer,
         offer_action=action,
     )

@@ -27,6 +27,7 @@ __all__ = [
     "pattern_of",
     "refused_of",
     "suggested_cloths",
+    "to_lay",
     "with_other_folds",
 ]
 
@@ -83,7 +84,10 @@ def suggested_cloths(listing: Listing) -> dict[str, Cloth]:
 
 
 def cloth_errors(fitting: Fitting) -> dict[str, str]:
-    """Why the pieces do not go on the customer's cloth, by the id of that part of the page; empty when they can."""
+    """Why no lay was found on the customer's cloth, by the id of that part of the page; empty when one was.
+
+    A cloth that is too narrow is told on her review before this is asked (`app.orders.narrow`).
+    """
     problems = [problem for needed in cloth_needed(fitting) for problem in needed.problems]
     return {"cloth": " ".join(f"{problem.message} {problem.fix}" for problem in problems)} if problems else {}
 
@@ -95,27 +99,22 @@ def drawing_of(pattern: Pattern, unit: Unit) -> str:
 
 def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:
     """How much of each fabric to buy for the cloth the customer has; empty when there is no pattern."""
-    made = pattern_of(fitting)
-    if not isinstance(made, Made):
-        return ()
-    return tuple(ClothNeeded(fabric, _plan(items, cloth)) for fabric, items, cloth in _to_lay(fitting, made.pattern))
+    return tuple(ClothNeeded(fabric, _plan(items, cloth)) for fabric, items, cloth in to_lay(fitting))
 
 
 def with_other_folds(fitting: Fitting) -> tuple[ClothNeeded, ...]:
     """The same, with the plan for each cloth laid the other way beside it."""
-    made = pattern_of(fitting)
-    if not isinstance(made, Made):
-        return ()
     return tuple(
         ClothNeeded(fabric, _plan(items, cloth), _laid(_plan(items, replace(cloth, folded=not cloth.folded))))
-        for fabric, items, cloth in _to_lay(fitting, made.pattern)
+        for fabric, items, cloth in to_lay(fitting)
     )
 
 
-def _to_lay(fitting: Fitting, pattern: Pattern) -> list[tuple[Fabric, tuple[lay.LayItem, ...], lay.Cloth]]:
-    """Each fabric that something is cut from, with its pieces and the customer's cloth."""
-    cloths = cloths_of(fitting)
-    cut_from = [(fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics]
+def to_lay(fitting: Fitting) -> list[tuple[Fabric, tuple[lay.LayItem, ...], lay.Cloth]]:
+    """Each fabric that something is cut from, with its pieces and the customer's cloth; none without a pattern."""
+    made, cloths = pattern_of(fitting), cloths_of(fitting)
+    pattern = made.pattern if isinstance(made, Made) else None
+    cut_from = [(fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics] if pattern else []
     return [
         (fabric, items, _lay_cloth(fabric, cloths.get(fabric.name, Cloth(fabric.width, folded=fabric.folded))))
         for fabric, items in cut_from

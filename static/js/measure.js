@@ -12,6 +12,3 @@ document.addEventListener("click", async (event) => {
     form.requestSubmit(button);
   }
 });
-
-// After a page load with something to look at, begin there.
-document.querySelector("#slips, #asks")?.focus();

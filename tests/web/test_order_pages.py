@@ -75,10 +75,32 @@ def test_the_cloth_page_says_how_much_to_buy_with_a_lay_plan_and_notions(visitor
 def test_cloth_that_is_too_narrow_is_told_and_cannot_be_ordered(visitor):
     measures = {"measure-waist_girth": "76", "measure-hip_girth": "100", "measure-waist_to_hip": "21"}
     narrow = visitor.submit(visitor.get(FORM), **measures, **{"cloth-main-width": "32"})
-    assert "note warn" in visitor.get(f"{narrow.path}/fabric").html
-    refused = visitor.submit(narrow, to=f"{narrow.path}/order")
-    assert refused.status == 422
-    assert '<a href="#cloth">' in refused.html
+    told = "32 cm is too narrow. Folded along its length, this cloth must be at least"
+    assert "Every check holds." not in narrow.words
+    assert told in narrow.words
+    assert told in visitor.get(f"{narrow.path}/fabric").words
+    assert "Order my free sample" not in narrow.words
+    assert visitor.submit(narrow, to=f"{narrow.path}/order").status == 422
+
+
+def test_the_width_a_narrow_cloth_is_told_to_have_is_enough_and_the_only_one_named(visitor):
+    measures = {"measure-waist_girth": "30", "measure-hip_girth": "39 1/2", "measure-waist_to_hip": "8 1/4"}
+    inches = visitor.submit(visitor.get(FORM), to=FORM, action="in")
+    narrow = visitor.submit(inches, to=FORM, **measures, **{"cloth-main-width": "12"})
+    figures = re.findall(r"at least ([\d /]+) in wide", narrow.words)
+    assert len(figures) == 1
+    edit = visitor.get(re.search(r'href="(/fittings/\S+/edit)#cloth-main-width"', narrow.html)[1])
+    wide = visitor.submit(edit, to=FORM, **{"cloth-main-width": figures[0]})
+    assert "Every check holds." in wide.words
+    assert visitor.submit(wide, to=f"{wide.path}/order").path.startswith("/orders/")
+
+
+def test_a_cloth_that_goes_laid_open_is_laid_so_with_one_press(visitor):
+    measures = {"measure-waist_girth": "76", "measure-hip_girth": "100", "measure-waist_to_hip": "21"}
+    narrow = visitor.submit(visitor.get(FORM), **measures, **{"cloth-main-width": "45"})
+    assert "Laid open, in one layer, your 45 cm are enough." in narrow.words
+    opened = visitor.post(f"{narrow.path}/fold/main", narrow.form(f"{narrow.path}/order"))
+    assert "Every check holds." in opened.words
 
 
 TUNIC = "/patterns/larkspur-tunic/measure"

@@ -2,6 +2,7 @@
 
 from app.pattern.lay.buying import ENDS, length_to_buy
 from app.pattern.lay.convert import cloth_of, items_for
+from app.pattern.lay.layers import LeastWidth, least_width
 from app.pattern.lay.model import (
     EFFORT_FULL,
     EFFORT_QUICK,
@@ -30,11 +31,13 @@ __all__ = [
     "FoldChoice",
     "LayItem",
     "LayPlan",
+    "LeastWidth",
     "Placement",
     "best_fold",
     "cloth_of",
     "items_for",
     "lay_svg",
+    "least_width",
     "length_to_buy",
     "overlaps",
     "plan",

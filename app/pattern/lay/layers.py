@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, isfinite
 
 from shapely import Polygon, affinity
@@ -12,7 +12,7 @@ from app.pattern.lay.model import MOST_PIECES, Cloth, LayItem
 from app.pattern.lay.shapes import REACH, half_above_fold, polygon_of, reversible, settled, unfolded
 from app.pattern.problem import Place, Problem
 
-__all__ = ["Part", "parts_for", "short_enough"]
+__all__ = ["LeastWidth", "Part", "least_width", "parts_for", "short_enough"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +35,29 @@ class Part:
         return float(self.shape.bounds[3])
 
 
+@dataclass(frozen=True, slots=True)
+class LeastWidth:
+    """The usable width in mm of the narrowest cloth on which all pieces go, and the title of the one that needs it."""
+
+    mm: float
+    piece: str
+
+
+def least_width(items: Sequence[LayItem], cloth: Cloth) -> LeastWidth | None:
+    """How wide a cloth that is laid as this one must be at least; None where no lay could be tried at all."""
+    if _cloth_problems(cloth) or _list_problems(items):
+        return None
+    outcomes = [_parts_of(item, cloth) for item in items]
+    parts = [part for outcome in outcomes if not isinstance(outcome, Problem) for part in outcome]
+    return _least(parts, cloth) if parts else None
+
+
+def _least(parts: Sequence[Part], cloth: Cloth) -> LeastWidth:
+    layers = 2.0 if cloth.folded else 1.0
+    needs = [((part.height + (0.0 if part.held else cloth.clear)) * layers, part.item.title) for part in parts]
+    return LeastWidth(*max(needs))
+
+
 def parts_for(items: Sequence[LayItem], cloth: Cloth) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
     """The parts to lay, or everything that stands in the way of laying them."""
     problems = [*_cloth_problems(cloth), *_list_problems(items)]
@@ -47,7 +70,9 @@ def parts_for(items: Sequence[LayItem], cloth: Cloth) -> tuple[tuple[Part, ...],
             problems.append(outcome)
         else:
             parts += outcome
-    problems += [_too_wide(part, cloth) for part in parts if part.height > _room(part, cloth) + 1e-6]
+    wide = [part for part in parts if part.height > _room(part, cloth) + 1e-6]
+    remedy = _wider(items, _least(wide, cloth), cloth) if wide else ""
+    problems += [_too_wide(part, cloth, remedy) for part in wide]
     return (() if problems else tuple(parts)), tuple(dict.fromkeys(problems))
 
 
@@ -134,14 +159,17 @@ def _room(part: Part, cloth: Cloth) -> float:
     return cloth.depth if part.held else cloth.depth - cloth.clear
 
 
-def _too_wide(part: Part, cloth: Cloth) -> Problem:
+def _too_wide(part: Part, cloth: Cloth, remedy: str) -> Problem:
     have = f"half of {cloth.title} has" if cloth.folded else f"{cloth.title} has"
     message = (
         f"{part.item.title} is {part.height / 10:.1f} cm across the cloth; {have} {_room(part, cloth) / 10:.1f} cm."
     )
-    whole = part.height * (2.0 if part.held else 1.0)
-    if cloth.folded and whole <= cloth.width:
-        fix = f"Lay the cloth open, or take one at least {ceil((part.height + cloth.clear) * 2.0 / 10.0)} cm wide."
-    else:
-        fix = f"Take a cloth at least {ceil(whole / 10.0)} cm wide, or divide the piece with a seam."
-    return Problem("lay.too-wide", message, fix, Place(part.item.piece))
+    return Problem("lay.too-wide", message, remedy, Place(part.item.piece))
+
+
+def _wider(items: Sequence[LayItem], least: LeastWidth, cloth: Cloth) -> str:
+    """What to do about a cloth too narrow for some pieces: one remedy, that serves all of them."""
+    spread = least_width(items, replace(cloth, folded=False)) if cloth.folded else None
+    if spread is not None and spread.mm <= cloth.width + 1e-6:
+        return f"Lay the cloth open, or take one at least {ceil(least.mm / 10.0)} cm wide."
+    return f"Take a cloth at least {ceil(least.mm / 10.0)} cm wide, or divide the piece with a seam."

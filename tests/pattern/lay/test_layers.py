@@ -6,7 +6,7 @@ import pytest
 
 from app.pattern.geometry import Point
 from app.pattern.lay import Cloth, LayItem
-from app.pattern.lay.layers import parts_for
+from app.pattern.lay.layers import least_width, parts_for
 from app.pattern.problem import Problem
 
 OPEN = Cloth("main", "Linen", 1400.0)
@@ -207,3 +207,24 @@ def test_every_problem_is_told_at_once():
     items = [LayItem("a", "A", wide, 1), LayItem("b", "B", HALF, 1, on_fold=True), LayItem("c", "C", STRIP, 2)]
     _, problems = parts_for(items, FOLDED)
     assert [p.code for p in problems] == ["lay.no-fold", "lay.too-wide"]
+
+
+def test_pieces_of_different_widths_are_all_told_the_one_width_that_serves_them():
+    wide, wider = (ring((0, 0), (500, 0), (500, high), (0, high)) for high in (1500, 1620))
+    _, problems = parts_for([LayItem("a", "A", wide, 1), LayItem("b", "B", wider, 1)], OPEN)
+    assert {p.fix for p in problems} == {"Take a cloth at least 162 cm wide, or divide the piece with a seam."}
+
+
+@pytest.mark.parametrize("cloth", [OPEN, FOLDED])
+def test_the_least_width_is_just_enough(cloth):
+    pair = ring((0, 0), (500, 0), (500, 912), (0, 912))
+    items = [LayItem("cape", "Cape", pair, 2, pair=True), LayItem("yoke", "Yoke", HALF, 1, on_fold=True, fold=FOLD)]
+    least = least_width(items, cloth)
+    assert least.piece == "Cape"
+    assert parts_for(items, replace(cloth, width=least.mm))[1] == ()
+    assert parts_for(items, replace(cloth, width=least.mm - 0.1))[1] != ()
+
+
+def test_where_nothing_can_be_laid_there_is_no_least_width():
+    assert least_width([], OPEN) is None
+    assert least_width([LayItem("b", "B", HALF, 1, on_fold=True)], OPEN) is None
