@@ -151,6 +151,13 @@ def _lengthen(mark: Mark, pen: Pen, look: Look) -> None:
         pen.line(Path.through(*moved), LineStyle.LENGTHEN)
 
 
+def _lay(mark: Mark, pen: Pen, look: Look) -> None:
+    """An arrow over a pleat, from the edge that is folded to where it is laid."""
+    if mark.path is not None:
+        pen.line(mark.path, LineStyle.BRACKET)
+        arrow_head(mark.path.end, mark.path.start, pen, min(3.5 * look.scale, mark.path.length * 0.5))
+
+
 def _button(mark: Mark, pen: Pen, look: Look) -> None:
     pen.line(ring(mark.at, 4.0 * look.scale), LineStyle.MARK)
     _cross(mark.at, 2.4 * look.scale, pen)
@@ -176,6 +183,7 @@ def _drill(mark: Mark, pen: Pen, look: Look) -> None:
 _HANDS: dict[MarkKind, Callable[[Mark, Pen, Look], None]] = {
     MarkKind.STITCH: _as_line(LineStyle.SEWN),
     MarkKind.FOLD: _as_line(LineStyle.FOLD),
+    MarkKind.LAY: _lay,
     MarkKind.LENGTHEN: _lengthen,
     MarkKind.GATHER: _as_line(LineStyle.GATHER),
     MarkKind.PLACE: _as_line(LineStyle.MARK),

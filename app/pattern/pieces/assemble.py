@@ -54,6 +54,7 @@ _FOLD_WORDS = {
     "meet": "Edges meet here",
     "stitch": "Stitch tuck",
     "fold": "Fold tuck",
+    "arrow": "",
 }
 _WAYS = {"down": (0.0, -1.0), "up": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 

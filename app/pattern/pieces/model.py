@@ -115,6 +115,7 @@ class MarkKind(StrEnum):
 
     STITCH = "stitch"  # a line to sew along (shirring row, topstitch)
     FOLD = "fold"  # a line to fold along
+    LAY = "lay"  # an arrow from the edge of a fold to where it is laid
     LENGTHEN = "lengthen"  # lengthen or shorten here
     GATHER = "gather"
     PLACE = "place"  # placement line or point

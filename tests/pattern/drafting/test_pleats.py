@@ -161,3 +161,22 @@ def test_a_pleat_slanted_to_the_grain_folds_true_too():
     plain = draw(PANEL + "result = box pleat panel along slash deep 3cm")
     for point in plain["result"].side("hem").path.flatten(0.5):
         assert distance_to(turned["result"].side("hem").path, point.turned(25 * pi / 180, Point(0, 0))) < 0.01
+
+
+@pytest.mark.parametrize(
+    ("way", "moves"),
+    [
+        ("pleat", {("edge", "place")}),
+        ("box pleat", {("left_edge", "left_place"), ("right_edge", "right_place")}),
+        ("inverted pleat", {("left_edge", "meet"), ("right_edge", "meet")}),
+    ],
+)
+def test_arrows_lead_from_the_edge_that_is_folded_to_where_it_is_laid(way, moves):
+    shape = draw(PANEL + f"result = {way} panel along slash deep 3cm")["result"]
+    arrows = [thing.what for thing in shape.inside if thing.kind == "lay"]
+    lines = {t.name.removeprefix("pleat_1_"): t.what for t in shape.inside if t.kind == "fold"}
+
+    def on(point):
+        return {name for name, line in lines.items() if distance_to(line, point) < 1e-6}
+
+    assert {(a, b) for arrow in arrows for a in on(arrow.start) for b in on(arrow.end)} == moves

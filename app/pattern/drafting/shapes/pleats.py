@@ -15,6 +15,7 @@ __all__ = ["BOX", "INVERTED", "KNIFE", "TUCK", "Folding", "pleat", "tuck"]
 
 _FLAT = 1e-6  # mm: an edge that leaves its chord by no more is straight
 _REACH = 2_000.0  # mm: as far as an edge beside a pleat is looked along
+_ARROWS = (0.12, 0.88)  # shares of a fold line at which an arrow tells where its edge is laid
 _ON = 0.02  # mm: a fold line that ends so near to an edge ends on it
 
 
@@ -22,12 +23,14 @@ _ON = 0.02  # mm: a fold line that ends so near to an edge ends on it
 class Folding:
     """A way of folding: its lines by name, each so many depths right of the slash, and whether it folds both ways.
 
-    Folded one way it takes twice its depth, both ways four times. `kind` of a line is
-    that of the mark which is printed: "fold" or "stitch".
+    Folded one way it takes twice its depth, both ways four times. The kind of a line is
+    that of the mark which is printed: "fold" or "stitch". `laid` are the lines that an
+    edge is folded at and laid on, told by arrows from the one to the other.
     """
 
     word: str
     lines: tuple[tuple[str, str, int], ...]
+    laid: tuple[tuple[int, int], ...] = ()
     both: bool = False
 
     @property
@@ -37,7 +40,7 @@ class Folding:
 
 
 #: The slash is the edge that shows; the fold lies to its left, and comes to lie along the third line.
-KNIFE = Folding("pleat", (("edge", "fold", 0), ("turn", "fold", 1), ("place", "fold", 2)))
+KNIFE = Folding("pleat", (("edge", "fold", 0), ("turn", "fold", 1), ("place", "fold", 2)), laid=((0, 2),))
 #: Two knife pleats that face each other: their edges meet over the middle.
 INVERTED = Folding(
     "pleat",
@@ -48,6 +51,7 @@ INVERTED = Folding(
         ("right_turn", "fold", 3),
         ("right_edge", "fold", 4),
     ),
+    laid=((0, 2), (4, 2)),
     both=True,
 )
 #: Two knife pleats that face away from each other: a panel two depths wide stands over the slash.
@@ -61,6 +65,7 @@ BOX = Folding(
         ("right_turn", "fold", 4),
         ("right_place", "fold", 5),
     ),
+    laid=((1, -1), (3, 5)),
     both=True,
 )
 #: A fold stitched down along its foot and pressed to the left of the slash.
@@ -140,12 +145,15 @@ def _one(
         )
     shape, waiting = opened(shape, slash, slash.aside(folding.takes * depth), waiting, fills)
     way = slash.end.minus(slash.start).scaled((stitched or 0.0) / slash.length)
-    lines = []
-    for word, kind, at in folding.lines:
-        start = begin.at[at]
-        end = finish.at[at] if finish else start.plus(way)
-        lines.append(Inside(f"{name}_{word}", Path.through(start, end), kind))
-    return Shape(shape.items, (*shape.inside, *lines), shape.log), waiting
+    ends = finish.at if finish else {at: start.plus(way) for at, start in begin.at.items()}
+    runs = {at: Path.through(start, ends[at]) for at, start in begin.at.items()}
+    lines = [Inside(f"{name}_{word}", runs[at], kind) for word, kind, at in folding.lines]
+    arrows = [
+        Inside(f"{name}_arrow", Path.through(*(runs[at].point_at(runs[at].length * share) for at in pair)), "lay")
+        for pair in folding.laid
+        for share in _ARROWS
+    ]
+    return Shape(shape.items, (*shape.inside, *lines, *arrows), shape.log), waiting
 
 
 def _cap(shape: Shape, slash: Slash, halves: Halves, depth: float, folding: Folding, *, at_start: bool) -> _Cap:
@@ -202,7 +210,7 @@ def _beside(shape: Shape, slash: Slash, side: Path, aside: float, folding: Foldi
 def _flat(shape: Shape, stretch: Path, folding: Folding) -> None:
     """Refuse a fold that would lie over one made before."""
     for thing in shape.inside:
-        if not thing.kind or not isinstance(thing.what, Path):
+        if thing.kind in ("", "lay") or not isinstance(thing.what, Path):
             continue
         for end in (thing.what.start, thing.what.end):
             inner = min(end.distance(stretch.start), end.distance(stretch.end)) > _ON
