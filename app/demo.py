@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from hashlib import sha256
 from math import floor
 from pathlib import Path
+from typing import Any
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session, joinedload
@@ -19,7 +20,7 @@ from app.proofs.models import Proof
 from app.proofs.service import accept_share, ask_for_proof, keep_shipped, share_of
 from app.proofs.values import read_shipped
 
-__all__ = ["DEMO", "DRAFTS", "LEAST_SHARE", "DemoListing", "load_demo", "password_links", "proof_file"]
+__all__ = ["DEMO", "DRAFTS", "LEAST_SHARE", "DemoListing", "load_demo", "password_links"]
 
 _DESIGNER = "Ottilie Brack"
 #: The demo designer sells no draft that holds on less than this share of the bodies it is tried on.
@@ -34,10 +35,19 @@ body, walked seam by seam before it leaves the house, and sent out with instruct
 
 @dataclass(frozen=True, slots=True)
 class DemoListing:
-    """A demo design: its words, and the file of its draft."""
+    """A demo design: its words, the file of its draft, and the choices of the draft that it settles."""
 
     words: ListingWords
     draft: str
+    settled: Mapping[str, Any] = field(default_factory=dict)
+
+    def text(self) -> str:
+        """The text of its draft as it stands in the file."""
+        return (DRAFTS / self.draft).read_text(encoding="utf-8")
+
+    def proof_file(self) -> Path:
+        """Where its proof is kept: beside the draft, under the design's own name, since a draft may serve several."""
+        return DRAFTS / f"{self.words.slug}.proof.json"
 
 
 DEMO = (
@@ -102,21 +112,45 @@ DEMO = (
         ListingWords(
             slug="pimpernel-bodice",
             title="Pimpernel bodice",
-            tagline="A fitted, lined bodice to the waist, darted or with princess seams",
+            tagline="A fitted, lined bodice to the waist, shaped by bust and waist darts",
             description_md=(
-                "One close block, two ways of shaping it: bust and waist darts, or the same darts turned to the "
-                "shoulder and taken into a seam over the bust. You choose, and every other seam stays as it is. "
-                "Lined to the edge, closed by a separating zip at the centre back.\n\n"
+                "The plain close block: a dart from the side to the bust, a dart up from the waist, and one more in "
+                "each half of the back. Darts are soon moved on a toile, so that it is the one to begin with; "
+                "the Tormentil bodice is the same with seams over the bust. Lined to the edge, closed by a separating "
+                "zip at the centre back.\n\n"
                 "**Cloth:** cotton sateen, linen, wool crêpe, a firm silk. Make a toile first: a fitted bodice shows "
                 "every centimetre."
             ),
-            level=Level.PRACTISED,
-            price_cents=1600,
+            level=Level.CONFIDENT,
+            price_cents=1400,
             currency="EUR",
             picture="fitted-bodice.svg",
             position=4,
         ),
         "fitted_bodice.draft",
+        {"line": "darted"},
+    ),
+    DemoListing(
+        ListingWords(
+            slug="tormentil-bodice",
+            title="Tormentil bodice",
+            tagline="A fitted, lined bodice to the waist, with princess seams from the shoulder",
+            description_md=(
+                "The Pimpernel bodice with its darts turned to the shoulder and taken into one long seam over the "
+                "bust, and another over the shoulder blade: the same fit from the same measurements, in a smoother "
+                "line. The side front is eased to the middle between two notches, which asks for a patient hand. "
+                "Lined to the edge, closed by a separating zip at the centre back.\n\n"
+                "**Cloth:** cotton sateen, linen, wool crêpe, a firm silk. Make a toile first: "
+                "a fitted bodice shows every centimetre."
+            ),
+            level=Level.PRACTISED,
+            price_cents=1600,
+            currency="EUR",
+            picture="princess-bodice.svg",
+            position=5,
+        ),
+        "fitted_bodice.draft",
+        {"line": "princess"},
     ),
     DemoListing(
         ListingWords(
@@ -134,7 +168,7 @@ DEMO = (
             price_cents=1700,
             currency="EUR",
             picture="straight-trousers.svg",
-            position=5,
+            position=6,
         ),
         "straight_trousers.draft",
     ),
@@ -153,7 +187,7 @@ DEMO = (
             price_cents=1100,
             currency="EUR",
             picture="knit-top.svg",
-            position=6,
+            position=7,
         ),
         "knit_top.draft",
     ),
@@ -172,7 +206,7 @@ DEMO = (
             price_cents=2000,
             currency="EUR",
             picture="yoke-shirt.svg",
-            position=7,
+            position=8,
         ),
         "yoke_shirt.draft",
     ),
@@ -192,7 +226,7 @@ DEMO = (
             price_cents=1500,
             currency="EUR",
             picture="pleated-skirt.svg",
-            position=8,
+            position=9,
         ),
         "pleated_skirt.draft",
     ),
@@ -210,7 +244,7 @@ DEMO = (
             price_cents=1900,
             currency="EUR",
             picture="wrap-dress.svg",
-            position=9,
+            position=10,
         ),
         "wrap_dress.draft",
     ),
@@ -229,7 +263,7 @@ DEMO = (
             price_cents=900,
             currency="EUR",
             picture="childs-pinafore.svg",
-            position=10,
+            position=11,
         ),
         "childs_pinafore.draft",
     ),
@@ -248,7 +282,7 @@ DEMO = (
             price_cents=1800,
             currency="EUR",
             picture="hooded-waistcoat.svg",
-            position=11,
+            position=12,
         ),
         "hooded_waistcoat.draft",
     ),
@@ -259,7 +293,7 @@ def load_demo(session: Session, designs: Iterable[DemoListing] = DEMO) -> None:
     """Add the studio, its designer (without a password) and its designs, where they are missing.
 
     A design that is there already keeps its words, price and place in the shop; a
-    draft text that the shop has never had becomes its new version. Each draft comes
+    draft text that the shop has never had becomes its new version. Each design comes
     with its proof and goes on sale by it, unless the designer took the design off sale;
     one whose proof does not fit its text is on trial until it is proved.
     """
@@ -269,7 +303,8 @@ def load_demo(session: Session, designs: Iterable[DemoListing] = DEMO) -> None:
         query = sa.select(Listing).where(Listing.slug == design.words.slug)
         listing = session.scalar(query.options(joinedload(Listing.current_version)))
         for_sale = listing is None or listing.published
-        _load_draft(session, listing or save_listing(session, design.words), design, for_sale=for_sale)
+        listing = listing or save_listing(session, design.words, design.settled)
+        _load_draft(session, listing, design, for_sale=for_sale)
 
 
 def password_links(session: Session, public_url: str) -> list[str]:
@@ -282,19 +317,15 @@ def password_links(session: Session, public_url: str) -> list[str]:
     ]
 
 
-def proof_file(draft: str) -> Path:
-    """Where the proof of a demo draft is kept, beside its draft."""
-    return (DRAFTS / draft).with_suffix(".proof.json")
-
-
 def _load_draft(session: Session, listing: Listing, design: DemoListing, *, for_sale: bool) -> None:
-    text = (DRAFTS / design.draft).read_text(encoding="utf-8")
+    text = design.text()
     digest = sha256(text.encode()).hexdigest()
     versions = sa.select(DraftVersion).where(DraftVersion.listing_id == listing.id)
     known = session.scalar(versions.where(DraftVersion.sha256 == digest).limit(1))
     version = known or add_draft_version(session, listing, text)
-    shipped = read_shipped(proof_file(design.draft))
-    if shipped is not None and shipped.draft_sha256 == digest:
+    shipped = read_shipped(design.proof_file())
+    # A listing keeps what it settled when it was made: a proof with other choices settled says nothing of it.
+    if shipped is not None and shipped.is_of(text, listing.settled):
         proof = ask_for_proof(session, listing.id, version.id)
         keep_shipped(session, proof, shipped)
         _accept(session, proof)

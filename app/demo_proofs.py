@@ -1,7 +1,7 @@
-"""`python -m app.demo_proofs`: prove the demo drafts on every core and write each proof beside its draft.
+"""`python -m app.demo_proofs`: prove the demo designs on every core and write each proof beside its draft.
 
-Without a name it proves those whose text has changed since; with `all` every one, as after a change of the code that
-drafts and checks; with file names just these. A test tells when it is time.
+Without a name it proves those whose draft has changed since; with `all` every one, as after a change of the code that
+drafts and checks; with names of designs (`fernhill-skirt`) just these. A test tells when it is time.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from hashlib import sha256
 
 from tqdm import tqdm
 
-from app.demo import DEMO, DRAFTS, DemoListing, proof_file
+from app.demo import DEMO, DemoListing
 from app.pattern.proof import ProofPlan, UnitResult, plan_proof, summarise, summary_values
 from app.proofs.pool import proving
 from app.proofs.values import ShippedProof, bodies_shown, read_shipped, write_shipped
@@ -22,22 +22,25 @@ __all__ = ["main", "plan_of"]
 
 
 def main(wanted: Sequence[str]) -> int:
-    """Prove the demo drafts of these files, "all" of them, or those that changed; 1 when some could not be read."""
+    """Prove the demo designs of these names, "all" of them, or those that changed; 1 when some could not be read."""
+    if unknown := set(wanted) - {"all"} - {design.words.slug for design in DEMO}:
+        print(f"There is no demo design {', '.join(sorted(unknown))}.", file=sys.stderr)
+        return 1
     wrong = 0
     for design in DEMO:
-        if design.draft in wanted or "all" in wanted or (not wanted and _changed(design)):
+        if design.words.slug in wanted or "all" in wanted or (not wanted and _changed(design)):
             wrong |= _prove(design)
     return wrong
 
 
 def _changed(design: DemoListing) -> bool:
-    shipped = read_shipped(proof_file(design.draft))
-    return shipped is None or shipped.draft_sha256 != sha256((DRAFTS / design.draft).read_bytes()).hexdigest()
+    shipped = read_shipped(design.proof_file())
+    return shipped is None or not shipped.is_of(design.text(), design.settled)
 
 
 def plan_of(design: DemoListing) -> ProofPlan:
-    """The plan of a demo draft's proof; raises ValueError when the draft has errors."""
-    plan = plan_proof((DRAFTS / design.draft).read_text("utf-8"), f"{design.words.slug}.draft")
+    """The plan of a demo design's proof; raises ValueError when its draft has errors or cannot be settled so."""
+    plan = plan_proof(design.text(), f"{design.words.slug}.draft", settled=design.settled)
     if not isinstance(plan, ProofPlan):
         raise ValueError("\n".join(str(problem) for problem in plan))
     return plan
@@ -49,11 +52,11 @@ def _prove(design: DemoListing) -> int:
     except ValueError as error:
         print(error, file=sys.stderr)
         return 1
-    results = _results(plan, design.draft)
+    results = _results(plan, design.words.slug)
     summary = summary_values(summarise(plan, results))
     digest = sha256(plan.text.encode()).hexdigest()
-    write_shipped(ShippedProof(digest, summary, bodies_shown(plan, results)), proof_file(design.draft))
-    print(f"{design.draft}: holds on {summary['held']} of {summary['bodies']} bodies ({summary['share']:.1%})")
+    write_shipped(ShippedProof(digest, design.settled, summary, bodies_shown(plan, results)), design.proof_file())
+    print(f"{design.words.slug}: holds on {summary['held']} of {summary['bodies']} bodies ({summary['share']:.1%})")
     return 0
 
 

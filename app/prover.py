@@ -5,8 +5,9 @@ from __future__ import annotations
 import logging
 import os
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 import sqlalchemy as sa
 from sqlalchemy.exc import DBAPIError
@@ -46,6 +47,15 @@ _NAP = 0.1
 _log = logging.getLogger(__name__)
 
 
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """A version's text, the name it is reported under, and the choices that its listing settles."""
+
+    text: str
+    name: str
+    settled: Mapping[str, Any]
+
+
 @dataclass(frozen=True)
 class Prover:
     """Proves one draft version after the other until `stopping` says so; a killed one loses half a second of work."""
@@ -78,15 +88,15 @@ class Prover:
     def renew(self) -> bool:
         """Ask for what was never proved, and prove anew what was proved by an older program. True when anything is."""
         with self.database.reading() as session:
-            current = [(each.id, each.listing_id, *_draft(session, each.id)) for each in _on_hand(session)]
-        for version_id, listing_id, text, name in current:
+            current = [(each.id, each.listing_id, _draft(session, each.id)) for each in _on_hand(session)]
+        for version_id, listing_id, draft in current:
             if self.stopping():
                 return False
-            plan = plan_proof(text, name, self.population)
+            plan = self._plan(draft)
             with self.database.writing() as session:
                 proof = proof_of(session, version_id) or ask_for_proof(session, listing_id, version_id)
                 if proof.plan and isinstance(plan, ProofPlan) and proof.plan != plan.fingerprint:
-                    _log.info("%s: the program has changed since it was proved", name)
+                    _log.info("%s: the program has changed since it was proved", draft.name)
                     prove_again(session, proof)
         return bool(current)
 
@@ -108,16 +118,16 @@ class Prover:
 
     def _prove(self, claim: ProofClaim) -> None:
         with self.database.reading() as session:
-            text, name = _draft(session, claim.draft_version_id)
+            draft = _draft(session, claim.draft_version_id)
             known = work.known_results(session, claim.listing_id)
-        plan = plan_proof(text, name, self.population)
+        plan = self._plan(draft)
         if not isinstance(plan, ProofPlan):
             self._give_up(claim, plan)
             return
         left = plan.left(known)
         with self.database.writing() as session:
             work.begin(session, claim, len(plan.units), len(plan.units) - len(left))
-        _log.info("%s: proving, %d of %d units left", name, len(left), len(plan.units))
+        _log.info("%s: proving, %d of %d units left", draft.name, len(left), len(plan.units))
         for results in self._in_batches(plan, left):
             with self.database.writing() as session:
                 work.store(session, claim, results)
@@ -125,6 +135,9 @@ class Prover:
         if self.stopping():
             return
         self._finish(claim, plan, known)
+
+    def _plan(self, draft: _Draft) -> ProofPlan | tuple[Problem, ...]:
+        return plan_proof(draft.text, draft.name, self.population, draft.settled)
 
     def _in_batches(self, plan: ProofPlan, left: Sequence[ProofUnit]) -> Iterator[list[UnitResult]]:
         processes = self.settings.proof_processes or os.cpu_count() or 1
@@ -173,11 +186,10 @@ def _batches(results: Iterator[UnitResult], stopping: Callable[[], bool]) -> Ite
         yield batch
 
 
-def _draft(session: Session, draft_version_id: int) -> tuple[str, str]:
-    """A version's text and the name it is reported under."""
+def _draft(session: Session, draft_version_id: int) -> _Draft:
     query = sa.select(DraftVersion).where(DraftVersion.id == draft_version_id).options(joinedload(DraftVersion.listing))
     version = session.scalars(query).one()
-    return version.text, draft_name(version.listing)
+    return _Draft(version.text, draft_name(version.listing), version.listing.settled)
 
 
 def _on_hand(session: Session) -> list[DraftVersion]:

@@ -33,7 +33,7 @@ def stand_proved(session, version, share=1.0, accepted=1.0, **ranges):
     proof = ask_for_proof(session, version.listing_id, version.id)
     summary = summary_of(share, **(ranges or {"bust_girth": EVERYBODY}))
     proof.plan, proof.summary = "", {}
-    keep_shipped(session, proof, ShippedProof(version.sha256, summary, ()))
+    keep_shipped(session, proof, ShippedProof(version.sha256, {}, summary, ()))
     if accepted < 1.0:
         accept_share(session, proof, accepted, "Ana Quill")
     return proof

@@ -14,10 +14,12 @@ from app.catalogue.service import (
     newest_version,
     published_listings,
     put_on_sale,
+    save_listing,
 )
-from app.demo import DEMO, DRAFTS, load_demo, password_links, proof_file
+from app.demo import DEMO, DRAFTS, load_demo, password_links
 from app.people.models import Designer
 from app.people.service import set_password, studio
+from app.proofs.service import proof_of, share_of
 from app.proofs.values import read_shipped, write_shipped
 from tests.proved import stand_proved
 
@@ -28,15 +30,40 @@ def test_the_shop_opens_with_its_designs_on_sale_in_their_order(session):
     assert list(found) == [design.words.slug for design in sorted(DEMO, key=lambda d: d.words.position)]
     assert list(found)[:3] == ["fernhill-skirt", "larkspur-tunic", "saltmarsh-blouse"]
     for design in DEMO:
-        text = (DRAFTS / design.draft).read_text(encoding="utf-8")
-        assert found[design.words.slug].current_version.text == text
+        assert found[design.words.slug].current_version.text == design.text()
+        assert found[design.words.slug].settled == design.settled
     assert studio(session).name
 
 
-@pytest.mark.parametrize("design", DEMO, ids=lambda design: design.words.slug)
-def test_a_listing_bears_the_name_its_draft_gives(design):
-    first_line = (DRAFTS / design.draft).read_text(encoding="utf-8").splitlines()[0]
-    assert first_line == f'draft "{design.words.title}"'
+@pytest.mark.parametrize("draft", sorted({design.draft for design in DEMO}))
+def test_a_listing_bears_the_name_its_draft_gives(draft):
+    first, *others = (design for design in DEMO if design.draft == draft)
+    assert first.text().splitlines()[0] == f'draft "{first.words.title}"'
+    told = [design.settled for design in (first, *others)]
+    assert not others or all(told), "where a draft serves several designs, each settles what it differs by"
+
+
+def test_every_draft_of_the_catalogue_is_sold_and_one_of_them_twice():
+    drafts = [design.draft for design in DEMO]
+    assert set(drafts) == {path.name for path in DRAFTS.glob("*.draft")}
+    assert [name for name in set(drafts) if drafts.count(name) > 1] == ["fitted_bodice.draft"]
+    assert len({design.proof_file() for design in DEMO}) == len({design.words.picture for design in DEMO}) == len(DEMO)
+
+
+def test_a_design_that_settles_what_its_draft_lacks_is_not_loaded(session):
+    design = next(design for design in DEMO if design.words.slug == "tormentil-bodice")
+    with pytest.raises(ValueError, match=r"tormentil-bodice: .*“line” is to be settled as “raglan”"):
+        load_demo(session, [replace(design, settled={"line": "raglan"})])
+
+
+def test_a_design_that_leaves_all_open_takes_no_proof_of_one_that_settles_something(session):
+    design = next(design for design in DEMO if design.words.slug == "pimpernel-bodice")
+    listing = save_listing(session, design.words)
+    listing.published = True
+    load_demo(session, [design])
+    version = newest_version(session, listing)
+    assert listing.current_version is None, "it waits to be proved with every choice open"
+    assert share_of(proof_of(session, version.id)) is None
 
 
 @pytest.mark.parametrize("design", DEMO, ids=lambda design: design.words.slug)
@@ -67,13 +94,13 @@ def test_a_draft_the_shop_has_never_had_becomes_the_new_version(session, tmp_pat
 
 
 def test_a_mended_draft_that_comes_with_its_proof_is_on_sale_at_once(session, tmp_path, monkeypatch):
-    text = (DRAFTS / DEMO[0].draft).read_text("utf-8")
-    proof = read_shipped(proof_file(DEMO[0].draft))
+    text = DEMO[0].text()
+    proof = read_shipped(DEMO[0].proof_file())
     load_demo(session)
     monkeypatch.setattr("app.demo.DRAFTS", tmp_path)
     mended = text + "\n# mended\n"
     (tmp_path / DEMO[0].draft).write_text(mended)
-    write_shipped(replace(proof, draft_sha256=sha256(mended.encode()).hexdigest()), proof_file(DEMO[0].draft))
+    write_shipped(replace(proof, draft_sha256=sha256(mended.encode()).hexdigest()), DEMO[0].proof_file())
     load_demo(session, DEMO[:1])
     assert listing_by_slug(session, "fernhill-skirt").current_version.number == 2
 

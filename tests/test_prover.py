@@ -18,6 +18,8 @@ from tests.proved import summary_of
 
 SLIP = (Path(__file__).parent / "proofs" / "slip.draft").read_text("utf-8")
 POPULATION = Population(amount=4)
+#: What a listing of the slip may settle: its one choice.
+SETTLED = {"ease": "5cm"}
 
 
 @pytest.fixture
@@ -55,6 +57,18 @@ def test_a_new_draft_version_is_proved_by_itself(prover, database, version):
     assert proof.summary["failures"][0]["check"] == "checks.seam-walk"
     assert proof.plan == plan_proof(SLIP, "slip.draft", POPULATION).fingerprint
     assert not prover.turn()
+
+
+def test_what_a_listing_settles_is_held_while_the_rest_is_tried(prover, database):
+    with database.writing() as session:
+        words = ListingWords("slip", "Slip", "", "", Level.CONFIDENT, 0, "EUR", "")
+        version = add_draft_version(session, save_listing(session, words, SETTLED), SLIP).id
+    assert prover.turn()
+    proof = look(database, version)
+    plan = plan_proof(SLIP, "slip.draft", POPULATION, SETTLED)
+    assert (proof.state, proof.plan, proof.units) == (ProofState.READY, plan.fingerprint, 31)
+    prover.renew()
+    assert look(database, version).state is ProofState.READY, "nothing has changed"
 
 
 def test_every_body_is_kept_with_what_stopped_it(prover, database, version):
@@ -182,7 +196,7 @@ def test_a_change_of_the_program_has_current_drafts_proved_anew(prover, database
 
 def test_a_proof_that_came_with_its_draft_is_not_worked_out_again_by_itself(prover, database, version):
     with database.writing() as session:
-        keep_shipped(session, proof_of(session, version), ShippedProof("", summary_of(hip_girth=(0.0, 9e3)), ()))
+        keep_shipped(session, proof_of(session, version), ShippedProof("", {}, summary_of(hip_girth=(0.0, 9e3)), ()))
     prover.renew()
     assert look(database, version).state is ProofState.READY
     with database.writing() as session:

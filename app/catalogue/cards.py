@@ -4,19 +4,24 @@ from __future__ import annotations
 
 import logging
 from functools import lru_cache
+from typing import Any
 
 from app.catalogue.models import DraftVersion, Listing
 from app.pattern.body import size_body
-from app.pattern.make import DraftCard, Made, make_pattern, read_draft
+from app.pattern.make import DraftCard, Made, make_pattern
 from app.pattern.pieces.model import Pattern
+from app.pattern.problem import Problem
+from app.pattern.settled import Settled, settle
 
-__all__ = ["card_of", "draft_name", "sample_of", "sellable"]
+__all__ = ["card_of", "cannot_settle", "draft_name", "sample_of", "sellable"]
 
 _log = logging.getLogger(__name__)
 
 #: The size whose pattern stands for a listing's notions before any body is known.
 SAMPLE_SIZE = "92"
 KEPT = 64
+
+_Pairs = tuple[tuple[str, Any], ...]
 
 
 def draft_name(listing: Listing) -> str:
@@ -25,8 +30,17 @@ def draft_name(listing: Listing) -> str:
 
 
 def card_of(version: DraftVersion, listing: Listing) -> DraftCard | None:
-    """The card of a version of the listing's draft; None when the draft has errors (written to the log)."""
-    return _card(version.text, draft_name(listing))
+    """The card of a version of the listing's draft, without what the listing settles.
+
+    None when the draft has errors, or cannot be settled so (written to the log).
+    """
+    return _card(version.text, draft_name(listing), _settled(listing))
+
+
+def cannot_settle(listing: Listing, text: str) -> tuple[Problem, ...]:
+    """Why a text cannot be a draft of this listing, which settles some of its choices; empty when it can."""
+    held = settle(text, draft_name(listing), listing.settled) if listing.settled else ()
+    return held if isinstance(held, tuple) else ()
 
 
 def sellable(listings: list[Listing]) -> list[tuple[Listing, DraftCard]]:
@@ -36,25 +50,29 @@ def sellable(listings: list[Listing]) -> list[tuple[Listing, DraftCard]]:
 
 
 def sample_of(listing: Listing) -> Pattern | None:
-    """The current draft's pattern of a middle size with every choice at its default; None when it cannot be made."""
+    """The current draft's pattern of a middle size with every open choice at its default; None when there is none."""
     version = listing.current_version
-    return None if version is None else _sample(version.text, draft_name(listing))
+    return None if version is None else _sample(version.text, draft_name(listing), _settled(listing))
+
+
+def _settled(listing: Listing) -> _Pairs:
+    return tuple(sorted(listing.settled.items()))
 
 
 @lru_cache(maxsize=KEPT)
-def _card(text: str, name: str) -> DraftCard | None:
-    card = read_draft(text, name)
-    if isinstance(card, DraftCard):
-        return card
-    _log.error("the draft %s on sale cannot be read:\n%s", name, "\n".join(str(problem) for problem in card))
+def _card(text: str, name: str, settled: _Pairs) -> DraftCard | None:
+    held = settle(text, name, dict(settled))
+    if isinstance(held, Settled):
+        return held.card
+    _log.error("the draft %s on sale cannot be read:\n%s", name, "\n".join(str(problem) for problem in held))
     return None
 
 
 @lru_cache(maxsize=KEPT)
-def _sample(text: str, name: str) -> Pattern | None:
-    card = _card(text, name)
+def _sample(text: str, name: str, settled: _Pairs) -> Pattern | None:
+    card = _card(text, name, settled)
     if card is None:
         return None
     body = size_body(SAMPLE_SIZE)
-    made = make_pattern(text, name, {need: body[need] for need in card.needs}, {})
+    made = make_pattern(text, name, {need: body[need] for need in card.needs}, dict(settled))
     return made.pattern if isinstance(made, Made) else None

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import sha256
+from types import MappingProxyType
+from typing import Any
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session, joinedload
 
+from app.catalogue.cards import cannot_settle
 from app.catalogue.models import DraftVersion, Level, Listing
 from app.database import now
 from app.pattern.problem import Problem
@@ -23,6 +27,9 @@ __all__ = [
     "save_listing",
     "take_off_sale",
 ]
+
+#: Every choice left to the customer.
+_ALL_OPEN: Mapping[str, Any] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +59,15 @@ def listing_by_slug(session: Session, slug: str) -> Listing | None:
     return session.scalar(query)
 
 
-def save_listing(session: Session, words: ListingWords) -> Listing:
-    """Add a listing (not yet published), or give the one with this slug new words; its draft stays."""
+def save_listing(session: Session, words: ListingWords, settled: Mapping[str, Any] = _ALL_OPEN) -> Listing:
+    """Add a listing (not yet published), or give the one with this slug new words; its draft stays.
+
+    A new one settles the `settled` choices of its draft for good.
+    """
     listing = session.scalar(_listings().where(Listing.slug == words.slug))
     if listing is None:
-        listing = Listing(slug=words.slug, published=False, created_at=now(session), current_version=None)
+        listing = Listing(slug=words.slug, settled=dict(settled), created_at=now(session), current_version=None)
+        listing.published = False
         session.add(listing)
     for name in ("title", "tagline", "description_md", "level", "price_cents", "currency", "picture", "position"):
         setattr(listing, name, getattr(words, name))
@@ -67,8 +78,11 @@ def save_listing(session: Session, words: ListingWords) -> Listing:
 def add_draft_version(session: Session, listing: Listing, text: str) -> DraftVersion:
     """Keep `text` as the listing's newest draft version; the newest one itself when nothing changed.
 
-    It is on trial: a worker proves it by itself, and new orders use it once it is put on sale.
+    It is on trial: a worker proves it by itself, and new orders use it once it is put on sale. Raises ValueError for a
+    text that lacks what the listing settles: ask `cards.cannot_settle` before.
     """
+    if problems := cannot_settle(listing, text):
+        raise ValueError(f"{listing.slug}: " + "\n".join(str(problem) for problem in problems))
     digest = sha256(text.encode()).hexdigest()
     newest = newest_version(session, listing)
     if newest is not None and newest.sha256 == digest:

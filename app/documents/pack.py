@@ -21,6 +21,7 @@ from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, pl
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Problem, has_errors
+from app.pattern.settled import Settled, settle
 from app.pattern.sheets import (
     Join,
     PrintInfo,
@@ -130,9 +131,9 @@ def build_timed(
 def _plan(request: PackRequest, progress: Progress) -> _Planned | tuple[Problem, ...]:
     _begin(progress, Stage.DRAFT)
     unit = Unit(request.unit)
-    made = make_pattern(request.draft_text, request.draft_name, request.measurements, request.choices, unit)
-    if isinstance(made, Refused):
-        return made.problems
+    made = _made(request, unit)
+    if not isinstance(made, Made):
+        return made
     _begin(progress, Stage.LAY)
     lays, problems = _lays(request, made)
     if problems:
@@ -147,6 +148,18 @@ def _plan(request: PackRequest, progress: Progress) -> _Planned | tuple[Problem,
     if isinstance(sheets, SheetPlan) and isinstance(roll, RollPlan):
         return _Planned(made, lays, sheets, roll)
     return tuple(problem for found in (sheets, roll) if isinstance(found, tuple) for problem in found)
+
+
+def _made(request: PackRequest, unit: Unit) -> Made | tuple[Problem, ...]:
+    """The pattern under the design's own title, with a card of the choices that were the customer's."""
+    choices = request.choices
+    held = settle(request.draft_text, request.draft_name, {name: choices[name] for name in request.settled})
+    if not isinstance(held, Settled):
+        return held
+    made = make_pattern(request.draft_text, request.draft_name, request.measurements, choices, unit)
+    if isinstance(made, Refused):
+        return made.problems
+    return replace(made, card=held.card, pattern=replace(made.pattern, title=request.title))
 
 
 def _style(request: PackRequest) -> PrintStyle:

@@ -219,6 +219,7 @@ def _request(order: Order, studio: str) -> PackRequest:
         customer=order.customer_name,
         studio=studio,
         title=fitting.listing.title,
+        settled=tuple(fitting.listing.settled),
     )
 
 

@@ -190,7 +190,7 @@ def review_page(
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
         lead=_lead(on_sale, held, bool(narrow), bool(standing.outside)),
-        drawing=Markup(drawing_of(pattern, unit)) if pattern else Markup(),
+        drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
         girths_words=f"Measured on your pieces, along the stitching lines, in {_UNITS[unit]}",
@@ -274,7 +274,10 @@ def findings_of(problems: Iterable[Problem]) -> tuple[Finding, ...]:
 
 
 def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
-    """Everything a customer entered, in words; the version of the draft tells the titles."""
+    """Everything a customer entered, in words; the version of the draft tells the titles.
+
+    What the design settles is no choice of hers, and goes unsaid.
+    """
     card = card_of(version, fitting.listing)
     unit = Unit(fitting.unit)
     choices = {choice.name: choice for choice in card.choices} if card else {}
@@ -284,7 +287,8 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
         Pair(MEASURES[name].title, _as_typed(str(typed.get(name, "")), mm, unit))
         for name, mm in fitting.measurements.items()
     )
-    chosen = (Pair(*_chosen(name, value, choices.get(name), unit)) for name, value in fitting.choices.items())
+    hers = {name: value for name, value in fitting.choices.items() if name not in fitting.listing.settled}
+    chosen = (Pair(*_chosen(name, value, choices.get(name), unit)) for name, value in hers.items())
     cloths = (
         Pair(
             titles.get(name, in_words(name)),

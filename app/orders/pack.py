@@ -53,6 +53,7 @@ class PrintChoices:
 class PackRequest:
     """Everything a pack is made from; the same request always gives the same pack. Measurements in mm.
 
+    Of the `choices`, those named in `settled` are the design's own, and not told as the customer's.
     `paper` is a name or sides, as `app.pattern.sheets.paper_of` reads them.
     """
 
@@ -67,6 +68,7 @@ class PackRequest:
     customer: str
     studio: str
     title: str
+    settled: tuple[str, ...] = ()
     prints: PrintChoices = field(default_factory=PrintChoices)
 
 

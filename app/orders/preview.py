@@ -92,9 +92,9 @@ def cloth_errors(fitting: Fitting) -> dict[str, str]:
     return {"cloth": " ".join(f"{problem.message} {problem.fix}" for problem in problems)} if problems else {}
 
 
-def drawing_of(pattern: Pattern, unit: Unit) -> str:
-    """The pieces side by side, as SVG."""
-    return preview_svg(pattern, unit)
+def drawing_of(pattern: Pattern, title: str, unit: Unit) -> str:
+    """The pieces side by side, as SVG, under the design's title: several may be drawn from one draft."""
+    return preview_svg(replace(pattern, title=title), unit)
 
 
 def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:

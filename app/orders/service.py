@@ -127,7 +127,8 @@ class OrderPage:
 def save_fitting(session: Session, listing: Listing, entry: FittingEntry) -> Fitting:
     """Freeze what was entered against the listing's current draft version; its token opens it again.
 
-    A correction is a new fitting. `listing` comes from the catalogue's service, so its draft is loaded.
+    A correction is a new fitting. `listing` comes from the catalogue's service, so its draft is loaded. What the
+    design settles is kept among the choices, so that the fitting stands on its own.
     """
     if listing.current_version is None:
         raise ValueError(f"the listing {listing.slug} has no draft to fit")
@@ -137,7 +138,7 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry) -> Fit
         draft_version=listing.current_version,
         entered=dict(entry.entered),
         measurements=dict(entry.measurements),
-        choices=dict(entry.choices),
+        choices={**entry.choices, **listing.settled},
         unit=entry.unit,
         paper=entry.paper,
         cloths={name: asdict(cloth) for name, cloth in entry.cloths.items()},

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from app.catalogue.cards import card_of, sample_of, sellable
+from app.catalogue.cards import cannot_settle, card_of, sample_of, sellable
 from app.catalogue.contexts import catalogue_page, choice_range, listing_page
 from app.catalogue.models import DraftVersion, Level, Listing
 from app.pattern.make import Choice
@@ -13,7 +13,7 @@ from app.pattern.units import Unit
 DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
 
 
-def listing_of(text, picture="gore-skirt.svg"):
+def listing_of(text, picture="gore-skirt.svg", **settled):
     return Listing(
         slug="test",
         title="Test skirt",
@@ -23,6 +23,7 @@ def listing_of(text, picture="gore-skirt.svg"):
         price_cents=0,
         currency="EUR",
         picture=picture,
+        settled=settled,
         current_version=DraftVersion(text=text, number=1, sha256=""),
     )
 
@@ -45,6 +46,42 @@ def test_a_broken_draft_has_no_card_no_sample_and_is_not_sold(caplog):
     assert sample_of(listing) is None
     assert sellable([listing]) == []
     assert "test.draft" in caplog.text
+
+
+BODICE = (DRAFTS / "fitted_bodice.draft").read_text()
+
+
+@pytest.mark.parametrize(("line", "pieces"), [("darted", ["front", "back"]), ("princess", ["middle_front"])])
+def test_a_design_offers_only_what_it_leaves_open_and_its_sample_is_cut_as_it_settles(line, pieces):
+    listing = listing_of(BODICE, line=line)
+    card = card_of(listing.current_version, listing)
+    assert [choice.name for choice in card.choices] == ["bust_ease", "waist_ease", "scoop"]
+    made = [piece.name for piece in sample_of(listing).pieces]
+    assert made == [name for name, _title in card.pieces]
+    assert made[: len(pieces)] == pieces
+
+
+def test_two_designs_from_one_draft_show_two_different_pages():
+    darted, princess = (listing_of(BODICE, line=line) for line in ("darted", "princess"))
+    pages = [listing_page(each, card_of(each.current_version, each), None) for each in (darted, princess)]
+    assert [page.pieces_words for page in pages] == ["2 pattern pieces", "4 pattern pieces"]
+    for page in pages:
+        assert not any("princess" in choice.title for choice in page.choices)
+        assert len(set(page.shopping)) == len(page.shopping), "each thing to buy is named once"
+
+
+@pytest.mark.parametrize("settled", [{"line": "raglan"}, {"lien": "princess"}])
+def test_a_draft_that_lacks_what_a_design_settles_is_told_and_not_sold(settled, caplog):
+    listing = listing_of(BODICE, **settled)
+    (problem,) = cannot_settle(listing, BODICE)
+    assert "is to be settled as" in problem.message
+    assert sellable([listing]) == []
+    assert "is to be settled as" in caplog.text
+
+
+def test_a_draft_that_has_what_a_design_settles_is_welcome():
+    assert cannot_settle(listing_of(BODICE, line="princess"), BODICE) == ()
+    assert cannot_settle(listing_of(BODICE), "draft nothing here") == (), "what is wrong in itself is told elsewhere"
 
 
 def test_a_listing_without_a_draft_is_not_sold():

@@ -107,6 +107,20 @@ def test_off_sale_the_version_stays_the_one_to_go_back_to(session, listing):
     assert listing.current_version.number == 1
 
 
+def test_what_a_listing_settles_is_settled_once_for_all(session):
+    first = save_listing(session, WORDS, {"line": "princess"})
+    again = save_listing(session, replace(WORDS, title="Wren"), {"line": "darted"})
+    assert again is first
+    assert (again.title, again.settled) == ("Wren", {"line": "princess"})
+
+
+def test_a_text_that_lacks_what_the_listing_settles_never_becomes_its_draft(session):
+    smock = save_listing(session, WORDS, {"line": "princess"})
+    with pytest.raises(ValueError, match="wren-smock"):
+        add_draft_version(session, smock, "text")
+    assert session.scalar(sa.select(sa.func.count()).select_from(DraftVersion)) == 0
+
+
 def test_a_price_below_nothing_is_refused_by_the_table(session):
     with pytest.raises(sa.exc.IntegrityError, match="price_not_negative"), session.begin_nested():
         save_listing(session, replace(WORDS, price_cents=-1))

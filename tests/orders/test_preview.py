@@ -33,7 +33,7 @@ def fitting_of(body=BODY, cloths=CLOTHS, unit="cm", text=DRAFT, entered=None):
     version = DraftVersion(text=text, number=1, sha256="")
     return Fitting(
         token="token",
-        listing=Listing(slug="skirt", title="Skirt", published=True, current_version=version),
+        listing=Listing(slug="skirt", title="Skirt", settled={}, published=True, current_version=version),
         draft_version=version,
         entered=entered or {},
         measurements=dict(body),

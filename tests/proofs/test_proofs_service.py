@@ -64,7 +64,7 @@ def test_a_share_is_never_rounded_up_into_a_sale(session, version):
 
 
 def test_a_draft_that_held_on_nobody_is_not_sold_whatever_is_accepted(session, proof):
-    keep_shipped(session, proof, ShippedProof("", summary_of(0.5), ()))
+    keep_shipped(session, proof, ShippedProof("", {}, summary_of(0.5), ()))
     accept_share(session, proof, 0.1, "Ana Quill")
     assert why_not_sold(proof).code == "proof.nobody"
 
@@ -91,13 +91,13 @@ def test_nothing_can_be_accepted_before_the_proof(session, proof):
 def test_a_shipped_proof_never_takes_the_place_of_one_worked_out_here(session, version):
     proof = stand_proved(session, version)
     proof.plan = "worked out here"
-    keep_shipped(session, proof, ShippedProof("", summary_of(0.2, bust_girth=EVERYBODY), ()))
+    keep_shipped(session, proof, ShippedProof("", {}, summary_of(0.2, bust_girth=EVERYBODY), ()))
     assert proof.summary["share"] == 1.0
 
 
 def test_a_later_release_brings_its_own_proof(session, version):
     proof = stand_proved(session, version, 0.9, 0.9)
-    keep_shipped(session, proof, ShippedProof("", summary_of(0.95, bust_girth=EVERYBODY), ()))
+    keep_shipped(session, proof, ShippedProof("", {}, summary_of(0.95, bust_girth=EVERYBODY), ()))
     assert proof.summary["share"] == 0.95
     assert (proof.plan, proof.accepted_share, proof.accepted_by) == ("", 0.9, "Ana Quill")
 

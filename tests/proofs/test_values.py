@@ -1,5 +1,6 @@
 """A proof kept small: every body with what stopped it, written beside a draft and read back the same."""
 
+from hashlib import sha256
 from pathlib import Path
 
 from app.pattern.proof import Population, Region, plan_proof, run_units, summarise, summary_values
@@ -30,12 +31,20 @@ def test_results_of_an_older_version_are_told_under_the_names_of_this_one():
 
 def test_a_shipped_proof_is_read_back_as_it_was_written(tmp_path):
     path = tmp_path / "slip.proof.json"
-    write_shipped(ShippedProof("ab", summary_values(SUMMARY), BODIES), path)
+    write_shipped(ShippedProof("ab", {"line": "princess"}, summary_values(SUMMARY), BODIES), path)
     again = read_shipped(path)
-    assert (again.draft_sha256, again.bodies) == ("ab", BODIES)
+    assert (again.draft_sha256, again.settled, again.bodies) == ("ab", {"line": "princess"}, BODIES)
     assert again.summary["held"] == SUMMARY.held
     assert len(path.read_text().splitlines()) > len(BODIES)
     assert read_shipped(tmp_path / "none.json") is None
+
+
+def test_a_shipped_proof_is_of_one_text_with_the_same_choices_settled():
+    proof = ShippedProof(sha256(b"draft").hexdigest(), {"line": "princess"}, {}, ())
+    assert proof.is_of("draft", {"line": "princess"})
+    assert not proof.is_of("draft", {"line": "darted"})
+    assert not proof.is_of("draft", {})
+    assert not proof.is_of("another draft", {"line": "princess"})
 
 
 def test_the_chart_shows_every_body_and_its_state():
