@@ -73,6 +73,20 @@ TUCK = Folding("tuck", (("left_stitch", "stitch", 0), ("fold", "fold", 1), ("rig
 
 
 @dataclass(frozen=True, slots=True)
+class _Fold:
+    """What is folded: how, how deep (mm), and how far it is stitched from the slash's start (mm; None: to its end)."""
+
+    folding: Folding
+    depth: float
+    stitched: float | None = None
+
+    @property
+    def word(self) -> str:
+        """What it is called."""
+        return self.folding.word
+
+
+@dataclass(frozen=True, slots=True)
 class _Cap:
     """The edge across an opened fold, away from the slash's paper, and where each line of the fold meets the edge."""
 
@@ -86,7 +100,7 @@ def pleat(shape: Shape, slashes: Sequence[Path], depth: float, folding: Folding)
     Each side that a pleat meets is shaped so that, folded, its layers end along one
     edge; it counts as shorter by all that the fold takes.
     """
-    return _each(shape, slashes, depth, folding, None)
+    return _each(shape, slashes, _Fold(folding, depth))
 
 
 def tuck(shape: Shape, slashes: Sequence[Path], depth: float, stitched: float | None = None) -> Shape:
@@ -94,19 +108,19 @@ def tuck(shape: Shape, slashes: Sequence[Path], depth: float, stitched: float | 
 
     One that is stitched part of the way lets its fullness out from there on: the side at its end keeps it.
     """
-    return _each(shape, slashes, depth, TUCK, stitched)
+    return _each(shape, slashes, _Fold(TUCK, depth, stitched))
 
 
-def _each(shape: Shape, slashes: Sequence[Path], depth: float, folding: Folding, stitched: float | None) -> Shape:
-    if depth <= 0.0:
-        raise CannotDraw("drafting.pleat", f"A {folding.word} needs a depth above nothing.", "Write: deep 3cm.")
-    first = _count(shape, folding.word) + 1
+def _each(shape: Shape, slashes: Sequence[Path], fold: _Fold) -> Shape:
+    if fold.depth <= 0.0:
+        raise CannotDraw("drafting.pleat", f"A {fold.word} needs a depth above nothing.", "Write: deep 3cm.")
+    first = _count(shape, fold.word) + 1
     # From the right to the left, so that what lies to the left of a fold is still flat.
     order = sorted(range(len(slashes)), key=lambda i: -_right_of(slashes[0], slashes[i]))
     waiting, numbers = [slashes[i] for i in order], [first + i for i in order]
     while waiting:
         slash = met(shape, waiting.pop(0))
-        shape, waiting = _one(shape, slash, waiting, depth, folding, numbers.pop(0), stitched)
+        shape, waiting = _one(shape, slash, waiting, fold, numbers.pop(0))
     return shape
 
 
@@ -120,30 +134,24 @@ def _count(shape: Shape, word: str) -> int:
     return max((int(parts[1]) for parts in names if parts[0] == word), default=0)
 
 
-def _one(
-    shape: Shape,
-    slash: Slash,
-    waiting: Sequence[Path],
-    depth: float,
-    folding: Folding,
-    number: int,
-    stitched: float | None,
-) -> tuple[Shape, list[Path]]:
-    halves = halved(shape, slash)
-    name = f"{folding.word}_{number}"
-    begin = _cap(shape, slash, halves, depth, folding, at_start=True)
-    finish = _cap(shape, slash, halves, depth, folding, at_start=False) if stitched is None else None
-    fills = (
-        Side(slash.start_side, begin.path, begin.path.length),
-        Side(slash.end_side, finish.path.reversed(), finish.path.length) if finish else None,
-    )
+def _one(shape: Shape, slash: Slash, waiting: Sequence[Path], fold: _Fold, number: int) -> tuple[Shape, list[Path]]:
+    """The shape with one fold made, its lines named by its number, and the waiting slashes where the paper took them."""
+    folding, stitched = fold.folding, fold.stitched
     if stitched is not None and not 0.0 < stitched < slash.length:
         raise CannotDraw(
             "drafting.tuck-stitched",
             f"A tuck of {slash.length:.1f} mm cannot be stitched for {stitched:.1f} mm of them.",
             "Stitch it for less, or leave “stitched” out to stitch all of it.",
         )
-    shape, waiting = opened(shape, slash, slash.aside(folding.takes * depth), waiting, fills)
+    halves = halved(shape, slash)
+    begin = _cap(shape, slash, halves, fold, at_start=True)
+    finish = _cap(shape, slash, halves, fold, at_start=False) if stitched is None else None
+    fills = (
+        Side(slash.start_side, begin.path, begin.path.length),
+        Side(slash.end_side, finish.path.reversed(), finish.path.length) if finish else None,
+    )
+    shape, waiting = opened(shape, slash, slash.aside(folding.takes * fold.depth), waiting, fills)
+    name = f"{fold.word}_{number}"
     way = slash.end.minus(slash.start).scaled((stitched or 0.0) / slash.length)
     ends = finish.at if finish else {at: start.plus(way) for at, start in begin.at.items()}
     runs = {at: Path.through(start, ends[at]) for at, start in begin.at.items()}
@@ -156,19 +164,20 @@ def _one(
     return Shape(shape.items, (*shape.inside, *lines, *arrows), shape.log), waiting
 
 
-def _cap(shape: Shape, slash: Slash, halves: Halves, depth: float, folding: Folding, *, at_start: bool) -> _Cap:
+def _cap(shape: Shape, slash: Slash, halves: Halves, fold: _Fold, *, at_start: bool) -> _Cap:
     """The edge across the fold at one end of the slash, from the slash's paper on its left to that on its right.
 
     Folded, the layers under or over the flat paper must end where its edge does, so each
     layer's edge is the flat edge beside the slash, laid over at the folds.
     """
-    left = _beside(shape, slash, _outward(halves.left, at_start, left=True), -depth, folding)
+    depth, word = fold.depth, fold.word
+    left = _beside(shape, slash, _outward(halves.left, at_start, left=True), -depth, word)
     here = slash.start if at_start else slash.end
     over = Transform.mirror(slash.start, slash.end)
     parts = [left.transformed(over), left.reversed().transformed(slash.aside(2.0 * depth))]
     at = {-1: left.end, 0: here}
-    if folding.both:
-        right = _beside(shape, slash, _outward(halves.right, at_start, left=False), depth, folding)
+    if fold.folding.both:
+        right = _beside(shape, slash, _outward(halves.right, at_start, left=False), depth, word)
         parts.append(right.transformed(slash.aside(2.0 * depth)))
         parts.append(right.reversed().transformed(over.then(slash.aside(4.0 * depth))))
         at[5] = slash.aside(4.0 * depth).apply(right.end)
@@ -187,7 +196,7 @@ def _outward(items: Sequence[Item], at_start: bool, *, left: bool) -> Path:
     return item.path.reversed() if at_start == left else item.path
 
 
-def _beside(shape: Shape, slash: Slash, side: Path, aside: float, folding: Folding) -> Path:
+def _beside(shape: Shape, slash: Slash, side: Path, aside: float, word: str) -> Path:
     """The stretch of a side from the slash to where it is `aside` mm right of it, run on straight where it is shorter.
 
     A pleat near a seam lies partly under the next panel, whose edge goes on as this one does.
@@ -199,15 +208,15 @@ def _beside(shape: Shape, slash: Slash, side: Path, aside: float, folding: Foldi
     if not found:
         raise CannotDraw(
             "drafting.pleat-edge",
-            f"The edge beside a {folding.word} runs along it, so that it cannot be folded.",
+            f"The edge beside a {word} runs along it, so that it cannot be folded.",
             "Lay the slash across the side, not along it.",
         )
     stretch = longer.part(0.0, min(found))
-    _flat(shape, stretch, folding)
+    _flat(shape, stretch, word)
     return stretch
 
 
-def _flat(shape: Shape, stretch: Path, folding: Folding) -> None:
+def _flat(shape: Shape, stretch: Path, word: str) -> None:
     """Refuse a fold that would lie over one made before."""
     for thing in shape.inside:
         if thing.kind in ("", "lay") or not isinstance(thing.what, Path):
@@ -217,7 +226,7 @@ def _flat(shape: Shape, stretch: Path, folding: Folding) -> None:
             if inner and distance_to(stretch, end) < _ON:
                 raise CannotDraw(
                     "drafting.pleat-crowded",
-                    f"This {folding.word} would fold over “{thing.name}”, which is there already.",
+                    f"This {word} would fold over “{thing.name}”, which is there already.",
                     "Make them shallower or lay them further apart; several made one by one go from the right of "
                     "their slashes to the left.",
                 )
