@@ -135,7 +135,7 @@ def _count(shape: Shape, word: str) -> int:
 
 
 def _one(shape: Shape, slash: Slash, waiting: Sequence[Path], fold: _Fold, number: int) -> tuple[Shape, list[Path]]:
-    """The shape with one fold made, its lines named by its number, and the waiting slashes where the paper took them."""
+    """The shape with one fold made, its lines named by its number; the waiting slashes where the paper took them."""
     folding, stitched = fold.folding, fold.stitched
     if stitched is not None and not 0.0 < stitched < slash.length:
         raise CannotDraw(
