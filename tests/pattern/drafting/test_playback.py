@@ -124,3 +124,41 @@ def test_every_line_of_the_catalogue_has_its_frame(path):
         for frame in frames_of(env, program, sheet.name):
             assert frame.words in text
             assert frame.measures or any(thing.newest for thing in frame.things) or "=" in frame.words
+
+
+WORKED = """draft "T"
+sheet one
+    a     = at 0, 0
+    b     = a right 40cm
+    c     = b up 30cm
+    d     = a up 30cm
+    low   = line a to b
+    right = line b to c
+    top   = line c to d
+    left  = line d to a
+    whole = trace low, right, top, left
+    repeat k from 1 to 2
+        slash = line (a right k * 12cm) to (d right k * 12cm)
+        whole = spread whole along slash by 2cm
+    lower = move low of (move right of whole in by 4cm) out by 5cm
+    same  = whole
+"""
+
+
+def changes_at(line):
+    env, program, _ = played(WORKED)
+    found = frame_at(env, program, line).changes
+    return [
+        (c.name, None if c.before is None else round(c.before), None if c.after is None else round(c.after))
+        for c in found
+    ]
+
+
+def test_a_frame_tells_what_the_work_of_its_line_changed_each_time_it_was_done():
+    assert sorted(changes_at(14)) == [("low", 400, 420), ("low", 420, 440), ("top", 400, 420), ("top", 420, 440)]
+
+
+def test_work_within_work_is_told_and_lines_that_do_none_tell_nothing():
+    assert sorted(changes_at(15)) == [("left", 300, 350), ("low", 440, 400), ("right", 300, 350), ("top", 440, 400)]
+    assert changes_at(11) == []
+    assert changes_at(16) == []
