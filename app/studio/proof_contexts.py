@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from markupsafe import Markup
@@ -147,7 +147,7 @@ def body_of(subject: Subject, chosen: str) -> BodyPage | None:
         return None
     settings = len(subject.proof.summary["settings"])
     held = settings - found["failed"]
-    drawing = _drawing(subject.version.text, draft_name(subject.listing), found)
+    drawing = _drawing(subject, found)
     return BodyPage(
         title=sentence(found["id"]),
         words=f"A body {_KINDS.get(found['kind'], '')}. It holds at {held} of {count(settings, 'setting')}.",
@@ -172,15 +172,18 @@ def read_share(text: str) -> float | None:
     return float(plain) / 100.0
 
 
-def _drawing(text: str, name: str, body: BodyShown) -> str:
-    plan = plan_proof(text, name)
+def _drawing(subject: Subject, body: BodyShown) -> str:
+    listing, text, name = subject.listing, subject.version.text, draft_name(subject.listing)
+    plan = plan_proof(text, name, settled=listing.settled)
     if not isinstance(plan, ProofPlan):
         return ""
     failure = body["failures"][0] if body["failures"] else None
     setting = next((one for one in plan.settings if failure and one.name == failure["setting"]), plan.settings[0])
     whole = next((one.body for one in plan.bodies if one.id == body["id"]), body["body"])
     made = make_pattern(text, name, whole, setting.choices)
-    return finding_svg(made.pattern, failure["finding"] if failure else None) if made.pattern is not None else ""
+    if made.pattern is None:
+        return ""
+    return finding_svg(replace(made.pattern, title=listing.title), failure["finding"] if failure else None)
 
 
 def _caption(body: BodyShown) -> str:

@@ -3,10 +3,14 @@
 import pytest
 
 from app.catalogue.service import listing_by_slug
+from app.demo import DEMO
 from app.orders.builds import claim_build
 from app.orders.contexts import entered_pairs
 from app.orders.service import fitting_by_token, order_by_token
 from app.pattern.make import Made, make_pattern
+from app.proofs.models import Proof
+from app.proofs.values import read_shipped
+from app.studio.proof_contexts import Subject, body_of
 from tests.proved import stand_proved
 
 DARTED, PRINCESS = "pimpernel-bodice", "tormentil-bodice"
@@ -82,6 +86,17 @@ def test_the_review_speaks_of_the_design_that_was_chosen(database, visitor):
         fitting = fitting_by_token(session, review.path.rpartition("/")[2])
         told = [f"{pair.title} {pair.words}" for pair in entered_pairs(fitting, fitting.draft_version)]
     assert not [words for words in told if "princess" in words]
+
+
+@pytest.mark.parametrize(("slug", "pieces"), [(DARTED, 2), (PRINCESS, 4)])
+def test_the_designer_sees_a_body_of_the_proof_drawn_as_the_design_settles(app, database, slug, pieces):
+    shipped = next(read_shipped(design.proof_file()) for design in DEMO if design.words.slug == slug)
+    proof = Proof(summary=shipped.summary, bodies=list(shipped.bodies))
+    with database.reading() as session:
+        listing = listing_by_slug(session, slug)
+    page = body_of(Subject(listing=listing, version=listing.current_version, proof=proof), "size 92")
+    assert page.caption == "Its pieces, with every choice as offered."
+    assert f"<title>{listing.title}: {pieces} pieces" in page.drawing
 
 
 def test_an_entry_is_opened_again_without_what_is_settled(visitor):
