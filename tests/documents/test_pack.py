@@ -6,11 +6,13 @@ from hashlib import sha256
 from zipfile import ZipFile
 
 import pikepdf
+import pypdfium2
 import pytest
 
 from app.documents.pack import Stage, StageClock, build_pack, build_timed
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackReady, PackRefused
+from app.pattern.make import read_draft
 
 NAMES = [
     "instructions.pdf",
@@ -140,6 +142,31 @@ def test_anything_wrong_stops_the_build_before_a_file_is_written(order, tmp_path
     assert isinstance(outcome, PackRefused)
     assert outcome.problems
     assert all(problem.message and problem.fix for problem in outcome.problems)
+    assert list(tmp_path.iterdir()) == []
+
+
+def words_of(path):
+    document = pypdfium2.PdfDocument(path)
+    text = " ".join(page.get_textpage().get_text_range() for page in document)
+    document.close()
+    return text
+
+
+def test_what_a_design_settles_makes_the_pattern_and_is_not_told_as_the_customers_choice(order, tmp_path):
+    longer = replace(order, title="Ash skirt", choices={"length": 700.0, "flare": 100.0}, settled=("length",))
+    assert isinstance(build_pack(longer, tmp_path, quiet), PackReady)
+    figures = json.loads((tmp_path / "report.json").read_text("utf-8"))
+    assert (figures["title"], figures["choices"]["length"]) == ("Ash skirt", 700.0)
+    told = words_of(tmp_path / "instructions.pdf").partition("As you chose it")[2].partition("What to buy")[0]
+    titles = {choice.name: choice.title for choice in read_draft(order.draft_text, "t.draft").choices}
+    assert titles["flare"] in told
+    assert titles["length"] not in told
+
+
+def test_a_design_that_settles_what_its_draft_lacks_is_refused(order, tmp_path):
+    refused = build_pack(replace(order, choices={"sleeve": "long"}, settled=("sleeve",)), tmp_path, quiet)
+    assert isinstance(refused, PackRefused)
+    assert [problem.code for problem in refused.problems] == ["choice.unknown"]
     assert list(tmp_path.iterdir()) == []
 
 
