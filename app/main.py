@@ -11,12 +11,16 @@ from starlette.staticfiles import StaticFiles
 
 from app.catalogue.pages import router as catalogue_pages
 from app.database import Database, make_engine
+from app.documents.guide_pages import router as guide_pages
 from app.jobs.dbos_queue import DbosQueue
 from app.orders.pages import router as orders_pages
 from app.people import service as people
 from app.people.pages import router as people_pages
 from app.settings import Settings
 from app.storage import LocalPacks
+from app.studio.design_pages import router as design_pages
+from app.studio.draft_pages import looking as draft_checks
+from app.studio.draft_pages import router as draft_pages
 from app.studio.pages import router as studio_pages
 from app.studio.proof_pages import router as proof_pages
 from app.web.csrf import check_form_token
@@ -27,8 +31,9 @@ from app.web.templating import STATIC
 
 __all__ = ["create_app"]
 
-#: The longest form of this shop has a few kilobytes.
+#: The longest form of a customer has a few kilobytes; a draft, and the file that may come with it, have more.
 MOST_BODY_BYTES = 256 * 1024
+MOST_DRAFT_BYTES = 1024 * 1024
 SECONDS_PER_DAY = 86_400
 #: What the shop is called before the keeper has given it a name.
 NAMELESS = "Pattern studio"
@@ -56,13 +61,19 @@ def create_app(settings: Settings) -> FastAPI:
         same_site="lax",
         https_only=settings.https_only,
     )
-    app.add_middleware(BodyLimit, most=MOST_BODY_BYTES)
+    app.add_middleware(BodyLimit, most=_most_bytes)
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
     add_failure_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for router in (health, catalogue_pages, orders_pages, people_pages, studio_pages, proof_pages):
+    studio = (studio_pages, design_pages, draft_pages, draft_checks, proof_pages, guide_pages)
+    for router in (health, catalogue_pages, orders_pages, people_pages, *studio):
         app.include_router(router)
     return app
+
+
+def _most_bytes(path: str) -> int:
+    """How much may be sent to a page: one that is told it was too much has lost what was typed, so drafts have room."""
+    return MOST_DRAFT_BYTES if path.startswith("/studio/") else MOST_BODY_BYTES
 
 
 @asynccontextmanager

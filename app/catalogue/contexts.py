@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from app.catalogue.cards import sample_of
 from app.catalogue.models import Level, Listing
 from app.pattern.body import MEASURES
+from app.pattern.drawing import piece_svg
 from app.pattern.make import Choice, DraftCard
 from app.pattern.names import in_words
 from app.pattern.units import Unit, show_length, show_range
@@ -18,6 +20,7 @@ from app.web.templating import STATIC
 from app.web.words import count, markdown, money, sentence
 
 __all__ = [
+    "LEVEL_WORDS",
     "Card",
     "CataloguePage",
     "ChoiceWords",
@@ -28,7 +31,7 @@ __all__ = [
     "listing_page",
 ]
 
-_LEVELS = {
+LEVEL_WORDS = {
     Level.FIRST_GARMENT: "Good for a first garment",
     Level.CONFIDENT: "For a confident sewer",
     Level.PRACTISED: "For a practised sewer",
@@ -42,7 +45,10 @@ class PlainPage:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """One listing in the catalogue: `picture` is a static file or "", `proof` a line on how it is drawn and checked."""
+    """One listing in the catalogue: `picture` is a static file, or else `drawing` shows its main piece.
+
+    `proof` is a line on how it is drawn and checked.
+    """
 
     slug: str
     title: str
@@ -50,6 +56,7 @@ class Card:
     level: str
     price: str
     picture: str
+    drawing: Markup
     alt: str
     proof: str
 
@@ -71,7 +78,10 @@ class ChoiceWords:
 
 @dataclass(frozen=True, slots=True)
 class ListingPage:
-    """One design: its words, what the customer chooses, measures and buys, and what she gets."""
+    """One design: its words, what the customer chooses, measures and buys, and what she gets.
+
+    `picture` is a static file, or else `drawing` shows its main piece.
+    """
 
     slug: str
     title: str
@@ -80,6 +90,7 @@ class ListingPage:
     price: str
     price_note: str
     picture: str
+    drawing: Markup
     alt: str
     description: Markup
     choices: tuple[ChoiceWords, ...]
@@ -103,10 +114,11 @@ def listing_page(listing: Listing, card: DraftCard, proof: Proof | None) -> List
         slug=listing.slug,
         title=listing.title,
         tagline=listing.tagline,
-        level=_LEVELS[listing.level],
+        level=LEVEL_WORDS[listing.level],
         price=sentence(money(listing.price_cents, listing.currency)),
         price_note="For now every order is a free sample: nothing is charged.",
         picture=_picture(listing),
+        drawing=_drawing(listing),
         alt=_alt(listing),
         description=markdown(listing.description_md),
         choices=tuple(ChoiceWords(choice.title, choice_range(choice)) for choice in card.choices),
@@ -137,9 +149,10 @@ def _card(listing: Listing, card: DraftCard, proof: Proof | None) -> Card:
         slug=listing.slug,
         title=listing.title,
         tagline=listing.tagline,
-        level=_LEVELS[listing.level],
+        level=LEVEL_WORDS[listing.level],
         price=sentence(money(listing.price_cents, listing.currency)),
         picture=_picture(listing),
+        drawing=_drawing(listing),
         alt=_alt(listing),
         proof=public_line(proof)
         or f"Drawn from {count(len(card.needs), 'measurement')}; every seam walked before it is sent.",
@@ -149,6 +162,12 @@ def _card(listing: Listing, card: DraftCard, proof: Proof | None) -> Card:
 def _picture(listing: Listing) -> str:
     name = f"garments/{listing.picture or listing.slug + '.svg'}"
     return name if (STATIC / name).is_file() else ""
+
+
+def _drawing(listing: Listing) -> Markup:
+    """For a design without a picture of its own: the first piece of its draft, which is the main one."""
+    sample = sample_of(listing) if not _picture(listing) else None
+    return Markup(piece_svg(sample.pieces[0])) if sample is not None else Markup()
 
 
 def _alt(listing: Listing) -> str:

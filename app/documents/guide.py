@@ -16,7 +16,7 @@ from app.pattern.guide import Entry, Group, Lesson, SectionGuide, first_skirt, r
 from app.pattern.guide.first_skirt import FIRST_SKIRT
 from app.pattern.names import in_words
 
-__all__ = ["PAGES", "guide_page", "write_guide"]
+__all__ = ["PAGES", "FirstSkirtPage", "ReferencePage", "SectionsPage", "guide_page", "guide_view", "write_guide"]
 
 _ROOT = Path(__file__).resolve().parents[2]
 _STATIC = _ROOT / "static"
@@ -127,24 +127,26 @@ def write_guide(folder: Path) -> tuple[Path, ...]:
 
 def guide_page(name: str) -> str:
     """One page of the guide as HTML, by its file name in `PAGES`."""
+    template, page = guide_view(name)
+    return _templates().get_template(f"guide/{template}.html").render(page=page)
+
+
+@cache
+def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | SectionsPage]:
+    """What one page of the guide shows, by its file name in `PAGES`, and the name of its template."""
     links = tuple(Link(address, title, address == name) for address, title in PAGES.items())
-    template, page = _page(name, links)
-    return _templates().get_template(template).render(page=page)
-
-
-def _page(name: str, links: tuple[Link, ...]) -> tuple[str, ReferencePage | FirstSkirtPage | SectionsPage]:
     if name == "index.html":
-        return "reference.html", ReferencePage(links, _chapters(reference()))
+        return "reference", ReferencePage(links, _chapters(reference()))
     if name == "first-skirt.html":
         lessons = tuple(_lesson(lesson) for lesson in first_skirt())
-        return "first_skirt.html", FirstSkirtPage(links, lessons, FIRST_SKIRT)
-    return "sections.html", SectionsPage(links, section_order())
+        return "first_skirt", FirstSkirtPage(links, lessons, FIRST_SKIRT)
+    return "sections", SectionsPage(links, section_order())
 
 
 @cache
 def _templates() -> Environment:
     return Environment(
-        loader=FileSystemLoader(_ROOT / "templates" / "guide"),
+        loader=FileSystemLoader(_ROOT / "templates"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

@@ -10,9 +10,9 @@ from app.people import service
 from app.people.models import Designer
 from app.web.failures import SignInNeeded
 from app.web.sessions import signed_in
-from app.web.transactions import Transaction
+from app.web.transactions import Looking, Transaction
 
-__all__ = ["SignedInDesigner", "signed_in_designer"]
+__all__ = ["SignedInDesigner", "looking_designer", "signed_in_designer"]
 
 
 def signed_in_designer(request: Request, session: Transaction) -> Designer:
@@ -22,6 +22,11 @@ def signed_in_designer(request: Request, session: Transaction) -> Designer:
     if designer is None:
         raise SignInNeeded
     return designer
+
+
+def looking_designer(request: Request, session: Looking) -> Designer:
+    """The same for a form that is only looked at."""
+    return signed_in_designer(request, session)
 
 
 SignedInDesigner = Annotated[Designer, Depends(signed_in_designer)]

@@ -15,6 +15,7 @@ from app.orders.models import Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
 from app.orders.standing import INSIDE, Standing
 from app.proofs.words import proof_words
+from app.studio.access import read_number
 from app.studio.service import ListingRow, VersionRow
 from app.web.fields import Field, Option
 from app.web.words import count, day, money
@@ -26,7 +27,6 @@ __all__ = [
     "StudioOrderPage",
     "VersionLine",
     "dashboard_page",
-    "read_number",
     "read_search",
     "studio_order_page",
 ]
@@ -134,11 +134,6 @@ def read_search(query: Mapping[str, str]) -> OrderSearch:
         state=OrderState(state) if state in set(OrderState) else None,
         page=read_number(page) or 1,
     )
-
-
-def read_number(text: str) -> int:
-    """A version's number as an address or a form gives it; 0, which no version has, when it is none."""
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 7 else 0
 
 
 def dashboard_page(

@@ -9,7 +9,6 @@ from sqlalchemy.orm import Session
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from app.catalogue.models import Listing
 from app.catalogue.service import put_on_sale, take_off_sale
 from app.orders import service as orders
 from app.orders.models import Order
@@ -17,7 +16,8 @@ from app.orders.standing import standing_of
 from app.pattern.problem import Problem
 from app.people.access import signed_in_designer
 from app.studio import service
-from app.studio.contexts import dashboard_page, read_number, read_search, studio_order_page
+from app.studio.access import TheListing, TheVersion
+from app.studio.contexts import dashboard_page, read_search, studio_order_page
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
@@ -46,28 +46,22 @@ def dashboard(request: Request, session: Transaction) -> Response:
 
 
 @router.post("/listings/{slug}/versions/{number}/sell")
-def sell(request: Request, session: Transaction, slug: str, number: str) -> Response:
+def sell(request: Request, session: Transaction, of: TheVersion) -> Response:
     """Put a listing on sale by one version of its draft."""
-    listing = _listing(session, slug)
-    version = service.version(session, listing, read_number(number))
-    if version is None:
-        raise HTTPException(404)
-    problem = put_on_sale(session, listing, version)
-    return _back(request, problem, f"{listing.title} is on sale.")
+    problem = put_on_sale(session, of.listing, of.version)
+    return _back(request, problem, f"{of.listing.title} is on sale.")
 
 
 @router.post("/listings/{slug}/unpublish")
-def unpublish(request: Request, session: Transaction, slug: str) -> Response:
+def unpublish(request: Request, session: Transaction, listing: TheListing) -> Response:
     """Take a listing off sale; orders that stand go on."""
-    listing = _listing(session, slug)
     take_off_sale(session, listing)
     return _back(request, None, f"{listing.title} is no longer on sale.")
 
 
 @router.post("/listings/{slug}/price")
-def set_price(request: Request, session: Transaction, posted: Posted, slug: str) -> Response:
+def set_price(request: Request, session: Transaction, posted: Posted, listing: TheListing) -> Response:
     """Set a listing's price for orders from now on."""
-    listing = _listing(session, slug)
     cents = read_money(posted.get("price", ""))
     problem = _NO_PRICE if cents is None else service.set_price(session, listing, cents)
     return _back(request, problem, f"The price of {listing.title} is set.")
@@ -102,13 +96,6 @@ def cancel(request: Request, session: Transaction, number: str) -> Response:
     """Cancel an order that was not delivered."""
     done = orders.cancel_order(session, request.app.state.queue, _order(session, number))
     return _to_order(request, number, done, "The order is cancelled.")
-
-
-def _listing(session: Session, slug: str) -> Listing:
-    listing = service.listing(session, slug)
-    if listing is None:
-        raise HTTPException(404)
-    return listing
 
 
 def _order(session: Session, number: str) -> Order:

@@ -9,7 +9,6 @@ from typing import Any
 from markupsafe import Markup
 
 from app.catalogue.cards import draft_name
-from app.catalogue.models import DraftVersion, Listing
 from app.orders.contexts import Finding, Pair
 from app.pattern.body import MEASURES
 from app.pattern.make import make_pattern
@@ -20,6 +19,7 @@ from app.proofs.models import Proof, ProofState
 from app.proofs.service import region_of_proof, share_of, why_not_sold
 from app.proofs.values import BodyShown
 from app.proofs.words import accepted_words, percent, proof_words
+from app.studio.access import VersionOf
 from app.studio.proof_picture import finding_svg
 from app.web.fields import Field, Option
 from app.web.words import count, day, sentence
@@ -38,17 +38,10 @@ _SHOWN = 20
 
 
 @dataclass(frozen=True, slots=True)
-class Subject:
-    """The proof of one version of a listing's draft."""
+class Subject(VersionOf):
+    """One version of a listing's draft with its proof."""
 
-    listing: Listing
-    version: DraftVersion
     proof: Proof
-
-    @property
-    def address(self) -> str:
-        """Where the studio shows this version."""
-        return f"/studio/listings/{self.listing.slug}/versions/{self.version.number}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,8 +12,7 @@ from app.pattern.problem import Problem
 from app.people.access import SignedInDesigner, signed_in_designer
 from app.proofs import service as proofs
 from app.proofs.words import percent
-from app.studio import service
-from app.studio.contexts import read_number
+from app.studio.access import TheVersion
 from app.studio.proof_contexts import Subject, body_of, proof_page, proof_state, read_share
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
@@ -28,13 +27,11 @@ _NOT_SEEN = Problem("proof.not-seen", "Nothing was accepted.", "Look at the bodi
 _NO_SHARE = Problem("proof.no-share", "This is not a share of the bodies.", "Write it in percent, like 98.5.")
 
 
-def _subject(session: Transaction, slug: str, number: str) -> Subject:
-    listing = service.listing(session, slug)
-    version = service.version(session, listing, read_number(number)) if listing is not None else None
-    proof = proofs.with_bodies(session, version.id) if version is not None else None
-    if listing is None or version is None or proof is None:
+def _subject(session: Transaction, of: TheVersion) -> Subject:
+    proof = proofs.with_bodies(session, of.version.id)
+    if proof is None:
         raise HTTPException(404)
-    return Subject(listing, version, proof)
+    return Subject(of.listing, of.version, proof)
 
 
 #: The proof that the address names, with its version and listing.

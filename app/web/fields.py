@@ -18,7 +18,7 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One field. `kind` is "text", "email", "password", "search", "select" or "tick".
+    """One field. `kind` is "text", "words" (several lines), "email", "password", "search", "select" or "tick".
 
     `value` is the text as typed; `unit` stands behind the field; `described` names the
     elements that describe it (hint, error, warning), in reading order, for assistive technology.

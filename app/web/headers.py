@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from starlette.datastructures import MutableHeaders
 from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
@@ -74,10 +76,10 @@ def _cache_rule(path: str) -> str:
 
 
 class BodyLimit:
-    """Stops reading a request body after `most` bytes; whoever was reading it gets a 413."""
+    """Stops reading a request body after as many bytes as its path may have; whoever was reading it gets a 413."""
 
-    def __init__(self, app: ASGIApp, *, most: int) -> None:
-        """Wrap `app`."""
+    def __init__(self, app: ASGIApp, *, most: Callable[[str], int]) -> None:
+        """Wrap `app`; `most` gives the bytes by path."""
         self._app = app
         self._most = most
 
@@ -86,13 +88,13 @@ class BodyLimit:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        taken = 0
+        taken, most = 0, self._most(scope["path"])
 
         async def counted() -> Message:
             nonlocal taken
             message = await receive()
             taken += len(message.get("body", b""))
-            if taken > self._most:
+            if taken > most:
                 raise HTTPException(413)
             return message
 

@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 
 from app.database import Database
 
-__all__ = ["Transaction"]
+__all__ = ["Looking", "Transaction"]
 
 _LOOKING = frozenset({"GET", "HEAD"})
 
@@ -24,3 +24,14 @@ def _transaction(request: Request) -> Iterator[Session]:
 #: The session of this request. A page that is only looked at cannot write; anything else is committed when its
 #: handler has returned and before the answer is sent, and rolled back when it raised.
 Transaction = Annotated[Session, Depends(_transaction, scope="function")]
+
+
+def _looking(request: Request) -> Iterator[Session]:
+    database: Database = request.app.state.database
+    with database.reading() as session:
+        yield session
+
+
+#: A session that never writes, whatever the method: for a form that is long to answer and changes nothing, so that
+#: nobody who writes has to wait for it.
+Looking = Annotated[Session, Depends(_looking, scope="function")]

@@ -11,6 +11,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import joinedload
 
 from app.catalogue.models import Listing
+from app.catalogue.service import newest_version, put_on_sale
 from app.demo import load_demo
 from app.main import create_app
 from app.people.service import ensure_designer, password_link_token, set_password
@@ -110,8 +111,9 @@ def open_app(database, opened):
         load_demo(session)
         # Whether the proofs that come with the drafts are up to date is asked in tests/test_demo_proofs.py.
         for listing in session.scalars(sa.select(Listing).options(joinedload(Listing.current_version))):
-            listing.published = True
-            stand_proved(session, listing.current_version, **PROVED)
+            version = newest_version(session, listing)
+            stand_proved(session, version, **PROVED)
+            put_on_sale(session, listing, version)
 
     def build(settings):
         application = create_app(settings)

@@ -1,0 +1,52 @@
+"""Adding a design, and changing the words of one."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Depends, Request
+from starlette.responses import RedirectResponse, Response
+
+from app.people.access import signed_in_designer
+from app.studio.access import TheListing
+from app.studio.design_contexts import new_design_page, words_page
+from app.studio.design_forms import DesignEntry
+from app.studio.design_service import add_design, change_words, shop_currency
+from app.web.posted import Posted
+from app.web.sessions import leave_notice
+from app.web.templating import render
+from app.web.transactions import Transaction
+
+__all__ = ["router"]
+
+router = APIRouter(prefix="/studio", dependencies=[Depends(signed_in_designer)])
+
+
+@router.get("/new-design")
+def new_design(request: Request, session: Transaction) -> Response:
+    """The form to add a design."""
+    return render(request, "studio/design.html", new_design_page(shop_currency(session)))
+
+
+@router.post("/new-design")
+def add(request: Request, session: Transaction, posted: Posted) -> Response:
+    """Add a design, and go on to its draft."""
+    done = add_design(session, posted)
+    if isinstance(done, DesignEntry):
+        return render(request, "studio/design.html", new_design_page(shop_currency(session), done), 422)
+    leave_notice(request, f"{done.title} is added. It is not on sale yet: write its draft.")
+    return RedirectResponse(f"/studio/listings/{done.slug}/draft", status_code=303)
+
+
+@router.get("/listings/{slug}/words")
+def words(request: Request, listing: TheListing) -> Response:
+    """The form for a design's words."""
+    return render(request, "studio/design.html", words_page(listing))
+
+
+@router.post("/listings/{slug}/words")
+def change(request: Request, session: Transaction, listing: TheListing, posted: Posted) -> Response:
+    """Change a design's words."""
+    done = change_words(session, listing, posted)
+    if isinstance(done, DesignEntry):
+        return render(request, "studio/design.html", words_page(listing, done), 422)
+    leave_notice(request, f"The words of {done.title} are saved.")
+    return RedirectResponse("/studio", status_code=303)

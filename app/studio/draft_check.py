@@ -1,0 +1,147 @@
+"""What can be found out about a draft's text: everything wrong with it, and what it draws for one body."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from app.pattern import lay
+from app.pattern.body.populations_standard import ProofBody, standard_bodies
+from app.pattern.checks import CHECKS
+from app.pattern.checks.table import lay_on_table
+from app.pattern.guide.drawing import DrawnDraft, draw_draft
+from app.pattern.language.outline import DraftOutline, outline
+from app.pattern.make import Refused, make_pattern
+from app.pattern.pieces.model import Fabric, Pattern
+from app.pattern.problem import Place, Problem
+from app.pattern.settled import Settled, settle
+
+__all__ = [
+    "MOST_PIECES",
+    "ClothTried",
+    "Reading",
+    "Subject",
+    "Tried",
+    "check_titles",
+    "drawn",
+    "read_text",
+    "subject_of",
+    "tried",
+]
+
+#: A page draws, checks and lays no more pieces than this; the largest design of the catalogue has a third of them.
+MOST_PIECES = 60
+_KEPT = 16
+_NOBODY = ProofBody("nobody", "size", {})
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """A draft's text, the name it is reported under, and the choices its listing settles, as sorted pairs."""
+
+    text: str
+    name: str
+    settled: tuple[tuple[str, Any], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A text without a body: everything wrong with it in the order of its lines; when nothing is, what it holds.
+
+    `sizes` are the bodies of the size chart for whom it is meant; none while it cannot be read.
+    """
+
+    problems: tuple[Problem, ...]
+    outline: DraftOutline | None
+    sizes: tuple[ProofBody, ...]
+
+    def size(self, wanted: str) -> ProofBody:
+        """The body of this id; without one the middle of the chart."""
+        middle = self.sizes[(len(self.sizes) - 1) // 2] if self.sizes else _NOBODY
+        return next((size for size in self.sizes if size.id == wanted), middle)
+
+
+@dataclass(frozen=True, slots=True)
+class ClothTried:
+    """One cloth of a pattern: its lay plan, or why there is none."""
+
+    fabric: Fabric
+    plan: lay.LayPlan | tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """What a text gives for one body with its choices as offered.
+
+    `problems` say why there is no pattern. With one, `findings` has a row for each
+    check, in order: its title, and what it found.
+    """
+
+    pattern: Pattern | None
+    problems: tuple[Problem, ...]
+    findings: tuple[tuple[str, tuple[Problem, ...]], ...] = ()
+    cloths: tuple[ClothTried, ...] = ()
+
+
+@lru_cache(maxsize=_KEPT)
+def read_text(subject: Subject) -> Reading:
+    """Read a text."""
+    held = settle(subject.text, subject.name, dict(subject.settled))
+    if not isinstance(held, Settled):
+        return Reading(held, None, ())
+    draft = held.program.draft
+    bodies = standard_bodies(draft.group, 0, statures=held.program.statures)
+    return Reading((), outline(draft), tuple(body for body in bodies if body.kind == "size"))
+
+
+@lru_cache(maxsize=_KEPT)
+def tried(subject: Subject, size: str) -> Tried:
+    """Draw, cut, check and lay a text that can be read for a size of its chart."""
+    reading = read_text(subject)
+    if reading.outline is not None and len(reading.outline.pieces) > MOST_PIECES:
+        said = f"The draft has {len(reading.outline.pieces)} pieces; up to {MOST_PIECES} are drawn on this page."
+        return Tried(
+            None, (Problem("studio.many-pieces", said, "Prove it, or split it into several designs.", Place()),)
+        )
+    body = reading.size(size).body
+    made = make_pattern(subject.text, subject.name, body, dict(subject.settled))
+    pattern, problems = made.pattern, made.problems if isinstance(made, Refused) else ()
+    if pattern is None:
+        return Tried(None, problems)
+    table = lay_on_table(pattern)
+    found = tuple((title, tuple(check(table))) for title, check in zip(check_titles(), CHECKS, strict=True))
+    by_checks = {problem for _, some in found for problem in some}
+    told = problems if isinstance(made, Refused) else made.findings
+    cutting = tuple(problem for problem in told if problem not in by_checks)
+    return Tried(pattern, (), (("Cutting out", cutting), *found), _cloths(pattern))
+
+
+@lru_cache(maxsize=_KEPT)
+def drawn(subject: Subject, size: str) -> DrawnDraft | tuple[Problem, ...]:
+    """The sheets of a text drawn line by line for a size of its chart, or what is wrong with the text."""
+    reading = read_text(subject)
+    if reading.problems:
+        return reading.problems
+    return draw_draft(subject.text, subject.name, reading.size(size).body, dict(subject.settled))
+
+
+def check_titles() -> tuple[str, ...]:
+    """What each check is called: its module's first words."""
+    return tuple((sys.modules[check.__module__].__doc__ or "").partition(":")[0] for check in CHECKS)
+
+
+def _cloths(pattern: Pattern) -> tuple[ClothTried, ...]:
+    items = ((fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics)
+    return tuple(
+        ClothTried(fabric, lay.plan(laid, lay.cloth_of(fabric), effort=lay.EFFORT_QUICK))
+        for fabric, laid in items
+        if laid
+    )
+
+
+def subject_of(text: str, name: str, settled: Mapping[str, Any]) -> Subject:
+    """A text of a listing as it is asked about."""
+    return Subject(text, name, tuple(sorted(settled.items())))

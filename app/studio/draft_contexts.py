@@ -1,0 +1,217 @@
+"""What the page of a listing's draft shows: the editor, what is wrong, what it draws, and the versions kept."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from app.catalogue.models import DraftVersion, Listing
+from app.pattern.guide.drawing import DrawnDraft
+from app.pattern.guide.first_skirt import FIRST_SKIRT
+from app.pattern.language.format import format_draft
+from app.pattern.problem import Problem
+from app.proofs.service import why_not_sold
+from app.proofs.words import proof_words
+from app.studio.draft_check import Reading, drawn, read_text, tried
+from app.studio.draft_forms import DraftEntry
+from app.studio.draft_parts import (
+    ChangeRow,
+    Look,
+    NumberedRow,
+    OutlineGroup,
+    ProblemLine,
+    changes,
+    lines_of,
+    look_of,
+    numbered,
+    outline_groups,
+    problem_line,
+)
+from app.studio.draft_service import Desk, subject_for
+from app.studio.service import VersionRow
+from app.web.fields import Field, Option
+from app.web.words import count, day, sentence
+
+__all__ = [
+    "DraftPage",
+    "VersionShown",
+    "begun_text",
+    "draft_page",
+    "first_text",
+    "label_of",
+    "laid_out",
+    "size_field",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class VersionShown:
+    """A version in the list; `sells` when it can go on sale and is not."""
+
+    number: int
+    kept: str
+    proof: str
+    on_sale: bool
+    sells: bool
+
+
+@dataclass(frozen=True, slots=True)
+class DraftPage:
+    """The draft room for one listing.
+
+    `told` says what became of the text, `tone` how grave that is; `problems` are those of reading it.
+    `instead` is what stood in the editor before a file took its place.
+    """
+
+    slug: str
+    title: str
+    address: str
+    label: str
+    standing: str
+    sell: int
+    text: str
+    checked: bool
+    told: str
+    tone: str
+    problems: tuple[ProblemLine, ...]
+    instead: str
+    size: Field | None
+    size_words: str
+    outline: tuple[OutlineGroup, ...]
+    look: Look | None
+    rows: tuple[NumberedRow, ...]
+    versions: tuple[VersionShown, ...]
+    changes_words: str
+    changes: tuple[ChangeRow, ...]
+
+
+def draft_page(desk: Desk, entry: DraftEntry, *, label: str = "", refused: str = "") -> DraftPage:
+    """The page with a text in the editor, read and drawn for a size; `refused` says what was not done, and why."""
+    listing = desk.listing
+    rows = entry.text.split("\n")
+    subject = subject_for(listing, entry.text)
+    blank = not entry.text.strip() or entry.text == first_text(listing)
+    unread = Reading((entry.problem,) if entry.problem else (), None, ())
+    reading = unread if entry.problem or blank else read_text(subject)
+    drawing = drawn(subject, entry.size) if reading.outline is not None else None
+    plays = drawing if isinstance(drawing, DrawnDraft) else None
+    problems = tuple(problem_line(one, rows) for one in reading.problems)
+    look = look_of(tried(subject, entry.size), rows) if reading.outline is not None else None
+    ends = {name: (lines[0], lines[-1]) for name, lines in lines_of(plays).items()} if plays else {}
+    standing, sell = _standing(desk)
+    return DraftPage(
+        slug=listing.slug,
+        title=listing.title,
+        address=f"/studio/listings/{listing.slug}",
+        label=label,
+        standing=standing,
+        sell=sell,
+        text=entry.text,
+        checked=not blank,
+        told=refused or _told(reading, look),
+        tone="wrong" if problems or refused else "warn" if look and (look.refused or look.checks) else "good",
+        problems=problems,
+        instead=entry.instead,
+        size=size_field(reading, entry.size),
+        size_words=reading.size(entry.size).id if reading.outline else "",
+        outline=outline_groups(reading.outline, ends) if reading.outline is not None else (),
+        look=look,
+        rows=() if blank else numbered(rows, plays, {one.line for one in problems}),
+        versions=tuple(_version(row, listing, desk) for row in desk.rows),
+        changes_words=_changes_words(desk),
+        changes=_changes(desk),
+    )
+
+
+def first_text(listing: Listing) -> str:
+    """What stands in the editor before a first version is kept."""
+    title = listing.title.replace('"', "”")
+    return f'draft "{title}"\n'
+
+
+def begun_text(listing: Listing) -> str:
+    """The guide's first skirt under the listing's own title, to begin with."""
+    return FIRST_SKIRT.replace('draft "First skirt"\n', first_text(listing))
+
+
+def laid_out(entry: DraftEntry, name: str) -> tuple[DraftEntry, str]:
+    """The entry with its text in the one canonical layout; what was not done, where it cannot be read."""
+    laid = format_draft(entry.text, name) if entry.problem is None else ()
+    if isinstance(laid, str):
+        return replace(entry, text=laid), ""
+    return entry, "It is set out once it can be read: mend these lines first."
+
+
+def size_field(reading: Reading, wanted: str) -> Field | None:
+    """The sizes of the chart to draw for; None while the text cannot be read."""
+    if not reading.sizes:
+        return None
+    shown = reading.size(wanted).id
+    options = tuple(Option(size.id, sentence(size.id), size.id == shown) for size in reading.sizes)
+    return Field(name="size", label="Body it is drawn for", kind="select", options=options)
+
+
+def _told(reading: Reading, look: Look | None) -> str:
+    if reading.problems:
+        return f"{count(len(reading.problems), 'thing')} to mend in the text."
+    if look is None:
+        return ""
+    if look.refused:
+        return "The text reads well, but nothing can be drawn from it for this body."
+    return f"The text reads well and can be drawn. {look.checks_words}"
+
+
+def _version(row: VersionRow, listing: Listing, desk: Desk) -> VersionShown:
+    on_sale = listing.published and row.number == _current(desk)
+    return VersionShown(
+        number=row.number,
+        kept=day(row.kept_at),
+        proof=proof_words(row.proof),
+        on_sale=on_sale,
+        sells=not on_sale and why_not_sold(row.proof) is None,
+    )
+
+
+def _current(desk: Desk) -> int:
+    current = desk.listing.current_version
+    return current.number if current is not None else 0
+
+
+def _standing(desk: Desk) -> tuple[str, int]:
+    """How the newest version stands, and its number when it can be put on sale now (else 0)."""
+    if not desk.rows:
+        return "No version is kept yet.", 0
+    newest = desk.rows[0]
+    if newest.number == _current(desk) and desk.listing.published:
+        return f"Version {newest.number} is on sale.", 0
+    problem: Problem | None = why_not_sold(newest.proof)
+    beside = f" Version {_current(desk)} stays on sale meanwhile." if desk.listing.published else ""
+    if problem is None:
+        return f"Version {newest.number} is proved and can go on sale.{beside}", newest.number
+    return f"Version {newest.number} is on trial: {proof_words(newest.proof)} {problem.message}{beside}", 0
+
+
+def _changes(desk: Desk) -> tuple[ChangeRow, ...]:
+    pair = _pair(desk)
+    return changes(pair[0].text, pair[1].text) if pair is not None else ()
+
+
+def _changes_words(desk: Desk) -> str:
+    pair = _pair(desk)
+    if pair is None:
+        return ""
+    return f"What version {pair[1].number} changes in version {pair[0].number}"
+
+
+def _pair(desk: Desk) -> tuple[DraftVersion, DraftVersion] | None:
+    """The version that orders use and the newest, where they differ."""
+    current, newest = desk.listing.current_version, desk.newest
+    return (current, newest) if current is not None and newest is not None and newest.id != current.id else None
+
+
+def label_of(desk: Desk, shown: DraftVersion | None) -> str:
+    """What stands in the editor, in words."""
+    if shown is None:
+        return "A first draft"
+    if desk.newest is not None and shown.number < desk.newest.number:
+        return f"Version {shown.number}, an older one. Kept again, it becomes the newest."
+    return f"Version {shown.number}"

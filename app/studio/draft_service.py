@@ -1,0 +1,42 @@
+"""The draft room's work: what a listing's draft page needs to know, and keeping a text as a new version."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy.orm import Session
+
+from app.catalogue.cards import draft_name
+from app.catalogue.models import DraftVersion, Listing
+from app.catalogue.service import add_draft_version, newest_version
+from app.pattern.problem import Problem
+from app.studio.draft_check import Subject, read_text, subject_of
+from app.studio.service import VersionRow, versions
+
+__all__ = ["Desk", "desk_of", "keep", "subject_for"]
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """A listing with its draft's newest version and every version's row, newest first."""
+
+    listing: Listing
+    newest: DraftVersion | None
+    rows: Sequence[VersionRow]
+
+
+def desk_of(session: Session, listing: Listing) -> Desk:
+    """What the draft page of a listing shows of its versions."""
+    return Desk(listing, newest_version(session, listing), versions(session, listing))
+
+
+def subject_for(listing: Listing, text: str) -> Subject:
+    """A text as the draft of this listing."""
+    return subject_of(text, draft_name(listing), listing.settled)
+
+
+def keep(session: Session, listing: Listing, text: str) -> DraftVersion | tuple[Problem, ...]:
+    """Keep a text as the listing's newest version; only one that can be read is kept, else what is wrong with it."""
+    problems = read_text(subject_for(listing, text)).problems
+    return problems or add_draft_version(session, listing, text)
