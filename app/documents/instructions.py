@@ -11,7 +11,7 @@ from markupsafe import Markup
 from app.documents.press import press, render
 from app.documents.prose import prose
 from app.pattern.body import MEASURES
-from app.pattern.drawing import piece_svg, preview_svg, seam_svg
+from app.pattern.drawing import Lines, piece_svg, preview_svg, seam_svg
 from app.pattern.lay import LayPlan, lay_svg
 from app.pattern.make import Choice, Made
 from app.pattern.names import in_words
@@ -63,7 +63,10 @@ _ROOMY = 11
 
 @dataclass(frozen=True, slots=True)
 class SheetFor:
-    """Whom the sheet is for, and in which unit and on which paper ("a4" or "letter") it is set."""
+    """Whom the sheet is for, and in which unit and on which paper ("a4" or "letter") it is set.
+
+    `lines` are those that her pieces are printed with.
+    """
 
     title: str
     customer: str
@@ -71,6 +74,7 @@ class SheetFor:
     order_number: str
     unit: Unit
     paper: str
+    lines: Lines = Lines.BOTH
 
 
 @dataclass(frozen=True, slots=True)

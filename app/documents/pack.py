@@ -248,6 +248,7 @@ def _to(request: PackRequest) -> SheetFor:
         order_number=request.order_number,
         unit=Unit(request.unit),
         paper="letter" if _is_american(request) else "a4",
+        lines=Lines(request.prints.lines),
     )
 
 

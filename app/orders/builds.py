@@ -22,7 +22,7 @@ from app.errors import BuildLost
 from app.orders.findings import finding
 from app.orders.models import Order, OrderState, Worker
 from app.orders.pack import PackFile, PackReady, PackRequest
-from app.orders.service import cloths_of, whole_orders
+from app.orders.service import cloths_of, prints_of, whole_orders
 from app.pattern.problem import Problem, Severity
 
 __all__ = [
@@ -220,6 +220,7 @@ def _request(order: Order, studio: str) -> PackRequest:
         studio=studio,
         title=fitting.listing.title,
         settled=tuple(fitting.listing.settled),
+        prints=prints_of(fitting),
     )
 
 

@@ -12,12 +12,12 @@ from app.catalogue.cards import card_of
 from app.catalogue.models import DraftVersion
 from app.orders.customer import customer_fields
 from app.orders.findings import told_plainly
-from app.orders.forms import PAPERS
 from app.orders.models import Fitting, Order, OrderState
-from app.orders.narrow import NarrowCloth, narrow_cloths
+from app.orders.narrow import Narrow, narrow_cloths, too_narrow
 from app.orders.plain_words import in_plain_words
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
-from app.orders.service import cloths_of, order_files, told_customer
+from app.orders.print_form import PAPERS, prints_in_words
+from app.orders.service import cloths_of, order_files, prints_of, told_customer
 from app.orders.standing import INSIDE, Standing
 from app.pattern.body import MEASURES
 from app.pattern.lay import Cloth, LayPlan, lay_svg
@@ -47,7 +47,7 @@ __all__ = [
 
 _HOLDS = "Every check holds. Look at the sizes once more before you order."
 _HOLDS_OUTSIDE = "Every check holds, but your body is unlike those on which this design was proved."
-_NARROW = "Every check of the pattern holds, but it does not go on your cloth, so it cannot be ordered yet."
+_NARROW = "Every check holds, but what you have is too narrow for the pieces, so it cannot be ordered yet."
 _FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
 _OFF_SALE = "Every check holds, but this pattern is not on sale at the moment, so it cannot be ordered now."
 _UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
@@ -86,7 +86,7 @@ class ReviewPage:
     `refusals` say why no pattern comes out (`found` is the same for the designer in
     full), `outside` why this body lies outside the proof, with `where` as its picture.
     With either the order goes to the designer (`asks_designer`) instead of being built.
-    `narrow` are cloths on which the pieces do not go: until they do nothing is ordered.
+    `narrow` is what the pieces do not go on, cloth or paper: until they do nothing is ordered.
     """
 
     token: str
@@ -105,7 +105,7 @@ class ReviewPage:
     outside: tuple[str, ...]
     where: Markup
     narrow_title: str
-    narrow: tuple[NarrowCloth, ...]
+    narrow: tuple[Narrow, ...]
     can_order: bool
     asks_designer: bool
     box: OrderBox
@@ -183,7 +183,7 @@ def review_page(
     on_sale = fitting.listing.published
     pattern = made.pattern
     problems = () if isinstance(made, Made) else made.problems
-    asks, narrow = bool(problems or standing.outside), narrow_cloths(fitting)
+    asks, narrow = bool(problems or standing.outside), too_narrow(fitting)
     return ReviewPage(
         token=fitting.token,
         slug=fitting.listing.slug,
@@ -200,7 +200,7 @@ def review_page(
         found=findings_of(problems),
         outside=tuple(problem.message for problem in standing.outside),
         where=Markup(standing.chart),
-        narrow_title="Your cloth is too narrow" if len(narrow) == 1 else "Your cloths are too narrow",
+        narrow_title=_narrow_title(narrow),
         narrow=narrow,
         can_order=on_sale and not narrow,
         asks_designer=asks,
@@ -219,6 +219,12 @@ def _lead(on_sale: bool, held: bool, narrow: bool, outside: bool) -> str:
     if narrow:
         return _NARROW
     return _HOLDS_OUTSIDE if outside else _HOLDS
+
+
+def _narrow_title(narrow: tuple[Narrow, ...]) -> str:
+    if any(each.name for each in narrow):
+        return "Your cloth is too narrow"
+    return "Your paper is too narrow" if narrow else ""
 
 
 def fabric_page(fitting: Fitting) -> FabricPage:
@@ -302,7 +308,9 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
         )
         for name, cloth in cloths_of(fitting).items()
     )
-    return (*measures, *chosen, *cloths, Pair("Paper", PAPERS.get(fitting.paper, fitting.paper)))
+    prints = prints_in_words(prints_of(fitting), unit)
+    printing = (Pair("Printing", prints),) if prints else ()
+    return (*measures, *chosen, *cloths, Pair("Paper", PAPERS.get(fitting.paper, fitting.paper)), *printing)
 
 
 _ORDER_BOX = OrderBox(

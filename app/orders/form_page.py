@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 
 from app.catalogue.contexts import choice_range
 from app.catalogue.models import Listing
-from app.orders.forms import PAPERS, Checked, Doubt, choice_field, cloth_field, measure_field
+from app.orders.forms import Checked, Doubt, choice_field, cloth_field, measure_field
+from app.orders.print_form import MARGIN, PAPER, is_usual, other_print_fields, paper_field
 from app.orders.typed import Sent, kept_name
 from app.pattern.body import MEASURES, SIZES
 from app.pattern.make import Choice, DraftCard
@@ -64,6 +65,8 @@ class MeasurePage:
     measures: tuple[MeasureField, ...]
     cloths: tuple[ClothFields, ...]
     paper: tuple[Field, ...]
+    prints: tuple[Field, ...]
+    prints_open: bool
     hidden: tuple[Option, ...]
     slips_title: str
     slips: tuple[Slip, ...]
@@ -76,6 +79,7 @@ _NOTHING = Checked({}, (), None)
 
 def measure_page(listing: Listing, card: DraftCard, sent: Sent, checked: Checked = _NOTHING) -> MeasurePage:
     """The form of a listing as it stands, with what a check found."""
+    prints = other_print_fields(sent, checked.errors)
     open_doubts = [doubt for doubt in checked.doubts if not doubt.ticked]
     return MeasurePage(
         slug=listing.slug,
@@ -88,7 +92,10 @@ def measure_page(listing: Listing, card: DraftCard, sent: Sent, checked: Checked
         choices=tuple(_choice(choice, sent, checked) for choice in card.choices),
         measures=tuple(_measure(name, sent, checked) for name in card.needs),
         cloths=tuple(_cloth(fabric, title, sent, checked) for fabric, title, _width in card.fabrics),
-        paper=(_paper(sent, checked),),
+        paper=(paper_field(sent, checked.errors.get(PAPER, "")),),
+        prints=prints,
+        # What was chosen, or is wrong, must be seen.
+        prints_open=not is_usual(sent) or any(field.error for field in prints),
         hidden=_hidden(card, sent),
         slips_title=f"Please look at {count(len(checked.errors), 'entry', 'entries')}",
         slips=tuple(Slip(field, words) for field, words in checked.errors.items()),
@@ -179,16 +186,8 @@ def _cloth(fabric: str, title: str, sent: Sent, checked: Checked) -> ClothFields
     )
 
 
-def _paper(sent: Sent, checked: Checked) -> Field:
-    chosen = sent.texts.get("paper", "")
-    options = tuple(Option(name, title, name == chosen) for name, title in PAPERS.items())
-    return Field(
-        name="paper", label="For your printer", kind="select", options=options, error=checked.errors.get("paper", "")
-    )
-
-
 def _hidden(card: DraftCard, sent: Sent) -> tuple[Option, ...]:
-    """The exact lengths behind texts that the form wrote for choices and cloths."""
+    """The exact lengths behind texts that the form wrote for choices, cloths and the margin."""
     names = [choice_field(choice.name) for choice in card.choices if choice.kind == "length"]
-    names += [cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics]
+    names += [*(cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics), MARGIN]
     return tuple(Option(kept_name(name), sent.texts.get(kept_name(name), "")) for name in names)

@@ -7,18 +7,16 @@ from dataclasses import dataclass
 from math import isfinite, nan
 
 from app.orders.models import Fitting
-from app.orders.pack import Cloth
-from app.orders.service import FittingEntry, cloths_of
+from app.orders.pack import Cloth, PrintChoices
+from app.orders.print_form import MARGIN, PAPER, USUAL_PAPERS, read_paper, read_prints, with_prints
+from app.orders.service import FittingEntry, cloths_of, prints_of
 from app.orders.typed import ROUNDING, Sent
 from app.pattern.body import MEASURES, SIZES, check_body, size_body
 from app.pattern.make import Choice, DraftCard
 from app.pattern.problem import Place, Problem, Severity
-from app.pattern.sheets import PAPERS as ALL_PAPERS
-from app.pattern.sheets import Paper
 from app.pattern.units import LengthError, Unit, show_length, show_range
 
 __all__ = [
-    "PAPERS",
     "Checked",
     "Doubt",
     "blank",
@@ -31,17 +29,6 @@ __all__ = [
     "reopened",
 ]
 
-
-def _paper_words(paper: Paper) -> str:
-    """A paper's title with its size in the unit it is defined in."""
-    unit = "mm" if paper.width.is_integer() and paper.height.is_integer() else "in"
-    size = (paper.width, paper.height)
-    wide, high = (f"{x:g}" if unit == "mm" else show_length(x, Unit.INCH, named=False) for x in size)
-    return f"{paper.title} ({wide} × {high} {unit})"
-
-
-#: Every paper a pattern can be printed on, in words, by the name that builds use.
-PAPERS = {name: _paper_words(paper) for name, paper in ALL_PAPERS.items()}
 #: Usable widths that are cloth, mm: from ribbon looms to wide sheeting.
 CLOTH_WIDTHS = (300.0, 3200.0)
 
@@ -92,7 +79,7 @@ def blank(card: DraftCard, suggested: Mapping[str, Cloth], unit: Unit) -> Sent:
 
     `suggested` are the designer's cloths by fabric, where a sample pattern tells them.
     """
-    sent = Sent({"paper": "a4" if unit is Unit.CM else "letter"}, unit)
+    sent = with_prints(Sent({}, unit), USUAL_PAPERS[unit], PrintChoices())
     for choice in card.choices:
         sent = _with_choice(sent, choice, choice.default)
     for fabric, _title, width in card.fabrics:
@@ -112,14 +99,14 @@ def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) 
         field = measure_field(name)
         sent = sent.with_text(field, typed, mm) if typed else sent.with_length(field, mm)
     sure = dict(mark.split("=", 1) for mark in fitting.confirmed)
-    return Sent({**sent.texts, **sure, "paper": fitting.paper}, sent.unit)
+    return with_prints(Sent({**sent.texts, **sure}, sent.unit), fitting.paper, prints_of(fitting))
 
 
 def changed(card: DraftCard, sent: Sent) -> Sent | None:
     """The form after one of its helper buttons: another unit, or a size filled in; None when none was pressed."""
     action = sent.texts.get("action", "")
     if action in set(Unit):
-        return sent.switched(_length_fields(card), Unit(action))
+        return _with_usual_paper(sent.switched(_length_fields(card), Unit(action)), sent.unit)
     if action == "size":
         return _filled(card, sent, sent.texts.get("size", ""))
     return None
@@ -139,9 +126,7 @@ def check(card: DraftCard, sent: Sent) -> Checked:
         _doubt(problem, body.body, sent) for problem in body.problems if problem.severity is Severity.WARNING
     )
     cloths = {fabric: _cloth(fabric, sent, errors) for fabric, _title, _width in card.fabrics}
-    paper = sent.texts.get("paper", "")
-    if paper not in PAPERS:
-        errors["paper"] = "Choose the paper you print on."
+    paper, prints = read_paper(sent, errors), read_prints(sent, errors)
     if errors or not all(doubt.ticked for doubt in doubts):
         return Checked(errors, doubts, None)
     entry = FittingEntry(
@@ -152,6 +137,7 @@ def check(card: DraftCard, sent: Sent) -> Checked:
         paper=paper,
         cloths=cloths,
         confirmed=tuple(f"{doubt.id}={doubt.value}" for doubt in doubts),
+        prints=prints,
     )
     return Checked(errors, doubts, entry)
 
@@ -172,7 +158,13 @@ def _check_stature(card: DraftCard, body: Mapping[str, float], unit: Unit, error
 def _length_fields(card: DraftCard) -> tuple[str, ...]:
     choices = tuple(choice_field(choice.name) for choice in card.choices if choice.kind == "length")
     cloths = tuple(cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics)
-    return (*choices, *(measure_field(name) for name in card.needs), *cloths)
+    return (*choices, *(measure_field(name) for name in card.needs), *cloths, MARGIN)
+
+
+def _with_usual_paper(sent: Sent, before: Unit) -> Sent:
+    """The form with the paper that goes with its new unit, where it still had the usual one of the unit before."""
+    kept = sent.texts.get(PAPER) != USUAL_PAPERS[before]
+    return sent if kept else Sent({**sent.texts, PAPER: USUAL_PAPERS[sent.unit]}, sent.unit)
 
 
 def _filled(card: DraftCard, sent: Sent, size: str) -> Sent:

@@ -31,7 +31,8 @@ class Fitting(Base):
     """What one customer entered for one listing, frozen when it was saved; a correction is a new fitting.
 
     `entered` is the text as typed by measurement name, `measurements` the same in mm;
-    `cloths` maps a fabric to `{"width_mm": ..., "folded": ..., "one_way": ...}`.
+    `cloths` maps a fabric to `{"width_mm": ..., "folded": ..., "one_way": ...}`;
+    `prints` is how it is printed, as `PrintChoices`.
     """
 
     __tablename__ = "fitting"
@@ -47,6 +48,7 @@ class Fitting(Base):
     paper: Mapped[str] = mapped_column(sa.String(20))
     cloths: Mapped[dict[str, Any]]
     confirmed: Mapped[list[Any]]
+    prints: Mapped[dict[str, Any]] = mapped_column(default=dict, server_default="{}")
     created_at: Mapped[datetime]
     listing: Mapped[Listing] = relationship(lazy="raise")
     draft_version: Mapped[DraftVersion] = relationship(lazy="raise")

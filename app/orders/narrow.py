@@ -1,32 +1,52 @@
-"""Cloths too narrow for a customer's pieces: told on her review, before she orders, with the one width that will do."""
+"""Cloth or paper too narrow for a customer's pieces: told on her review with the width that will do."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from app.orders.models import Fitting
-from app.orders.preview import to_lay
+from app.orders.preview import pattern_of, to_lay
+from app.orders.print_form import ROLL
+from app.orders.service import prints_of
+from app.pattern.drawing import Lines
 from app.pattern.lay import Cloth, LeastWidth, least_width
+from app.pattern.make import Made
+from app.pattern.sheets import PrintStyle, least_roll
 from app.pattern.units import Unit, show_least_width, show_length
 
-__all__ = ["NarrowCloth", "narrow_cloths", "too_narrow"]
+__all__ = ["Narrow", "narrow_cloths", "too_narrow"]
 
 #: A cloth may be this much narrower than a piece needs, mm: nobody measures cloth so closely.
 _HAIR = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class NarrowCloth:
-    """A cloth on which a piece does not go: its fabric, what is wrong in words, and whether it goes laid open."""
+class Narrow:
+    """What is too narrow, what is wrong in words, and the field of the form to change.
+
+    `name` is the fabric, empty for paper; `goes_open`: the pieces do go on the same cloth laid open.
+    """
 
     name: str
     title: str
     words: str
-    goes_open: bool
+    field: str
+    goes_open: bool = False
+
+    @property
+    def change(self) -> str:
+        """The words of the link that leads to the field."""
+        return "Change the cloth" if self.name else "Change the printing"
 
 
-def narrow_cloths(fitting: Fitting) -> tuple[NarrowCloth, ...]:
-    """The fitting's cloths that are too narrow as she lays them; quick, since nothing is laid."""
+def too_narrow(fitting: Fitting) -> tuple[Narrow, ...]:
+    """Everything on which the pieces do not go as she wants it; quick, since nothing is laid."""
+    return (*narrow_cloths(fitting), *_narrow_sheet(fitting))
+
+
+def narrow_cloths(fitting: Fitting) -> tuple[Narrow, ...]:
+    """The fitting's cloths that are too narrow as she lays them."""
     unit = Unit(fitting.unit)
     found = []
     for fabric, items, cloth in to_lay(fitting):
@@ -35,13 +55,26 @@ def narrow_cloths(fitting: Fitting) -> tuple[NarrowCloth, ...]:
             continue
         spread = least_width(items, replace(cloth, folded=False)) if cloth.folded else None
         goes_open = spread is not None and cloth.width >= spread.mm - _HAIR
-        found.append(NarrowCloth(fabric.name, fabric.title, too_narrow(cloth, least, goes_open, unit), goes_open))
+        words = _cloth_words(cloth, least, goes_open, unit)
+        found.append(Narrow(fabric.name, fabric.title, words, f"cloth-{fabric.name}-width", goes_open))
     return tuple(found)
 
 
-def too_narrow(cloth: Cloth, least: LeastWidth, goes_open: bool, unit: Unit) -> str:
-    """How wide a cloth is and how wide it must be at least, as it is laid, in the customer's unit."""
+def _cloth_words(cloth: Cloth, least: LeastWidth, goes_open: bool, unit: Unit) -> str:
     laid = "Folded along its length" if cloth.folded else "Laid open"
     have, need = show_length(cloth.width, unit), show_least_width(least.mm, unit)
     words = f"{have} is too narrow. {laid}, this cloth must be at least {need} wide, for the piece “{least.piece}”."
     return f"{words} Laid open, in one layer, your {have} are enough." if goes_open else words
+
+
+def _narrow_sheet(fitting: Fitting) -> Iterator[Narrow]:
+    made, prints, unit = pattern_of(fitting), prints_of(fitting), Unit(fitting.unit)
+    if prints.roll_mm is None or not isinstance(made, Made):
+        return
+    need, piece = least_roll(made.pattern, PrintStyle(lines=Lines(prints.lines)))
+    if need > prints.roll_mm:
+        have = show_length(prints.roll_mm, unit)
+        words = (
+            f"{have} is too narrow. It must be at least {show_least_width(need, unit)} wide, for the piece “{piece}”."
+        )
+        yield Narrow("", "The one-sheet file", words, ROLL)

@@ -16,7 +16,7 @@ from app.database import changed, now
 from app.jobs import BuildJob, JobQueue
 from app.orders.findings import finding, outside_the_proof
 from app.orders.models import Fitting, Order, OrderState
-from app.orders.pack import Cloth, PackFile
+from app.orders.pack import Cloth, PackFile, PrintChoices
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
 from app.payments.service import settle
@@ -36,6 +36,7 @@ __all__ = [
     "order_by_token",
     "order_files",
     "place_order",
+    "prints_of",
     "relaid",
     "request_rebuild",
     "save_fitting",
@@ -93,6 +94,7 @@ class FittingEntry:
     paper: str
     cloths: Mapping[str, Cloth]
     confirmed: tuple[str, ...] = ()
+    prints: PrintChoices = field(default_factory=PrintChoices)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +145,7 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry) -> Fit
         paper=entry.paper,
         cloths={name: asdict(cloth) for name, cloth in entry.cloths.items()},
         confirmed=list(entry.confirmed),
+        prints=asdict(entry.prints),
         created_at=now(session),
     )
     session.add(fitting)
@@ -171,6 +174,11 @@ def fitting_by_token(session: Session, token: str) -> Fitting | None:
 def cloths_of(fitting: Fitting) -> dict[str, Cloth]:
     """The fitting's cloths by fabric, as values."""
     return {name: Cloth(**values) for name, values in fitting.cloths.items()}
+
+
+def prints_of(fitting: Fitting) -> PrintChoices:
+    """How the fitting's pattern is printed; one saved before there was a choice is printed in the usual way."""
+    return PrintChoices(**(fitting.prints or {}))
 
 
 def place_order(

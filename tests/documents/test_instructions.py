@@ -15,6 +15,7 @@ from app.documents.instructions import (
     instruction_pdf,
     instruction_sheet,
 )
+from app.pattern.drawing import Lines
 from app.pattern.pieces.model import StepText
 from app.pattern.units import Unit, show_length
 
@@ -173,3 +174,15 @@ def test_an_order_without_a_customers_name_or_number_prints_no_empty_labels(skir
     html = instruction_html(instruction_sheet(skirt, lays, bare))
     assert "Made for" not in html
     assert "Order " not in html
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        (Lines.BOTH, "cut on the solid outer line, sew on the broken line inside it"),
+        (Lines.CUTTING, "cut on the line, and sew inside it by the width of the allowance"),
+        (Lines.STITCHING, "They are not on the pieces"),
+    ],
+)
+def test_what_is_said_of_seam_allowances_is_true_of_the_pieces_as_they_are_printed(skirt, lays, lines, said):
+    assert said in instruction_html(instruction_sheet(skirt, lays, replace(TO, lines=lines)))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.orders.pack import Cloth
+from app.orders.pack import Cloth, PrintChoices
 from app.orders.service import FittingEntry, save_fitting
 
 ENTRY = FittingEntry(
@@ -13,6 +13,7 @@ ENTRY = FittingEntry(
     paper="A4",
     cloths={"main": Cloth(1400.0, folded=True, one_way=True), "lining": Cloth(900.0, folded=False)},
     confirmed=("body.unlikely",),
+    prints=PrintChoices(join="butt", lines="without", roll_mm=914.4),
 )
 
 

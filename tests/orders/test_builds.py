@@ -9,7 +9,7 @@ import sqlalchemy as sa
 from app.errors import BuildLost
 from app.orders import builds
 from app.orders.models import Order, OrderState, Worker
-from app.orders.pack import Cloth, PackFile, PackReady
+from app.orders.pack import Cloth, PackFile, PackReady, PrintChoices
 from app.orders.service import Customer, order_by_token, place_order
 from app.pattern.problem import Place, Problem, Related, Severity, Span
 
@@ -45,6 +45,7 @@ def test_a_claim_carries_everything_the_pack_is_made_from(claim, order):
     assert request.measurements == {"bust_girth": 920.75, "hip_girth": 980.0}
     assert request.choices == {"length": 680.0, "lined": True, "collar": "stand"}
     assert request.cloths["main"] == Cloth(1400.0, folded=True, one_way=True)
+    assert request.prints == PrintChoices(join="butt", lines="without", roll_mm=914.4)
     assert (request.unit, request.paper, request.title) == ("in", "A4", "Linnet apron")
     assert (request.order_number, request.customer, request.studio) == (order.number, "Ana Quill", "Heron Yard")
     assert "-" not in claim.secret
@@ -74,6 +75,7 @@ def test_the_packs_name_tells_order_draft_and_inputs(session, order, claim):
         {"cloths": {"main": Cloth(1500.0)}},
         {"choices": {}},
         {"studio": "Other"},
+        {"prints": PrintChoices()},
     ):
         assert builds.pack_name(order, replace(claim.request, **change)) != claim.pack_name
 

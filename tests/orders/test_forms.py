@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.orders import forms
 from app.orders.forms import (
     Checked,
     blank,
@@ -21,7 +20,6 @@ from app.orders.pack import Cloth
 from app.orders.typed import Sent
 from app.pattern.body import MEASURES, SIZES, size_body
 from app.pattern.make import read_draft
-from app.pattern.sheets import PAPERS as ALL_PAPERS
 from app.pattern.units import Unit
 
 DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
@@ -42,7 +40,15 @@ def fields_of(card):
     cloths = [
         cloth_field(fabric, part) for fabric, _title, _width in card.fabrics for part in ("width", "lay", "oneway")
     ]
-    return [*choices, *(measure_field(name) for name in card.needs), *cloths, "paper"]
+    return [
+        *choices,
+        *(measure_field(name) for name in card.needs),
+        *cloths,
+        "paper",
+        "print-margin",
+        "print-join",
+        "print-roll",
+    ]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -151,10 +157,3 @@ def test_whatever_is_sent_is_answered_with_an_entry_or_with_words_at_fields_that
         for need, mm in checked.entry.measurements.items():
             least, most = MEASURES[need].hard
             assert least <= mm <= most
-
-
-def test_every_paper_that_can_be_printed_is_offered_with_its_size():
-    assert set(forms.PAPERS) == set(ALL_PAPERS)
-    assert forms.PAPERS["a4"] == "A4 (210 × 297 mm)"
-    assert forms.PAPERS["letter"] == "US Letter (8 1/2 × 11 in)"
-    assert all(words.startswith(ALL_PAPERS[name].title) for name, words in forms.PAPERS.items())

@@ -8,6 +8,7 @@ from app.catalogue.models import DraftVersion, Listing
 from app.documents.pack import build_pack
 from app.orders.contexts import entered_pairs, fabric_page, progress_state, review_page
 from app.orders.models import Fitting, Order, OrderState
+from app.orders.narrow import too_narrow
 from app.orders.pack import Cloth, PackReady, PackRequest
 from app.orders.preview import (
     NOTICEABLE,
@@ -101,6 +102,21 @@ def test_cloth_that_cannot_hold_a_piece_is_told_with_its_remedy():
     assert "wide" in errors["cloth"]
     assert cloth_errors(fitting_of()) == {}
     assert "wide" in fabric_page(fitting_of(cloths=narrow)).cloths[0].problem
+
+
+def test_a_narrow_cloth_and_a_narrow_sheet_are_told_with_the_one_width_that_will_do():
+    cloth = {**CLOTHS, "main": {"width_mm": 320.0, "folded": True, "one_way": False}}
+    told = too_narrow(fitting_of(cloths=cloth))
+    assert [(each.name, each.field) for each in told] == [("main", "cloth-main-width")]
+    dress = demo_fitting("wrap_dress", folded=False)
+    assert too_narrow(dress) == ()
+    dress.prints = {"roll_mm": 594.0}
+    (sheet,) = too_narrow(dress)
+    assert sheet.field == "print-roll"
+    assert "must be at least 78 cm wide, for the piece “Front skirt”" in sheet.words
+    page = review_page(dress, {}, {})
+    assert not page.can_order
+    assert page.narrow_title == "Your paper is too narrow"
 
 
 def demo_fitting(draft="shirred_tunic", **main):

@@ -156,3 +156,39 @@ def test_measurements_are_never_in_an_address(visitor, form):
     page = visitor.submit(form, **MEASURES)
     assert re.fullmatch(r"/fittings/[\w-]{20,}", page.path)
     assert page.answer.url.query == b""
+
+
+PRINTS = {
+    "print-join": "butt",
+    "print-lines": "without",
+    "print-margin": "0.6",
+    "print-roll": "44in",
+    "print-projector": None,
+}
+
+
+def test_how_the_pattern_is_printed_is_kept_shown_and_opened_again(visitor, fitted):
+    assert "Printing" not in fitted.words
+    page = visitor.submit(visitor.get(f"{fitted.path}/edit"), to=FORM, **PRINTS)
+    assert "sheets edge to edge; lines to sew along only, no allowance; margin 6 mm" in page.words
+    assert "one sheet 111.8 cm wide; no file for a projector" in page.words
+    again = visitor.get(f"{page.path}/edit")
+    form = again.form(FORM)
+    assert {name: form.get(name) for name in PRINTS} == PRINTS
+    assert '<details class="more" open>' in again.html
+    assert '<details class="more">' in visitor.get(FORM).html
+
+
+def test_a_margin_that_leaves_no_room_is_told_where_it_can_be_mended(visitor):
+    page = visitor.submit(visitor.get(FORM), to=FORM, **MEASURES, **{"print-margin": "4"})
+    assert page.status == 422
+    assert '<a href="#print-margin">' in page.html
+    assert "enter 2 cm or less" in page.words
+    assert '<details class="more" open>' in page.html
+
+
+def test_the_paper_goes_with_the_unit_until_another_is_chosen(visitor, form):
+    inches = visitor.submit(form, to=FORM, action="in")
+    assert inches.form(FORM)["paper"] == "letter"
+    assert visitor.submit(inches, to=FORM, action="cm").form(FORM)["paper"] == "a4"
+    assert visitor.submit(form, to=FORM, action="in", paper="a3").form(FORM)["paper"] == "a3"

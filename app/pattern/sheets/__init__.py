@@ -3,7 +3,7 @@
 from app.pattern.sheets.grading import GradeRow, grading_csv, grading_rows, write_grading_pdf
 from app.pattern.sheets.info import Join, PrintInfo, PrintStyle, info_problems
 from app.pattern.sheets.nest import Nest, nest_of
-from app.pattern.sheets.paper import PAPERS, Paper, paper_of, paper_problems
+from app.pattern.sheets.paper import LEAST_PRINTABLE, PAPERS, Paper, paper_of, paper_problems
 from app.pattern.sheets.plan import (
     PlacedPiece,
     Sheet,
@@ -17,6 +17,7 @@ from app.pattern.sheets.projector import write_projector_pdf
 from app.pattern.sheets.roll import (
     ROLLS,
     RollPlan,
+    least_roll,
     plan_artwork_roll,
     plan_roll,
     write_one_sheet_pdf,
@@ -26,6 +27,7 @@ from app.pattern.sheets.roll import (
 from app.pattern.sheets.tiled import write_tiled_artwork, write_tiled_pdf
 
 __all__ = [
+    "LEAST_PRINTABLE",
     "PAPERS",
     "ROLLS",
     "GradeRow",
@@ -41,6 +43,7 @@ __all__ = [
     "grading_csv",
     "grading_rows",
     "info_problems",
+    "least_roll",
     "nest_of",
     "paper_of",
     "paper_problems",

@@ -26,6 +26,7 @@ __all__ = [
     "LONGEST",
     "ROLLS",
     "RollPlan",
+    "least_roll",
     "plan_artwork_roll",
     "plan_roll",
     "write_one_sheet_pdf",
@@ -64,6 +65,17 @@ def plan_roll(
     return pattern_problems(pattern) or plan_artwork_roll(OnePattern(pattern, None, style), width, tries=tries)
 
 
+def least_roll(pattern: Pattern, style: PrintStyle | None = None) -> tuple[float, str]:
+    """The width in mm of the narrowest sheet on which every piece goes, and the title of the piece that needs it."""
+    titles = {piece.name: piece.title for piece in pattern.pieces}
+    widest = max(OnePattern(pattern, None, style).grounds(), key=_least_side)
+    return _needed(widest), titles[widest.piece]
+
+
+def _needed(ground: Ground) -> float:
+    return ceil(_least_side(ground) + 2.0 * CLEAR + 2.0 * MARGIN + 1.0)
+
+
 def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 20) -> RollPlan | tuple[Problem, ...]:
     """Any artwork on one page as short as found; its pieces must be fit to print."""
     grounds = art.grounds()
@@ -81,8 +93,7 @@ def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 
 
 def _width_for(grounds: tuple[Ground, ...]) -> float:
     """The usual width, or what the piece that needs most asks for."""
-    need = max(_least_side(g) for g in grounds)
-    return max(USUAL_WIDTH, ceil(need + 2.0 * CLEAR + 2.0 * MARGIN + 1.0))
+    return max(USUAL_WIDTH, *(_needed(ground) for ground in grounds))
 
 
 def _least_side(ground: Ground) -> float:
@@ -115,7 +126,7 @@ def _too_wide(grounds: tuple[Ground, ...], usable: float) -> Problem:
     return Problem(
         code="sheets.too-wide",
         message=f"{widest.piece} is {need:.0f} mm across and the sheet has {usable:.0f} mm between its margins.",
-        fix=f"Choose a roll at least {ceil(need + 2.0 * MARGIN + 1.0)} mm wide.",
+        fix=f"Choose a roll at least {_needed(widest):.0f} mm wide.",
         where=Place(piece=widest.piece),
     )
 

@@ -6,7 +6,7 @@ from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from app.pattern.pieces.model import Pattern
-from app.pattern.sheets import PrintInfo, RollPlan, plan_roll, write_one_sheet_pdf, write_roll_pdf
+from app.pattern.sheets import PrintInfo, RollPlan, least_roll, plan_roll, write_one_sheet_pdf, write_roll_pdf
 from app.pattern.sheets.roll import LONGEST, MARGIN
 from tests.pattern.drawing.hand_pieces import rectangle
 from tests.pattern.sheets.pdf_reading import PT, open_pdf, paths_of, words_of
@@ -124,3 +124,10 @@ def test_the_same_plan_gives_the_same_bytes(roll, pattern, info, written, tmp_pa
     again = tmp_path / "again.pdf"
     write_roll_pdf(roll, pattern, info, again)
     assert again.read_bytes() == written.read_bytes()
+
+
+def test_the_least_width_of_a_sheet_is_just_enough(pattern):
+    need, title = least_roll(pattern)
+    assert title in {piece.title for piece in pattern.pieces}
+    assert isinstance(plan_roll(pattern, need, tries=2), RollPlan)
+    assert not isinstance(plan_roll(pattern, need - 3.0, tries=2), RollPlan)
