@@ -14,18 +14,13 @@ from functools import lru_cache
 from typing import Any
 
 from app.pattern.checks import run_checks
-from app.pattern.drafting import Choice, Env, Given, Program, choose, compile_draft, draw_sheets, missing
-from app.pattern.language import parse
+from app.pattern.drafting import Choice, Env, Given, Program, choose, compiled, draw_sheets, missing
 from app.pattern.pieces.assemble import assemble
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem, has_errors
 from app.pattern.units import Unit
 
 __all__ = ["Choice", "DraftCard", "Made", "Refused", "compiled", "make_pattern", "make_staged", "read_draft"]
-
-
-#: Codes of problems that a line which could not be read brings about elsewhere.
-_FOLLOWERS = ("drafting.unknown", "drafting.piece-line")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,19 +59,6 @@ class Refused:
 
     problems: tuple[Problem, ...]
     pattern: Pattern | None = None
-
-
-@lru_cache(maxsize=64)
-def compiled(text: str, name: str) -> Program | tuple[Problem, ...]:
-    """The compiled draft, or what is wrong with it; kept, since a listing's text is read again for every customer."""
-    parsed = parse(text, name)
-    if parsed.draft is None:
-        return parsed.problems
-    program, problems = compile_draft(parsed.draft, parsed.source)
-    # A line that could not be read makes later names unknown, and seems left out of its piece: false alarms.
-    if parsed.problems:
-        return (*parsed.problems, *(p for p in problems if not p.code.startswith(_FOLLOWERS)))
-    return problems if has_errors(problems) else program
 
 
 def read_draft(text: str, name: str) -> DraftCard | tuple[Problem, ...]:

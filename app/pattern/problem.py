@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Place", "Problem", "Related", "Severity", "Span", "has_errors"]
+__all__ = ["Place", "Problem", "Related", "Severity", "Span", "has_errors", "in_order"]
 
 
 class Severity(StrEnum):
@@ -37,7 +37,10 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A place in the work itself: a piece, an edge of it, a point by name, with its coordinates in mm."""
+    """A place in the work itself: a piece, an edge of it, coordinates in mm.
+
+    `point` is what it concerns by its own name: a point, a girth, a notion, a measurement or a choice.
+    """
 
     piece: str = ""
     edge: str = ""
@@ -48,7 +51,7 @@ class Place:
         """The place in words, such as `front, edge side`."""
         words = [self.piece] if self.piece else []
         words += [f"edge {self.edge}"] if self.edge else []
-        words += [f"point {self.point}"] if self.point else []
+        words += [self.point] if self.point else []
         return ", ".join(words) or "the draft"
 
 
@@ -89,3 +92,12 @@ class Problem:
 def has_errors(problems: Iterable[Problem]) -> bool:
     """True when any of the problems is an error."""
     return any(p.severity is Severity.ERROR for p in problems)
+
+
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Problems as their places stand in the text, from top to bottom; those without one come first."""
+
+    def place(problem: Problem) -> tuple[int, int]:
+        return (problem.where.line, problem.where.column) if isinstance(problem.where, Span) else (0, 0)
+
+    return tuple(sorted(problems, key=place))

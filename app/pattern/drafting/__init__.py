@@ -4,6 +4,7 @@ from app.pattern.drafting.choices import Choice, choose
 from app.pattern.drafting.env import Env, StepFailed
 from app.pattern.drafting.kinds import DartShape, Given
 from app.pattern.drafting.program import Program, compile_draft
+from app.pattern.drafting.read import compiled
 from app.pattern.drafting.run import draw_sheets, missing
 
 __all__ = [
@@ -15,6 +16,7 @@ __all__ = [
     "StepFailed",
     "choose",
     "compile_draft",
+    "compiled",
     "draw_sheets",
     "missing",
 ]

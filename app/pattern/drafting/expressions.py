@@ -88,15 +88,17 @@ class Words(ShapeWords):
     """Compiles expressions of one draft and collects their problems.
 
     `sheets` and `pieces` map an owner's name to what it holds, for `owner.name`;
-    `piece_scopes` gives the sheet scope of each piece, for `width(piece, point)`.
+    `piece_scopes` gives the sheet scope of each piece, for `width(piece, point)`. `owners_open`
+    is true when the line that names some sheet or piece could not be read.
     """
 
     def __init__(self, source: Source) -> None:
         self.source = source
         self.problems: list[Problem] = []
         self.sheets: dict[str, Scope] = {}
-        self.pieces: dict[str, dict[str, Known]] = {}
+        self.pieces: dict[str, Scope] = {}
         self.piece_scopes: dict[str, Scope] = {}
+        self.owners_open = False
         self.table: dict[int, Run] = {}
         self.kinds: dict[int, str] = {}
 
@@ -190,24 +192,25 @@ class Words(ShapeWords):
         # A piece knows its edges and, behind them, what else stands on its sheet.
         edges = self.pieces.get(node.owner)
         sheet = self.piece_scopes.get(node.owner) or self.sheets.get(node.owner)
-        if edges is not None and (node.name in edges or sheet is None or node.name not in sheet.names):
+        if edges is not None and (node.name in edges.names or sheet is None or node.name not in sheet.names):
             return self._edge(node, edges)
-        known = sheet.names.get(node.name) if sheet else None
+        known = Scope(sheet.names, open=sheet.open).find(node.name) if sheet else None
         if known is not None:
             return Compiled(known.kind, _looked_up(known.key, node.name))
-        owners = [*self.pieces, *self.sheets]
-        if sheet is None:
-            fix = self.perhaps(node.owner, owners, f"Known are: {name_list(owners)}.")
-            self.note("drafting.unknown-owner", f"No piece or sheet is named “{node.owner}”.", fix, node.span)
-        else:
+        if sheet is not None:
             fix = self.perhaps(node.name, sheet.names, f"It has: {name_list(list(sheet.names))}.")
             self.note("drafting.unknown-name", f"The sheet {node.owner} has no “{node.name}”.", fix, node.span)
+        elif not self.owners_open and (owner is None or owner.kind != _UNKNOWN):
+            owners = [*self.pieces, *self.sheets]
+            fix = self.perhaps(node.owner, owners, f"Known are: {name_list(owners)}.")
+            self.note("drafting.unknown-owner", f"No piece or sheet is named “{node.owner}”.", fix, node.span)
         return Compiled(_UNKNOWN, _constant(0.0))
 
-    def _edge(self, node: n.Dotted, edges: dict[str, Known]) -> Compiled:
-        known = edges.get(node.name)
+    def _edge(self, node: n.Dotted, edges: Scope) -> Compiled:
+        known = edges.find(node.name)
         if known is None:
-            fix = self.perhaps(node.name, edges, f"Its edges are: {name_list(list(edges))}.")
+            names = edges.names
+            fix = self.perhaps(node.name, names, f"Its edges are: {name_list(list(names))}.")
             self.note("drafting.unknown-edge", f"The piece {node.owner} has no edge “{node.name}”.", fix, node.span)
             return Compiled(_UNKNOWN, _constant(0.0))
         key = known.key
@@ -224,9 +227,11 @@ class Words(ShapeWords):
         left = self.expr(node.left, scope)
         if left.kind.name == "option" and node.op in ("is", "is not"):
             return self._is_option(node, left)
+        if left.kind == _UNKNOWN and node.op in ("is", "is not"):
+            return Compiled(Kind("yesno"), _constant(False))  # what it may be is not known either
         right = self.expr(node.right, scope)
         zero = any(isinstance(side, n.Quantity) and side.value == 0.0 for side in (node.left, node.right))
-        if left.kind.name != right.kind.name and _UNKNOWN not in (left.kind, right.kind) and not zero:
+        if not left.kind.alike(right.kind) and not zero:
             self.note(
                 "drafting.compare",
                 f"{say_kind(left.kind.name)} cannot be compared with {say_kind(right.kind.name)}.".capitalize(),
@@ -259,7 +264,7 @@ class Words(ShapeWords):
     def _when(self, node: n.When, scope: Scope) -> Compiled:
         test = self.wanted(node.test, scope, "yesno").run
         then, otherwise = self.expr(node.then, scope), self.expr(node.otherwise, scope)
-        if then.kind.name != otherwise.kind.name and _UNKNOWN not in (then.kind, otherwise.kind):
+        if not then.kind.alike(otherwise.kind):
             self.note(
                 "drafting.kind",
                 f"One side is {say_kind(then.kind.name)}, the other {say_kind(otherwise.kind.name)}.",
@@ -308,11 +313,15 @@ class Words(ShapeWords):
     def _given(form: Form, node: n.Call, kinds: list[Kind]) -> Kind:
         if isinstance(form.gives, str):
             return kinds[0] if form.gives == "same" else Kind(form.gives)
+        if _UNKNOWN in kinds:
+            return _UNKNOWN  # what it holds is not known either
         kind = form.gives(kinds, node.args)
         return Kind(kind.name, kind.options[:_MOST_HELD])
 
     def _width(self, node: n.Call, scope: Scope) -> Compiled:
         piece = node.args[0].name if isinstance(node.args[0], n.Name) else ""
+        if piece not in self.piece_scopes and piece and self.owners_open:
+            return Compiled(Kind("length"), _constant(0.0))
         if piece not in self.piece_scopes or len(node.args) != 2:
             fix = self.perhaps(piece, self.piece_scopes, "Write width(piece, point).")
             self.note("drafting.width", "width() takes a piece and a point of its sheet.", fix, node.span)
@@ -325,14 +334,16 @@ class Words(ShapeWords):
         if node.form == "abs()" and len(parts) != 1:
             said = f"abs() does not take {len(parts)} parts."
             self.note("drafting.parts", said, "Write: abs(rise - fall)", node.span)
+        # All are of the kind of the first whose kind is known.
+        kind = next((part.kind for part in parts if part.kind != _UNKNOWN), _UNKNOWN)
         for arg, part in zip(node.args, parts, strict=True):
-            if not part.kind.fits(parts[0].kind.name) or not part.kind.fits("number|length|angle|area"):
-                self._wrong_kind(arg, part.kind, parts[0].kind.name if parts[0].kind.name in _DIMENSIONS else "length")
+            if not part.kind.alike(kind) or not part.kind.fits("number|length|angle|area"):
+                self._wrong_kind(arg, part.kind, kind.name if kind.name in _DIMENSIONS else "length")
         pick: Any = _SAME[node.form]
         runs: list[Any] = [p.run for p in parts]
         if len(runs) == 1:
-            return Compiled(parts[0].kind, lambda env: abs(runs[0](env)) if pick is abs else runs[0](env))
-        return Compiled(parts[0].kind, lambda env: pick(*(run(env) for run in runs)))
+            return Compiled(kind, lambda env: abs(runs[0](env)) if pick is abs else runs[0](env))
+        return Compiled(kind, lambda env: pick(*(run(env) for run in runs)))
 
     # ---- arithmetic
     def _arithmetic(self, node: n.Call, scope: Scope) -> Compiled:

@@ -28,6 +28,10 @@ class Kind:
         """True when a value of this kind may stand where `wanted` ("point|path") is asked for."""
         return self.name == "unknown" or wanted == "any" or self.name in wanted.split("|")
 
+    def alike(self, other: Kind) -> bool:
+        """True when both are of one kind, as far as is known."""
+        return self.name == other.name or "unknown" in (self.name, other.name)
+
 
 _SAY = {
     "number": "a plain number",

@@ -59,9 +59,13 @@ class _Compiler:
 
     def program(self) -> tuple[Program, tuple[Problem, ...]]:
         """Everything in the order in which names become known."""
+        self.globals.open = self.draft.lost
+        owners = [node.name for node in self.draft.sheets] + [node.name for node in self.draft.pieces]
+        self.words.owners_open = self.draft.lost or "" in owners
         statures = self._statures()
         self._needs()
         choices = self._choices()
+        self.globals.may_hold(self.draft.unread)
         self._fabrics_and_notions_names()
         figures = tuple(lay_steps(self.draft.figures, self.words, self.globals, "figures"))
         sheets = tuple(self._sheet(sheet) for sheet in self.draft.sheets)
@@ -121,7 +125,7 @@ class _Compiler:
 
     def _twice(self, what: str, nodes: Iterable[Any]) -> None:
         for name, count in Counter(node.name for node in nodes).items():
-            if count > 1:
+            if count > 1 and name:
                 span = [node.span for node in nodes if node.name == name][-1]
                 self.words.note("drafting.name-twice", f"Two {what}s are named “{name}”.", "Rename one.", span)
 
@@ -131,6 +135,7 @@ class _Compiler:
 
     def _sheet(self, sheet: n.SheetNode) -> tuple[str, tuple[Step, ...]]:
         scope = Scope({}, self.globals)
+        scope.may_hold(sheet.unread)
         self.words.sheets[sheet.name] = scope
         return sheet.name, tuple(lay_steps(sheet.steps, self.words, scope, f"sheet {sheet.name}"))
 
@@ -142,7 +147,8 @@ class _Compiler:
         outline = self._only(piece, (n.OutlineClause, n.OutlineOf), "outline")
         self._only(piece, (n.GrainClause,), "grain")
         self._only(piece, (n.AllowanceClause,), "allowance")
-        edges = self._outline(piece, outline, scope) if outline else {}
+        # Without its outline line, told by now, a piece may have any edge.
+        edges = self._outline(piece, outline, scope) if outline else Scope(open=True)
         self.words.pieces[piece.name] = edges
         for clause in piece.clauses:
             self._clause(piece, clause, scope, edges)
@@ -152,7 +158,7 @@ class _Compiler:
         name = piece.sheet or (
             piece.name if piece.name in sheets else next(iter(sheets), "") if len(sheets) == 1 else ""
         )
-        if name not in sheets:
+        if name not in sheets and "piece" not in piece.unread and not self.words.owners_open:
             fix = self.words.perhaps(piece.sheet, sheets, f"Write: from SHEET. Known are: {name_list(list(sheets))}.")
             said = (
                 f"There is no sheet “{piece.sheet}”."
@@ -160,15 +166,19 @@ class _Compiler:
                 else "It is not said from which sheet this piece comes."
             )
             self.words.note("drafting.unknown-sheet", said, fix, piece.span)
-        scope = sheets.get(name, Scope({}, self.globals))
+        # Where a slip is likely the sheet that was meant is taken, so that the slip is told once.
+        likely = None if self.words.owners_open else nearest(name, sheets)
+        meant = name if name in sheets else likely
+        scope = sheets[meant] if meant is not None else Scope({}, self.globals, open=True)
         self.piece_sheets[piece.name] = name
         self.words.piece_scopes[piece.name] = scope
         return scope
 
     def _cuts(self, piece: n.PieceNode) -> None:
         fabrics = [fabric.name for fabric in self.draft.fabrics]
+        any_other = self.draft.lost or "" in fabrics
         for cut in piece.cuts:
-            if cut.fabric not in fabrics:
+            if not any_other and cut.fabric not in (*fabrics, *self.draft.unread):
                 fix = self.words.perhaps(cut.fabric, fabrics, "List it under fabrics.")
                 self.words.note("drafting.unknown-fabric", f"There is no fabric “{cut.fabric}”.", fix, cut.span)
             if cut.pair and cut.count % 2:
@@ -180,36 +190,39 @@ class _Compiler:
 
     def _only(self, piece: n.PieceNode, sort: tuple[type, ...], word: str) -> Any:
         found = [clause for clause in piece.clauses if isinstance(clause, sort)]
-        if len(found) != 1:
+        may_be = self.draft.lost or word in piece.unread or "" in piece.unread
+        if len(found) > 1 or (not found and not may_be):
             said = f"The piece {piece.name} has {'no' if not found else 'more than one'} {word} line."
             self.words.note("drafting.piece-line", said, f"Give it one line beginning with “{word}”.", piece.span)
         return found[0] if found else None
 
-    def _outline(self, piece: n.PieceNode, clause: n.OutlineClause | n.OutlineOf, scope: Scope) -> dict[str, Known]:
+    def _outline(self, piece: n.PieceNode, clause: n.OutlineClause | n.OutlineOf, scope: Scope) -> Scope:
         if isinstance(clause, n.OutlineOf):
             return self._outline_of(piece, clause, scope)
-        edges: dict[str, Known] = {}
+        edges = Scope()
         for item in clause.items:
             compiled = self.words.wanted(item.source, scope, "path|dart")
-            if item.name in edges:
+            if item.name in edges.names:
                 self.words.note(
                     "drafting.name-twice", f"Two edges are named “{item.name}”.", "Rename one with “as”.", item.span
                 )
-            edges[item.name] = Known(f"{piece.name}.{item.name}", compiled.kind, item.span)
+            edges.names[item.name] = Known(f"{piece.name}.{item.name}", compiled.kind, item.span)
+            # One that nothing on the sheet is called may be a slip for any other.
+            edges.open = edges.open or compiled.kind.name == "unknown"
         return edges
 
-    def _outline_of(self, piece: n.PieceNode, clause: n.OutlineOf, scope: Scope) -> dict[str, Known]:
+    def _outline_of(self, piece: n.PieceNode, clause: n.OutlineOf, scope: Scope) -> Scope:
         compiled = self.words.wanted(clause.shape, scope, "shape")
-        edges = {
-            name: Known(f"{piece.name}.{name}", Kind(kind), clause.span)
-            for name, kind in held_names(compiled.kind).items()
-            if kind in ("path", "dart")
-        }
+        held = held_names(compiled.kind)
+        edges = Scope(open="unknown" in (compiled.kind.name, *held.values()))
+        for name, kind in held.items():
+            if kind in ("path", "dart", "unknown"):
+                edges.names[name] = Known(f"{piece.name}.{name}", Kind(kind), clause.span)
         for fold in clause.folds:
             self._edge_known(piece, fold, edges, clause.span)
         return edges
 
-    def _clause(self, piece: n.PieceNode, clause: Any, scope: Scope, edges: dict[str, Known]) -> None:
+    def _clause(self, piece: n.PieceNode, clause: Any, scope: Scope, edges: Scope) -> None:
         if isinstance(clause, n.GrainClause):
             for node, kind in ((clause.path, "path"), (clause.start, "point"), (clause.end, "point")):
                 self._wanted(node, scope, kind)
@@ -231,21 +244,28 @@ class _Compiler:
         if node is not None:
             self.words.wanted(node, scope, kind)
 
-    def _edge_known(self, piece: n.PieceNode, edge: str, edges: dict[str, Known], span: Span) -> None:
-        if edge and edge not in edges:
-            fix = self.words.perhaps(edge, edges, f"Its edges are: {name_list(list(edges))}.")
+    def _edge_known(self, piece: n.PieceNode, edge: str, edges: Scope, span: Span) -> None:
+        if edge and edges.find(edge) is None:
+            fix = self.words.perhaps(edge, edges.names, f"Its edges are: {name_list(list(edges.names))}.")
             self.words.note("drafting.unknown-edge", f"The piece {piece.name} has no edge “{edge}”.", fix, span)
 
     def _run_known(self, run: n.RunNode) -> None:
         """A seam takes edges of pieces only: not darts, nor what else stands on the sheet behind a piece."""
         edges = self.words.pieces.get(run.piece)
         if edges is None:
-            fix = self.words.perhaps(run.piece, self.words.pieces, f"Known are: {name_list(list(self.words.pieces))}.")
-            self.words.note("drafting.unknown-owner", f"No piece is named “{run.piece}”.", fix, run.span)
-        elif run.edge not in edges or edges[run.edge].kind.name == "dart":
-            sides = [name for name, known in edges.items() if known.kind.name != "dart"]
+            self._no_piece(run)
+            return
+        known = edges.find(run.edge)
+        if known is None or known.kind.name == "dart":
+            sides = [name for name, side in edges.names.items() if side.kind.name != "dart"]
             fix = self.words.perhaps(run.edge, sides, f"Its edges are: {name_list(sides)}.")
             self.words.note("drafting.unknown-edge", f"The piece {run.piece} has no edge “{run.edge}”.", fix, run.span)
+
+    def _no_piece(self, run: n.RunNode) -> None:
+        if not self.words.owners_open:
+            pieces = self.words.pieces
+            fix = self.words.perhaps(run.piece, pieces, f"Known are: {name_list(list(pieces))}.")
+            self.words.note("drafting.unknown-owner", f"No piece is named “{run.piece}”.", fix, run.span)
 
     # ---- the rest
     def _test(self, node: n.Expr | None) -> None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from app.pattern.drafting.env import Run
 from app.pattern.drafting.kinds import Kind
 from app.pattern.problem import Span
 
-__all__ = ["Compiled", "Known", "Scope"]
+__all__ = ["UNREAD", "Compiled", "Known", "Scope"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,23 +22,40 @@ class Compiled:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """A name that may be used: its key in the environment, its kind, where it was written."""
+    """A name that may be used: its key in the environment, its kind, where it was written.
+
+    The key is "" for a name that some line which could not be read may stand for: such a draft is never drawn.
+    """
 
     key: str
     kind: Kind
     span: Span | None = None
 
 
+#: What is known of a name whose own line could not be read.
+UNREAD = Known("", Kind("unknown"))
+
+
 @dataclass(slots=True)
 class Scope:
-    """Names in sight: local ones first, then those of the outer scope."""
+    """Names in sight: local ones first, then those of the outer scope.
+
+    An `open` one may hold any name besides: what else stands in it could not be read, and is told as that.
+    """
 
     names: dict[str, Known] = field(default_factory=dict)
     outer: Scope | None = None
+    open: bool = False
 
     def find(self, name: str) -> Known | None:
         """The known name, or None."""
-        return self.names.get(name) or (self.outer.find(name) if self.outer else None)
+        known = self.names.get(name) or (self.outer.find(name) if self.outer else None)
+        return known or (UNREAD if self.open else None)
+
+    def may_hold(self, names: Collection[str]) -> None:
+        """Names that unreadable lines may stand for; one that is "" may be any."""
+        self.open = self.open or "" in names
+        self.names.update({name: UNREAD for name in names if name and name not in self.names})
 
     def all_names(self) -> list[str]:
         """Every name in sight."""

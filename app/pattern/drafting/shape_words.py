@@ -51,6 +51,8 @@ class ShapeWords:
     def _held(self, node: n.Dotted, owner: Known, shape: Compiled) -> Compiled:
         """`shape.name`: a side's path, a dart, or what lies inside."""
         names = held_names(owner.kind)
+        if node.name not in names and "unknown" in names.values():
+            return Compiled(Kind("unknown"), shape.run)  # pattern work on an unknown side may have made it
         if node.name not in names:
             fix = perhaps(node.name, names, "It holds: " + ", ".join(list(names)[:12]) + ".")
             self.note("drafting.unknown-edge", f"The shape {node.owner} holds no “{node.name}”.", fix, node.span)

@@ -134,7 +134,7 @@ def _define(name: str, known: Known, words: Words, scope: Scope, place: _Place) 
         )
     before = scope.find(name)
     local = name in scope.names
-    if before is not None and known.span is not None and not (local and place.conditional):
+    if before is not None and before.key and known.span is not None and not (local and place.conditional):
         where = f" on line {before.span.line}" if before.span else ""
         words.note(
             "drafting.name-twice",
@@ -142,7 +142,7 @@ def _define(name: str, known: Known, words: Words, scope: Scope, place: _Place) 
             "Choose another name.",
             known.span,
         )
-    if local and before is not None and before.kind.name != known.kind.name and known.span is not None:
+    if local and before is not None and not before.kind.alike(known.kind) and known.span is not None:
         words.note("drafting.kind", f"“{name}” changes its kind here.", "Keep one kind for one name.", known.span)
     scope.names[name] = known
 

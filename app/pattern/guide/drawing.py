@@ -6,11 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from app.pattern.drafting import Env, Program, choose, compile_draft, draw_sheets, missing
+from app.pattern.drafting import Env, Program, choose, compiled, draw_sheets, missing
 from app.pattern.drafting.playback import frame_at, frames_of
 from app.pattern.drawing.playback import box_of, frame_svg
-from app.pattern.language import parse
-from app.pattern.problem import Problem, has_errors
+from app.pattern.problem import Problem
 
 __all__ = ["DrawnDraft", "draw_draft"]
 
@@ -41,12 +40,11 @@ def draw_draft(
     text: str, name: str, body: Mapping[str, float], choices: Mapping[str, Any]
 ) -> DrawnDraft | tuple[Problem, ...]:
     """Read a draft and draw it for a body (mm by ISO 8559-1 name); its problems when it cannot be begun."""
-    parsed = parse(text, name)
-    if parsed.draft is None or parsed.problems:
-        return parsed.problems
-    program, problems = compile_draft(parsed.draft, parsed.source)
+    program = compiled(text, name)
+    if not isinstance(program, Program):
+        return program
     chosen, wrong = choose(program.choices, choices)
-    if has_errors(problems) or (lacking := (*missing(program, body), *wrong)):
-        return problems if has_errors(problems) else lacking
+    if lacking := (*missing(program, body), *wrong):
+        return lacking
     env, failed = draw_sheets(program, body, chosen)
     return DrawnDraft(program, env, failed)

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from app.pattern.body import size_body
-from app.pattern.drafting import Env, Program, choose, compile_draft, draw_sheets
+from app.pattern.drafting import Env, Program, choose, compiled, draw_sheets
 from app.pattern.drafting.playback import Frame, frame_at
 from app.pattern.drawing import piece_svg, seam_svg
 from app.pattern.drawing.playback import frame_svg
-from app.pattern.language import parse
 from app.pattern.pieces.assemble import assemble
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem, has_errors
@@ -40,12 +39,9 @@ class Played:
 
 def play_example(text: str) -> Played | tuple[Problem, ...]:
     """Read and draw a text; its problems when it has any."""
-    parsed = parse(text, _FILE)
-    if parsed.draft is None or parsed.problems:
-        return parsed.problems
-    program, problems = compile_draft(parsed.draft, parsed.source)
-    if has_errors(problems):
-        return problems
+    program = compiled(text, _FILE)
+    if not isinstance(program, Program):
+        return program
     chosen, wrong = choose(program.choices, {})
     env, failed = draw_sheets(program, size_body(BODY_SIZE), chosen)
     return (*wrong, *failed) or Played(program, env)

@@ -7,11 +7,13 @@ is kept as raw text, since it is Markdown.
 from __future__ import annotations
 
 import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from app.pattern.problem import Problem, Span
 
-__all__ = ["LIMITS", "Limits", "Line", "Source", "comment_of", "cut_lines"]
+__all__ = ["LIMITS", "Limits", "Line", "Source", "comment_of", "cut_lines", "too_large"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +58,19 @@ class Source:
 
 @dataclass(slots=True)
 class Line:
-    """A logical line: `text` keeps its indentation and inner line breaks, so that places can be told."""
+    """A logical line: `text` keeps its indentation and inner line breaks, so that places can be told.
+
+    `shift` is by how many columns its first row stands further right in the file than in `text`;
+    `cut_short` is true when lines under it stood too deep to be read.
+    """
 
     text: str
     number: int
     indent: int
     children: list[Line] = field(default_factory=list)
     raw: list[tuple[int, str]] = field(default_factory=list)
+    shift: int = 0
+    cut_short: bool = False
 
     @property
     def first_word(self) -> str:
@@ -86,7 +94,7 @@ def cut_lines(source: Source) -> tuple[list[Line], list[Problem]]:
         problems += found
         if line is not None:
             _place(line, stack, top, problems, source)
-    return top, problems
+    return top, [*problems, *_uneven(top, source)]
 
 
 def _in_steps(stack: list[Line], row: str) -> bool:
@@ -146,34 +154,59 @@ def _place(line: Line, stack: list[Line], top: list[Line], problems: list[Proble
     while stack and stack[-1].indent >= line.indent:
         stack.pop()
     siblings = stack[-1].children if stack else top
-    if siblings and siblings[0].indent != line.indent:
-        problems.append(_stray(line, siblings[0], source))
     if not stack and line.indent:
-        problems.append(_stray(line, None, source))
-    if len(stack) >= LIMITS.depth:
         span = Span(source.file, line.number, 1, line.indent + 1)
-        problems.append(
-            source.problem(
-                "language.too-deep",
-                f"Blocks stand more than {LIMITS.depth} deep.",
-                "Bring the block further out.",
-                span,
-            )
-        )
+        said = "This line is indented, but no section is open."
+        problems.append(source.problem("language.indent", said, "Begin it at the margin.", span))
+    if len(stack) >= LIMITS.depth:
+        if not stack[-1].cut_short:
+            problems.append(_too_deep(line, source))
+        stack[-1].cut_short = True
         return
     siblings.append(line)
     stack.append(line)
 
 
-def _stray(line: Line, sibling: Line | None, source: Source) -> Problem:
+def _too_deep(line: Line, source: Source) -> Problem:
     span = Span(source.file, line.number, 1, line.indent + 1)
-    if sibling is None:
-        return source.problem(
-            "language.indent", "This line is indented, but no section is open.", "Begin it at the margin.", span
-        )
+    said = f"Blocks stand more than {LIMITS.depth} deep."
+    return source.problem("language.too-deep", said, "Bring the block further out.", span)
+
+
+def _uneven(lines: Sequence[Line], source: Source) -> Iterator[Problem]:
+    """Lines of one block that are indented otherwise than most beside them, block by block."""
+    for line in lines:
+        if line.children:
+            usual = Counter(child.indent for child in line.children).most_common(1)[0][0]
+            model = next(child for child in line.children if child.indent == usual)
+            yield from (_stray(child, model, source) for child in line.children if child.indent != usual)
+            yield from _uneven(line.children, source)
+
+
+def _stray(line: Line, beside: Line, source: Source) -> Problem:
     return source.problem(
         "language.indent",
-        f"This line is indented by {line.indent}, the lines beside it by {sibling.indent}.",
-        f"Indent it by {sibling.indent} like line {sibling.number}.",
-        span,
+        f"This line is indented by {line.indent}, the lines beside it by {beside.indent}.",
+        f"Indent it by {beside.indent} like line {beside.number}.",
+        Span(source.file, line.number, 1, line.indent + 1),
     )
+
+
+def too_large(text: str, source: Source) -> Problem | None:
+    """What ends the reading before it begins: a text beyond the limits."""
+    span = Span(source.file, 1, 1, 2)
+    if len(text) > LIMITS.characters or len(source.rows) > LIMITS.lines:
+        return Problem(
+            "language.too-long",
+            f"The draft has {len(source.rows)} lines and {len(text)} characters; "
+            f"{LIMITS.lines} lines and {LIMITS.characters} characters are the most.",
+            "Split it into several drafts.",
+            span,
+        )
+    for number, row in enumerate(source.rows, 1):
+        if len(row) > LIMITS.line_length:
+            where = Span(source.file, number, LIMITS.line_length, LIMITS.line_length + 1)
+            return source.problem(
+                "language.long-line", f"Line {number} has {len(row)} characters.", "Break it into several.", where
+            )
+    return None

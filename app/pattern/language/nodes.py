@@ -218,11 +218,15 @@ class NotionLine:
 
 @dataclass(frozen=True, slots=True)
 class SheetNode:
-    """A drafting sheet: steps in order."""
+    """A drafting sheet: steps in order. `unread` are names that lines which could not be read may have drawn.
+
+    The name is "" when its own line could not be read.
+    """
 
     name: str
     steps: tuple[StepNode, ...]
     span: Span
+    unread: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -329,7 +333,10 @@ PieceClause = OutlineClause | OutlineOf | GrainClause | AllowanceClause | NotchC
 
 @dataclass(frozen=True, slots=True)
 class PieceNode:
-    """A piece traced off a sheet."""
+    """A piece traced off a sheet. `unread` are the first words of its lines that could not be read.
+
+    Among them is "piece" for its own line (whose name may then be ""), and "" for a line that may be any.
+    """
 
     name: str
     title: str
@@ -338,6 +345,7 @@ class PieceNode:
     clauses: tuple[PieceClause, ...]
     when: Expr | None
     span: Span
+    unread: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -424,7 +432,10 @@ class StepSection:
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """A whole draft."""
+    """A whole draft. `unread` are names that lines of no sheet which could not be read may stand for.
+
+    `lost` is true when more could not be read than can be told by names.
+    """
 
     title: str
     needs: tuple[Name, ...]
@@ -439,6 +450,8 @@ class Draft:
     steps: tuple[StepSection, ...]
     span: Span
     whom: WhomLine | None = None
+    unread: tuple[str, ...] = ()
+    lost: bool = False
 
     @property
     def group(self) -> str:

@@ -13,10 +13,23 @@ from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedTok
 
 from app.pattern.language import nodes as n
 from app.pattern.language.build import Builder
-from app.pattern.language.lines import LIMITS, Line, Source, cut_lines
-from app.pattern.language.near import perhaps
+from app.pattern.language.lines import LIMITS, Line, Source, cut_lines, too_large
+from app.pattern.language.near import nearest, perhaps
 from app.pattern.language.say import say_expected
-from app.pattern.problem import Problem, Span
+from app.pattern.language.unread import (
+    CLAUSES,
+    assigned,
+    assigned_here,
+    clause_word,
+    first_name,
+    first_token,
+    heads_block,
+    names_in,
+    second_name,
+    sheet_name,
+    step_names,
+)
+from app.pattern.problem import Problem, Span, in_order
 
 __all__ = ["HEADS", "SECTIONS", "UNDER", "Parsed", "line_grammar", "parse"]
 
@@ -59,6 +72,8 @@ HEADS = {
     "sew": "sew_line",
     "girth": "girth_line",
 }
+#: Problems of layout that leave lines out altogether.
+_LOSING = ("language.long-line", "language.too-deep")
 #: The rule by which the lines under a section are read.
 UNDER = {**_LINE_LISTS, "figures": "step_line", "sheet": "step_line", "piece": "piece_line"}
 
@@ -86,16 +101,28 @@ class _Reader:
         self.source = source
         self.problems: list[Problem] = []
         self.title: n.Text | None = None
+        self.titled = False
         self.figures = 0
         self.parts: dict[str, list[Any]] = {name: [] for name in SECTIONS}
+        self.unread: list[str] = []
+        self.lost = False
+        self.last = ""
 
     # ---- one line
     def read(self, line: Line, start: str) -> Any | None:
         """The node of the line by the rule `start`, or None with a problem noted."""
-        return self._parse(line.text, start, line.number, 0)
+        return self._parse(line.text, start, line.number, line.shift)
+
+    def _read_quietly(self, line: Line, start: str) -> Any | None:
+        """The node of a line of which a problem is told already, or None with nothing noted."""
+        noted, self.problems = self.problems, []
+        node = self.read(line, start)
+        self.problems = noted
+        return node
 
     def _parse(self, text: str, start: str, number: int, shift: int) -> Any | None:
         if len(self.problems) >= LIMITS.told:
+            self.lost = True
             return None  # a text with so many problems is no draft: reading on would only cost time
         if (deep := _nesting(text)) > LIMITS.nesting:
             span = Span(self.source.file, number, 1, 2)
@@ -136,104 +163,211 @@ class _Reader:
     def section(self, line: Line) -> None:
         """One top line with what stands under it."""
         word = line.first_word
-        if word not in SECTIONS:
-            span = self._word_span(line)
-            self._note(
-                "language.section",
-                f"No section begins with “{word or line.text.strip()[:20]}”.",
-                perhaps(word, SECTIONS, "Begin with one of: " + ", ".join(SECTIONS) + "."),
-                span,
-            )
+        if word in SECTIONS:
+            self.last = word
+            getattr(self, f"_{word}")(line)
             return
-        getattr(self, f"_{word}")(line)
+        token, meant = first_token(line)
+        self._note(
+            "language.section",
+            f"No section begins with “{word or line.text.strip()[:20]}”.",
+            perhaps(meant, SECTIONS, "Begin with one of: " + ", ".join(SECTIONS) + "."),
+            self._word_span(line),
+        )
+        section = meant if meant in SECTIONS else nearest(meant, SECTIONS)
+        if assigned_here(line) or (self.last == "piece" and word in CLAUSES):
+            self._astray(line)
+        elif section is None:
+            self._headless(line)
+        else:
+            text, shift = line.text.replace(token, section, 1), len(token) - len(section)
+            self.section(Line(text, line.number, line.indent, line.children, line.raw, shift))
+
+    def _headless(self, line: Line) -> None:
+        """A line that begins no section, not even nearly: by what stands under it a sheet or a piece, or astray."""
+        if any(child.first_word in CLAUSES for child in line.children):
+            self._unread_piece(line, "")
+            self.last = "piece"
+        elif assigned(line):
+            unread: list[str] = []
+            steps = self._steps_under(line, unread)
+            self.parts["sheet"].append(n.SheetNode("", steps, self._line_span(line), tuple(unread)))
+            self.last = "sheet"
+        else:
+            self._astray(line)
+
+    def _astray(self, line: Line) -> None:
+        """A line at the margin that begins no section: what it and those under it say belongs to the section above."""
+        if self.last in ("sheet", "figures"):
+            unread: list[str] = []
+            node = self._read_quietly(line, "step_line")
+            beside = [node, *self._steps_under(line, unread)] if isinstance(node, n.Assign) else []
+            steps = beside or self._steps_of(node, line, unread)
+            if self.last == "sheet":
+                above = self.parts["sheet"][-1]
+                self.parts["sheet"][-1] = replace(above, steps=(*above.steps, *steps), unread=(*above.unread, *unread))
+            else:
+                self.parts["figures"] += steps
+                self.unread += unread
+        elif self.last == "piece":
+            above = self.parts["piece"][-1]
+            clause = self._read_quietly(line, "piece_line")
+            clauses, words = self._clauses(line.children)
+            clauses = [*above.clauses, *([clause] if clause is not None else []), *clauses]
+            words = [*above.unread, *([] if clause is not None else [clause_word(line)]), *words]
+            self.parts["piece"][-1] = replace(above, clauses=tuple(clauses), unread=tuple(words))
+        elif self.last in _LINE_LISTS:
+            self._list(self.last, line, self._read_quietly(line, _LINE_LISTS[self.last]))
+            for child in line.children:
+                self._list(self.last, child, self.read(child, _LINE_LISTS[self.last]))
+        else:
+            self.unread += assigned(line)
 
     def _word_span(self, line: Line) -> Span:
-        return Span(self.source.file, line.number, line.indent + 1, line.indent + 1 + max(1, len(line.first_word)))
+        first = line.indent + 1
+        return Span(self.source.file, line.number, first, first + max(1, len(line.first_word) + line.shift))
+
+    def _line_span(self, line: Line) -> Span:
+        width = len(line.text.split("\n")[0]) + line.shift
+        return Span(self.source.file, line.number, line.indent + 1, width + 1)
 
     def _draft(self, line: Line) -> None:
-        self._childless(line)
-        title = self.read(line, "draft_line")
-        if self.title is not None:
+        title = self._whole(line, "draft_line")
+        if self.titled:
             self._note("language.second-title", "The draft is named twice.", "Keep one.", self._word_span(line))
+        self.titled = True
         self.title = self.title or title
+        self._sections_under(line)
 
     def _for(self, line: Line) -> None:
-        self._childless(line)
         if self.parts["for"]:
             said = "It is said twice whom the draft is for."
             self._note("language.second-for", said, "Keep one of the two.", self._word_span(line))
-        self._keep("for", self.read(line, "for_line"))
+        self._keep("for", self._whole(line, "for_line"))
+        self._sections_under(line)
 
-    def _childless(self, line: Line) -> None:
+    def _whole(self, line: Line, start: str) -> Any | None:
+        """The node of a line under which nothing can stand. (What stands under an unreadable one may go on from it.)"""
+        node = self.read(line, start)
+        if node is not None:
+            self._nothing_under(line)
+        return node
+
+    def _nothing_under(self, line: Line) -> None:
+        if line.children:
+            said = f"Nothing can stand under “{line.first_word}”."
+            fix = "Bring this line out to the margin."
+            self._note("language.indent", said, fix, self._word_span(line.children[0]))
+
+    def _sections_under(self, line: Line) -> None:
+        """Sections that were indented under a line which holds none: told by now, and read all the same."""
         for child in line.children:
-            span = self._word_span(child)
-            self._note(
-                "language.indent",
-                f"Nothing can stand under “{line.first_word}”.",
-                "Bring this line out to the margin.",
-                span,
-            )
+            if child.first_word in SECTIONS:
+                self.section(child)
+            else:
+                self.unread += [*assigned(child), *names_in(child.text)]
 
     def _bare(self, line: Line) -> bool:
         extra = line.text.strip()[len(line.first_word) :].strip(" :")
         if extra:
-            column = line.text.index(extra) + 1
+            column = line.text.index(extra) + 1 + line.shift
             span = Span(self.source.file, line.number, column, column + len(extra.split("\n")[0]))
             self._note(
                 "language.section", f"“{line.first_word}” stands alone on its line.", "Indent the rest below it.", span
             )
+            self.unread += names_in(extra)
         return not extra
 
     def _listed(self, line: Line) -> None:
         self._bare(line)
+        section = line.first_word
         for child in line.children:
-            self._childless(child)
-            node = self.read(child, _LINE_LISTS[line.first_word])
-            if node is not None:
-                self.parts[line.first_word] += node if isinstance(node, tuple) else [node]
+            node = self._whole(child, _LINE_LISTS[section])
+            self._list(section, child, node)
+            read = self.read if node is not None else self._read_quietly
+            for inner in child.children:
+                self._list(section, inner, read(inner, _LINE_LISTS[section]))
 
     _needs = _choices = _fabrics = _notions = _listed
 
+    def _list(self, section: str, line: Line, node: Any | None) -> None:
+        """Keep a line of a list; of one that could not be read, the names that it may stand for."""
+        if node is not None:
+            self.parts[section] += node if isinstance(node, tuple) else [node]
+        elif section == "fabrics":
+            span = self._line_span(line)
+            self.parts[section].append(n.FabricLine(first_name(line), "", None, False, False, None, None, None, span))
+        else:
+            self.unread += names_in(line.text) if section == "needs" else [first_name(line)]
+
     def _figures(self, line: Line) -> None:
         self._bare(line)
-        self.parts["figures"] += self._steps_under(line)
+        self.parts["figures"] += self._steps_under(line, self.unread)
 
     def _sheet(self, line: Line) -> None:
         head = self.read(line, "sheet_head")
-        steps = self._steps_under(line)
-        if head is not None:
-            self.parts["sheet"].append(n.SheetNode(head.name, steps, head.span))
+        unread: list[str] = []
+        steps = self._steps_under(line, unread)
+        name, span = (head.name, head.span) if head is not None else (second_name(line), self._line_span(line))
+        self.parts["sheet"].append(n.SheetNode(name, steps, span, tuple(unread)))
 
-    def _steps_under(self, line: Line) -> tuple[n.StepNode, ...]:
-        return tuple(node for child in line.children if (node := self._step(child)) is not None)
+    def _steps_under(self, line: Line, unread: list[str], *, quietly: bool = False) -> tuple[n.StepNode, ...]:
+        """The steps under a line; names that unreadable ones may draw go to `unread`."""
+        read = self._read_quietly if quietly else self.read
+        return tuple(
+            step for child in line.children for step in self._steps_of(read(child, "step_line"), child, unread)
+        )
 
-    def _step(self, line: Line) -> n.StepNode | None:
-        node: n.StepNode | None = self.read(line, "step_line")
-        inner = self._steps_under(line)
-        if isinstance(node, n.Solve | n.WhenBlock | n.Repeat):
-            if not inner:
-                self._note("language.empty-block", "This block is empty.", "Indent its steps below it.", node.span)
-            return replace(node, steps=inner)
-        if node is not None:
-            self._childless(line)
-        return node
+    def _steps_of(self, node: n.StepNode | None, line: Line, unread: list[str]) -> list[n.StepNode]:
+        """A line's own step and those under it; what stands under a line that could not be read hangs on a test."""
+        if node is None:
+            return self._unread_step(line, unread)
+        if isinstance(node, n.Assign):
+            self._nothing_under(line)
+            return [node, *self._steps_under(line, unread)]
+        if not (line.children or line.cut_short):
+            self._note("language.empty-block", "This block is empty.", "Indent its steps below it.", node.span)
+        return [replace(node, steps=self._steps_under(line, unread))]
+
+    def _unread_step(self, line: Line, unread: list[str]) -> list[n.StepNode]:
+        unread += step_names(line)
+        inner = self._steps_under(line, unread, quietly=not heads_block(line))
+        span = self._line_span(line)
+        return [n.WhenBlock(n.Name("yes", span), inner, span)] if inner else []
 
     def _piece(self, line: Line) -> None:
-        head = self.read(line, "piece_head")
-        clauses = []
-        for child in line.children:
-            self._childless(child)
-            clauses.append(self.read(child, "piece_line"))
-        if head is not None:
-            self.parts["piece"].append(replace(head, clauses=tuple(c for c in clauses if c is not None)))
+        head: n.PieceNode | None = self.read(line, "piece_head")
+        if head is None:
+            self._unread_piece(line, second_name(line))
+            return
+        clauses, unread = self._clauses(line.children)
+        self.parts["piece"].append(replace(head, clauses=tuple(clauses), unread=tuple(unread)))
+
+    def _unread_piece(self, line: Line, name: str) -> None:
+        clauses, unread = self._clauses(line.children)
+        sheet, span = sheet_name(line), self._line_span(line)
+        self.parts["piece"].append(n.PieceNode(name, "", sheet, (), tuple(clauses), None, span, ("piece", *unread)))
+
+    def _clauses(self, lines: list[Line], *, quietly: bool = False) -> tuple[list[Any], list[str]]:
+        """The clauses that could be read, and the first words of those that could not."""
+        clauses: list[Any] = []
+        unread: list[str] = []
+        for line in lines:
+            node = self._read_quietly(line, "piece_line") if quietly else self._whole(line, "piece_line")
+            clauses += [node] if node is not None else []
+            unread += [clause_word(line)] if node is None else []
+            inner, more = self._clauses(line.children, quietly=quietly or node is None)
+            clauses += inner
+            unread += more
+        return clauses, unread
 
     def _sew(self, line: Line) -> None:
-        self._childless(line)
-        self._keep("sew", self.read(line, "sew_line"))
+        self._keep("sew", self._whole(line, "sew_line"))
+        self._sections_under(line)
 
     def _girth(self, line: Line) -> None:
-        self._childless(line)
-        self._keep("girth", self.read(line, "girth_line"))
+        self._keep("girth", self._whole(line, "girth_line"))
+        self._sections_under(line)
 
     def _keep(self, section: str, node: Any | None) -> None:
         if node is not None:
@@ -299,7 +433,7 @@ class _Reader:
         """All that was read, as one draft."""
         p = {name: tuple(found) for name, found in self.parts.items()}
         title = self.title.text if self.title else ""
-        if self.title is None and not self.problems:
+        if not self.titled:
             self._note("language.no-title", "The draft has no title.", 'Begin with: draft "Its name"', text_span)
         return n.Draft(
             title,
@@ -315,6 +449,8 @@ class _Reader:
             p["steps"],
             self.title.span if self.title else text_span,
             p["for"][0] if p["for"] else None,
+            tuple(self.unread),
+            self.lost,
         )
 
 
@@ -335,34 +471,16 @@ def _depth(tree: Tree[Token]) -> int:
     return deepest
 
 
-def _too_large(text: str, source: Source) -> Problem | None:
-    span = Span(source.file, 1, 1, 2)
-    if len(text) > LIMITS.characters or len(source.rows) > LIMITS.lines:
-        return Problem(
-            "language.too-long",
-            f"The draft has {len(source.rows)} lines and {len(text)} characters; "
-            f"{LIMITS.lines} lines and {LIMITS.characters} characters are the most.",
-            "Split it into several drafts.",
-            span,
-        )
-    for number, row in enumerate(source.rows, 1):
-        if len(row) > LIMITS.line_length:
-            where = Span(source.file, number, LIMITS.line_length, LIMITS.line_length + 1)
-            return source.problem(
-                "language.long-line", f"Line {number} has {len(row)} characters.", "Break it into several.", where
-            )
-    return None
-
-
 def parse(text: str, file: str) -> Parsed:
     """Read a draft. The tree holds every line that could be read; each that could not has a problem."""
     text = text.replace("\r\n", "\n").replace("\r", "\n").removeprefix("\ufeff")
     source = Source(file, tuple(text.split("\n")))
-    if (large := _too_large(text, source)) is not None:
+    if (large := too_large(text, source)) is not None:
         return Parsed(None, (large,), source)
     lines, problems = cut_lines(source)
     reader = _Reader(source)
+    reader.lost = any(problem.code in _LOSING for problem in problems)
     for line in lines:
         reader.section(line)
     draft = reader.draft(Span(file, 1, 1, 2))
-    return Parsed(draft, tuple(problems + reader.problems), source)
+    return Parsed(draft, in_order((*problems, *reader.problems)), source)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
+from lark.exceptions import UnexpectedInput
 
 from app.pattern.language.near import nearest
 
@@ -58,11 +58,9 @@ _EXAMPLES = {
 
 
 def _names(wrong: UnexpectedInput) -> set[str]:
-    if isinstance(wrong, UnexpectedToken):
-        return set(wrong.accepts or wrong.expected)
-    if isinstance(wrong, UnexpectedCharacters):
-        return set(wrong.allowed or ())
-    return set()
+    # What the parser takes here; what the lexer looks for besides belongs to other rules.
+    reader = getattr(wrong, "interactive_parser", None)
+    return set(reader.accepts()) if reader is not None else set()
 
 
 def _say(names: set[str]) -> str:
