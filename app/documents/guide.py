@@ -1,4 +1,4 @@
-"""The guide to the draft language as static pages: the first skirt, the sections, the reference."""
+"""The guide to the draft language as static pages: the first skirt, the parts, the sections, the reference."""
 
 from __future__ import annotations
 
@@ -12,16 +12,30 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from app.pattern.guide import Entry, Group, Lesson, SectionGuide, first_skirt, reference, section_order
+from app.pattern.guide import Entry, Group, Lesson, Part, SectionGuide, first_skirt, parts, reference, section_order
 from app.pattern.guide.first_skirt import FIRST_SKIRT
 from app.pattern.names import in_words
 
-__all__ = ["PAGES", "FirstSkirtPage", "ReferencePage", "SectionsPage", "guide_page", "guide_view", "write_guide"]
+__all__ = [
+    "PAGES",
+    "FirstSkirtPage",
+    "PartsPage",
+    "ReferencePage",
+    "SectionsPage",
+    "guide_page",
+    "guide_view",
+    "write_guide",
+]
 
 _ROOT = Path(__file__).resolve().parents[2]
 _STATIC = _ROOT / "static"
 #: The pages by file name, with their titles in the guide's own menu.
-PAGES = {"index.html": "Reference", "first-skirt.html": "A first skirt", "sections.html": "Sections"}
+PAGES = {
+    "index.html": "Reference",
+    "first-skirt.html": "A first skirt",
+    "parts.html": "Parts from seams",
+    "sections.html": "Sections",
+}
 #: Names in the table of contents where the rule's own would say little.
 _NAMES = {
     "assign": "a step",
@@ -105,6 +119,37 @@ class FirstSkirtPage:
 
 
 @dataclass(frozen=True, slots=True)
+class PartView:
+    """A part drafted from seams: its lines, those that sew it, the whole draft; `pictures`: words and our own SVG."""
+
+    anchor: str
+    title: str
+    says: str
+    code: str
+    seams: str
+    text: str
+    comes_to: tuple[str, ...]
+    pictures: tuple[tuple[str, Markup], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartChapter:
+    """A chapter of the parts."""
+
+    anchor: str
+    title: str
+    parts: tuple[PartView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartsPage:
+    """Parts drafted from the lengths of seams already drawn."""
+
+    links: tuple[Link, ...]
+    chapters: tuple[PartChapter, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class SectionsPage:
     """The sections in their order."""
 
@@ -132,7 +177,7 @@ def guide_page(name: str) -> str:
 
 
 @cache
-def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | SectionsPage]:
+def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPage | SectionsPage]:
     """What one page of the guide shows, by its file name in `PAGES`, and the name of its template."""
     links = tuple(Link(address, title, address == name) for address, title in PAGES.items())
     if name == "index.html":
@@ -140,6 +185,8 @@ def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | Section
     if name == "first-skirt.html":
         lessons = tuple(_lesson(lesson) for lesson in first_skirt())
         return "first_skirt", FirstSkirtPage(links, lessons, FIRST_SKIRT)
+    if name == "parts.html":
+        return "parts", PartsPage(links, _part_chapters(parts()))
     return "sections", SectionsPage(links, section_order())
 
 
@@ -188,3 +235,24 @@ def _view(entry: Entry) -> EntryView:
 
 def _lesson(lesson: Lesson) -> LessonView:
     return LessonView(lesson.title, lesson.says, "\n".join(lesson.lines), Markup(lesson.drawing))
+
+
+def _part_chapters(shown: Sequence[Part]) -> tuple[PartChapter, ...]:
+    titles = dict.fromkeys(part.chapter for part in shown)
+    return tuple(
+        PartChapter(_anchor(title), title, tuple(_part_view(part) for part in shown if part.chapter == title))
+        for title in titles
+    )
+
+
+def _part_view(part: Part) -> PartView:
+    return PartView(
+        anchor=f"part-{_anchor(part.name)}",
+        title=part.title,
+        says=part.says,
+        code="\n".join(part.lines),
+        seams="\n".join(part.seams),
+        text=part.text,
+        comes_to=part.comes_to,
+        pictures=tuple((picture.words, Markup(picture.drawing)) for picture in part.pictures),
+    )

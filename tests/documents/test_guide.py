@@ -7,7 +7,7 @@ import re
 import pytest
 
 from app.documents.guide import PAGES, guide_page, write_guide
-from app.pattern.guide import first_skirt, reference
+from app.pattern.guide import first_skirt, parts, reference
 
 
 @pytest.fixture(scope="module")
@@ -66,3 +66,13 @@ def test_the_tutorial_shows_its_lessons():
     html = guide_page("first-skirt.html")
     assert html.count('<li class="lesson">') == len(first_skirt())
     assert html.count("<svg") == sum(bool(lesson.drawing) for lesson in first_skirt())
+
+
+def test_the_parts_show_their_lines_their_seams_and_what_they_come_to():
+    html = guide_page("parts.html")
+    assert html.count('<article class="entry"') == len(parts())
+    assert html.count("<summary") == len(parts())
+    assert html.count("<svg") == sum(len(part.pictures) for part in parts())
+    assert "sew stand.attach to back.neck backwards, front.neck" in html
+    assert "39 cm along each edge" in html
+    assert "&lt;svg" not in html

@@ -9,8 +9,9 @@ __all__ = ["PART_CHAPTERS", "PartWords"]
 
 @dataclass(frozen=True, slots=True)
 class PartWords:
-    """A part: its file of lines, the layers under it, plain words, and the sheet to show ("" for its first seam).
+    """A part: its file of lines, the layers under it, plain words, and what is shown.
 
+    `sheet` is the sheet whose shapes are pictured, "" for its last seam; `shows` the pieces, all of its own when empty.
     Values of the trade in `says` are marked "common practice".
     """
 
@@ -18,6 +19,7 @@ class PartWords:
     under: tuple[str, ...]
     says: str
     sheet: str = ""
+    shows: tuple[str, ...] = ()
 
 
 _TOP, _SLEEVED, _SKIRT = ("top", "sides"), ("top", "sides", "sleeve"), ("skirt",)
@@ -43,7 +45,6 @@ _WAIST = (
         "Traced off the skirt with the dart folded shut, so the facing has no dart and lies flat. Closing the dart "
         "turns the part behind it: take the grain from the facing's own side, not from the sheet. 5 to 7 cm are "
         "deep enough (common practice), and no deeper than the dart is long.",
-        "facing",
     ),
 )
 _SLEEVE = (
@@ -68,7 +69,6 @@ _NECK = (
         "Sewn to the neckline from front edge to front edge. The more its front rises, the closer the upper edge lies "
         "to the neck: 1 to 2 cm of rise are a mild stand, more a close one (common practice). However it is bent, its "
         "lower edge must be as long as the neckline: solve moves the front until it is.",
-        "stand",
     ),
     PartWords(
         "collar",
@@ -76,7 +76,6 @@ _NECK = (
         "Sewn to the top of the stand, not to the neckline, so it is as long as that. Its lower edge bends the other "
         "way, which lets the fall spread over the stand; it must be at least 1 cm deeper than the stand, to hide the "
         "seam (common practice).",
-        "collar",
     ),
     PartWords(
         "bias_strip",
@@ -90,7 +89,6 @@ _NECK = (
         _TOP,
         "The part of front and back along the neckline: the same curve, so it lies flat under it. Its shoulder seam "
         "meets the garment's. 5 to 7 cm deep (common practice), interfaced, the inner edge neatened and left loose.",
-        "facings",
     ),
 )
 _CUT = (
@@ -127,6 +125,7 @@ _FULL = (
         "1.5 times is sparse, 2 times usual, 3 times for sheer cloth (common practice). The skirt's hem is now a seam "
         "and loses its turning, so front and back are traced again.",
         "ruffle",
+        ("ruffle",),
     ),
     PartWords(
         "box_pleat",
@@ -152,7 +151,6 @@ _INSIDE = (
         "The shell's own shape with its hem and its side moved in: 2 to 3 cm shorter, so that it never shows (common "
         "practice), and a little narrower. Its waist is then shorter by what the side moved; the shell is eased to it, "
         "and the seam says how much.",
-        "lining",
     ),
     PartWords(
         "pleat_lining",
@@ -168,7 +166,6 @@ _INSIDE = (
         "It needs no seam line: it is topstitched to a place, and its edges are printed there. Drawn on the front's "
         "own frame, pocket and place are the same lines and cannot disagree. As wide as the hand and some 3 cm "
         "(common practice); the mouth is turned back, so the allowance's ends are shaped for it.",
-        "pocket",
     ),
 )
 #: The parts by chapter, in the order of the page.

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from app.pattern.drafting.playback import drawing_lines
-from app.pattern.drawing import preview_svg, seam_svg
-from app.pattern.guide.examples import Played, cut_example, play_example, sheet_drawing
+from app.pattern.guide.examples import Played, cut_example, play_example
 from app.pattern.guide.layers import Section, laid_over, sections_of, whole_text, written
+from app.pattern.guide.part_pictures import PartPicture, pieces_pictured, seam_pictured, sheet_pictured
 from app.pattern.guide.part_words import PART_CHAPTERS, PartWords
 from app.pattern.pieces.model import Pattern
 from app.pattern.steps import seam_in_words, seam_notes
@@ -27,8 +26,7 @@ _SEWS = ("sew", "girth")
 class Part:
     """A part of a garment: what to know of it, the lines that draw and that sew it, and the whole draft they stand in.
 
-    `pieces` is its own pieces to one scale and `beside` the sheet or the seam that explains
-    them, both SVG; `comes_to` tells each of its seams and girths in figures, for the guide's body.
+    `comes_to` tells each of its seams and girths in figures, for the guide's body.
     """
 
     name: str
@@ -38,8 +36,7 @@ class Part:
     lines: tuple[str, ...]
     seams: tuple[str, ...]
     text: str
-    pieces: str
-    beside: str
+    pictures: tuple[PartPicture, ...]
     comes_to: tuple[str, ...]
 
 
@@ -60,7 +57,8 @@ def _part(chapter: str, words: PartWords) -> Part:
     for name in (*words.under, words.name):
         laid = laid_over(laid, own_sections(name))
     text = whole_text(laid)
-    played, pattern = _sound(text, words.name)
+    drawn = _sound(text, words.name)
+    pattern, seams = drawn[1], _seams_of(laid, own)
     return Part(
         words.name,
         chapter,
@@ -69,9 +67,8 @@ def _part(chapter: str, words: PartWords) -> Part:
         _rows(own, _DRAWS),
         _rows(own, _SEWS),
         text,
-        _own_pieces(pattern, own),
-        _beside(played, pattern, words, laid, own),
-        tuple(_comes_to(pattern, laid, own)),
+        _pictures(drawn, words, own, seams),
+        tuple(_comes_to(pattern, own, seams)),
     )
 
 
@@ -88,16 +85,16 @@ def _rows(own: Sequence[Section], words: Sequence[str]) -> tuple[str, ...]:
     return tuple(written([section for section in own if section.word in words]).split("\n"))
 
 
-def _own_pieces(pattern: Pattern, own: Sequence[Section]) -> str:
-    """The pieces that the part adds, or traces anew, side by side to one scale."""
-    names = [section.head.split()[1] for section in own if section.word == "piece"]
-    return preview_svg(replace(pattern, pieces=tuple(pattern.piece(name) for name in names)), Unit.CM)
-
-
-def _beside(played: Played, pattern: Pattern, words: PartWords, laid: Sequence[Section], own: Sequence[Section]) -> str:
+def _pictures(
+    drawn: tuple[Played, Pattern], words: PartWords, own: Sequence[Section], seams: Sequence[int]
+) -> tuple[PartPicture, ...]:
+    """The part's own pieces, then what explains them best: its shapes on the sheet, or its last seam if it has one."""
+    played, pattern = drawn
+    names = words.shows or [section.head.split()[1] for section in own if section.word == "piece"]
+    pieces = pieces_pictured(pattern, names)
     if words.sheet:
-        return sheet_drawing(played, drawing_lines(played.env, words.sheet)[-1])[1]
-    return seam_svg(pattern, pattern.seams[_seams_of(laid, own)[-1]])
+        return (*pieces, sheet_pictured(played, words.sheet))
+    return (*pieces, seam_pictured(pattern, seams[-1])) if seams else pieces
 
 
 def _seams_of(laid: Sequence[Section], own: Sequence[Section]) -> tuple[int, ...]:
@@ -106,9 +103,9 @@ def _seams_of(laid: Sequence[Section], own: Sequence[Section]) -> tuple[int, ...
     return tuple(index for index, section in enumerate(sewn) if section in own)
 
 
-def _comes_to(pattern: Pattern, laid: Sequence[Section], own: Sequence[Section]) -> Iterator[str]:
+def _comes_to(pattern: Pattern, own: Sequence[Section], seams: Sequence[int]) -> Iterator[str]:
     notes = seam_notes(pattern)
-    yield from (seam_in_words(notes[index], Unit.CM) for index in _seams_of(laid, own))
+    yield from (seam_in_words(notes[index], Unit.CM) for index in seams)
     girths = {section.head.split()[1] for section in own if section.word == "girth"}
     for girth in pattern.girths:
         if girth.name in girths:

@@ -61,8 +61,10 @@ def test_a_part_is_explained_drawn_and_reckoned(part: Part):
         assert getattr(part, field.name), f"{part.name} has no {field.name}"
     assert part.says.endswith(".")
     assert 2 <= len(re.findall(r"[.](?: |$)", part.says)) <= 5
-    assert part.pieces.startswith("<svg")
-    assert part.beside.startswith("<svg")
+    assert len(part.pictures) >= 2
+    for picture in part.pictures:
+        assert picture.drawing.startswith("<svg")
+        assert picture.words
 
 
 @pytest.mark.parametrize("rows", PART_CHAPTERS.values(), ids=PART_CHAPTERS)
@@ -91,6 +93,18 @@ def test_the_seams_come_to_the_same_length_on_both_sides():
     assert BY_NAME["gathered_cuff"].comes_to[-1] == "Cuff, buttoned: 19.3 cm."
 
 
+def test_a_piece_is_pictured_with_all_its_marks():
+    pocket, front = BY_NAME["pocket"].pictures
+    assert pocket.words == "Patch pocket: cut 2 Blouse cloth, mirrored"
+    assert ">Pocket<" in front.drawing
+
+
+def test_pattern_work_is_pictured_on_its_sheet_and_other_parts_in_their_seam():
+    assert "Sheet yoke" in BY_NAME["yoke"].pictures[-1].drawing
+    assert "Sheet" not in BY_NAME["stand"].pictures[-1].drawing
+    assert 'class="line-highlight"' in BY_NAME["stand"].pictures[-1].drawing
+
+
 def test_a_part_may_be_drafted_on_another_part():
     assert "piece stand" in BY_NAME["collar"].text
     assert not any(row.startswith("piece stand") for row in BY_NAME["collar"].lines)
@@ -116,3 +130,16 @@ def test_lines_that_begin_alike_in_one_layer_all_stay():
 def test_layers_that_make_no_draft_are_told():
     with pytest.raises(ValueError, match="make no draft"):
         whole_text(sections_of('draft "D"\n\nsheet one\n    a = = b\n'))
+
+
+def test_a_notch_at_the_hip_lies_as_far_below_the_waist_on_shell_and_lining():
+    made = make_pattern(BY_NAME["lining"].text, "part.draft", size_body("92"), {})
+    assert isinstance(made, Made)
+    from_waist = {}
+    for name in ("front", "back", "lining"):
+        piece = made.pattern.piece(name)
+        side = piece.edge("side").path
+        waist = max((side.start, side.end), key=lambda end: end.y)
+        (notch,) = [notch for notch in piece.notches if notch.edge == "side"]
+        from_waist[name] = abs(notch.along - (0.0 if waist is side.start else side.length))
+    assert from_waist == pytest.approx(dict.fromkeys(from_waist, size_body("92")["waist_to_hip"]))
