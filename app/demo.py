@@ -24,7 +24,7 @@ __all__ = ["DEMO", "DRAFTS", "LEAST_SHARE", "DemoListing", "load_demo", "passwor
 
 _DESIGNER = "Ottilie Brack"
 #: The demo designer sells no draft that holds on less than this share of the bodies it is tried on.
-LEAST_SHARE = 0.85
+LEAST_SHARE = 0.99
 DRAFTS = Path(__file__).parent / "catalogue" / "drafts"
 
 _ABOUT = """\
@@ -214,13 +214,13 @@ DEMO = (
         ListingWords(
             slug="marlpit-skirt",
             title="Marlpit skirt",
-            tagline="Knife pleats that hang straight from a shaped yoke",
+            tagline="Knife, box or inverted pleats that hang straight from a shaped yoke",
             description_md=(
                 "The yoke takes in the waist without a dart and ends near the full hip, so the pleats below it hang on "
                 "the grain and stay shut until you walk. Every fold is printed: where the edge lies, where it turns, "
                 "and where it comes to rest.\n\n"
-                "Choose how many pleats, and how deep. **Cloth:** wool flannel, gabardine or a wool and polyester "
-                "mix that keeps a crease. Try one pleat on a scrap, pressed, before you cut."
+                "Choose how they are folded, how many and how deep. **Cloth:** wool flannel, gabardine or a wool and "
+                "polyester mix that keeps a crease. Try one pleat on a scrap, pressed, before you cut."
             ),
             level=Level.CONFIDENT,
             price_cents=1500,

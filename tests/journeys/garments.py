@@ -1,4 +1,4 @@
-"""A page of drawings, to be looked at by a cutter: `python -m tests.journeys.garments` (every draft at five bodies)."""
+"""A page of drawings, to be looked at by a cutter: `python -m tests.journeys.garments` (every design at five bodies)."""
 
 from __future__ import annotations
 
@@ -8,14 +8,12 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
+from app.demo import DEMO, DemoListing
 from app.pattern.body import corner_bodies, size_body
 from app.pattern.drawing import preview_svg
 from app.pattern.make import Made, make_pattern
 from app.pattern.units import Unit
 from tests.journeys.conftest import CHROMIUM
-
-ROOT = Path(__file__).parents[2]
-DRAFTS = sorted((ROOT / "app" / "catalogue" / "drafts").glob("*.draft"))
 
 
 def bodies() -> dict[str, dict[str, float]]:
@@ -25,9 +23,9 @@ def bodies() -> dict[str, dict[str, float]]:
     return found | {name.replace("_", " "): dict(body)}
 
 
-def cell(text: str, name: str, body: dict[str, float]) -> str:
-    """The drawing of one draft for one body, or why there is none."""
-    made = make_pattern(text, name, body, {})
+def cell(design: DemoListing, body: dict[str, float]) -> str:
+    """The drawing of one design for one body, or why there is none."""
+    made = make_pattern(design.text(), design.draft, body, dict(design.settled))
     if isinstance(made, Made):
         return preview_svg(made.pattern, Unit.CM)
     return "<p>" + html.escape(made.problems[0].message) + "</p>"
@@ -38,10 +36,9 @@ def page() -> str:
     people = bodies()
     head = "".join(f"<th>{html.escape(name)}</th>" for name in people)
     rows = ""
-    for path in DRAFTS:
-        text = path.read_text("utf-8")
-        cells = "".join(f"<td>{cell(text, path.name, body)}</td>" for body in people.values())
-        rows += f"<tr><th>{path.stem.replace('_', ' ')}</th>{cells}</tr>"
+    for design in DEMO:
+        cells = "".join(f"<td>{cell(design, body)}</td>" for body in people.values())
+        rows += f"<tr><th>{html.escape(design.words.title)}</th>{cells}</tr>"
     style = "body{font:14px sans-serif;color:#1d2a2a}td{width:420px;height:300px;border:1px solid #cdd8d8;padding:8px}"
     style += "svg{width:400px;height:290px}th{padding:6px}"
     return f"<meta charset=utf-8><style>{style}</style><table><tr><th></th>{head}</tr>{rows}</table>"
