@@ -1,4 +1,4 @@
-"""A page of drawings, to be looked at by a cutter: `python -m tests.journeys.garments` (every design at five bodies)."""
+"""A page of drawings to be looked at by a cutter: `python -m tests.journeys.garments` (each design at five bodies)."""
 
 from __future__ import annotations
 
