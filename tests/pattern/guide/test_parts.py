@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from app.pattern.body import size_body
+from app.pattern.body import draw_bodies, size_body
 from app.pattern.guide import Part, layers, parts
 from app.pattern.guide.layers import laid_over, sections_of, whole_text
 from app.pattern.guide.part_words import PART_CHAPTERS
@@ -27,6 +27,14 @@ def test_an_example_passes_every_check_without_a_finding(part: Part, size):
     made = make_pattern(part.text, "part.draft", size_body(size), {})
     assert isinstance(made, Made), "\n".join(map(str, made.problems))
     assert not made.findings, "\n".join(map(str, made.findings))
+
+
+@each_part
+def test_an_example_holds_for_bodies_as_they_are(part: Part):
+    for body in draw_bodies(6, seed=3):
+        made = make_pattern(part.text, "part.draft", body, {})
+        assert isinstance(made, Made), "\n".join(map(str, made.problems))
+        assert not made.findings, "\n".join(map(str, made.findings))
 
 
 @each_part
