@@ -32,12 +32,13 @@ class Trace:
 class Env:
     """The values of one run: by key (`body.bust_girth`, `choice.ease`, `sheet.name`), and the cut edges.
 
-    `edges` holds paths and darts by `piece.edge` once pieces are cut; `width` measures
-    a piece at a point's height, mm. `work` counts what has been done so far.
+    `edges` holds paths and darts by `piece.edge` once pieces are cut, and `taken_in` what
+    pleats fold away of them, mm; `width` measures a piece at a point's height, mm. `work` counts what has been done so far.
     """
 
     values: dict[str, Value]
     edges: dict[str, Path | DartShape] = field(default_factory=dict)
+    taken_in: dict[str, float] = field(default_factory=dict)
     width: Callable[[str, Point], float] = _no_width
     trace: list[Trace] = field(default_factory=list)
     work: int = 0

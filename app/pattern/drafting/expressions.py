@@ -282,6 +282,8 @@ class Words(ShapeWords):
             return self._same(node, scope)
         if node.form == "width()":
             return self._width(node, scope)
+        if node.form == "folded()":
+            return self._folded(node, scope)
         form = FORMS.get(node.form)
         if form is None:
             self._no_form(node)
@@ -289,7 +291,7 @@ class Words(ShapeWords):
         return self._form(node, form, scope)
 
     def _no_form(self, node: n.Call) -> None:
-        functions = [name for name in (*FORMS, *_SAME, "width()") if name.endswith("()")]
+        functions = [name for name in (*FORMS, *_SAME, "width()", "folded()") if name.endswith("()")]
         fix = self.perhaps(node.form, functions, f"Known are: {name_list(functions, 20)}.")
         self.note("drafting.unknown-form", f"There is no {node.form}.", fix, node.span)
 
@@ -328,6 +330,21 @@ class Words(ShapeWords):
             return Compiled(Kind("length"), _constant(0.0))
         at: Any = self.wanted(node.args[1], self.piece_scopes[piece], "point").run
         return Compiled(Kind("length"), lambda env: env.width(piece, at(env)))
+
+    def _folded(self, node: n.Call, scope: Scope) -> Compiled:
+        """`folded(piece.edge)` or `folded(shape.side)`: its length less what pleats and tucks take in."""
+        edge = node.args[0]
+        if not isinstance(edge, n.Dotted) or len(node.args) != 1:
+            said = "folded() takes an edge of a piece or a side of a shape."
+            self.note("drafting.folded", said, "Write folded(piece.edge).", node.span)
+            return Compiled(Kind("length"), _constant(0.0))
+        path: Any = self.wanted(edge, scope, "path").run
+        owner = scope.find(edge.owner)
+        if owner is not None and owner.kind.name == "shape":
+            shape: Any = _looked_up(owner.key, edge.owner)
+            return Compiled(Kind("length"), lambda env: path(env).length - shape(env).side(edge.name).taken_in)
+        key = f"{edge.owner}.{edge.name}"
+        return Compiled(Kind("length"), lambda env: path(env).length - env.taken_in.get(key, 0.0))
 
     def _same(self, node: n.Call, scope: Scope) -> Compiled:
         parts = [self.expr(arg, scope) for arg in node.args]

@@ -153,6 +153,8 @@ class _Assembly:
         self.pieces[piece.name] = piece
         for edge in piece.edges:
             self.env.edges[f"{piece.name}.{edge.name}"] = edge.path
+            if edge.taken_in:
+                self.env.taken_in[f"{piece.name}.{edge.name}"] = edge.taken_in
 
     def _affordable(self, spec: PieceSpec, span: Span) -> bool:
         """True when cutting the piece is within the work that one body may cost; a problem is noted when not."""

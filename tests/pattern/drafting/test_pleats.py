@@ -180,3 +180,14 @@ def test_arrows_lead_from_the_edge_that_is_folded_to_where_it_is_laid(way, moves
         return {name for name, line in lines.items() if distance_to(line, point) < 1e-6}
 
     assert {(a, b) for arrow in arrows for a in on(arrow.start) for b in on(arrow.end)} == moves
+
+
+def test_a_side_is_measured_as_it_is_once_folded():
+    values = draw(PANEL + "full = pleat panel along slash deep 3cm\nflat = length(full.top)\nsewn = folded(full.top)")
+    assert values["flat"] == pytest.approx(values["top"].length + 60, abs=0.5)
+    assert values["sewn"] == pytest.approx(values["top"].length, abs=1e-3)
+
+
+def test_only_an_edge_or_a_side_is_measured_folded():
+    _, problems = drawn(PANEL + "sewn = folded(top)")
+    assert [problem.code for problem in problems] == ["drafting.folded"]
