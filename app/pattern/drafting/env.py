@@ -33,7 +33,8 @@ class Env:
     """The values of one run: by key (`body.bust_girth`, `choice.ease`, `sheet.name`), and the cut edges.
 
     `edges` holds paths and darts by `piece.edge` once pieces are cut, and `taken_in` what
-    pleats fold away of them, mm; `width` measures a piece at a point's height, mm. `work` counts what has been done so far.
+    pleats fold away of them, mm; `width` measures a piece at a point's height, mm. `work`
+    counts what has been done so far.
     """
 
     values: dict[str, Value]
