@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -9,7 +10,7 @@ from pathlib import Path
 from app.pattern.make import DraftCard, read_draft
 from app.pattern.problem import Problem
 
-__all__ = ["card_of", "choices_of", "say", "tell", "text_of"]
+__all__ = ["add_choices", "card_of", "choices_of", "say", "tell", "text_of"]
 
 
 def tell(problems: Sequence[Problem]) -> None:
@@ -33,6 +34,11 @@ def text_of(path: Path) -> str | None:
     except UnicodeDecodeError:
         say(f"{path} is not a UTF-8 text file.")
     return None
+
+
+def add_choices(parser: argparse.ArgumentParser) -> None:
+    """The option `--choice` of a command that draws."""
+    parser.add_argument("--choice", action="append", default=[], metavar="NAME=VALUE", help="may be given many times")
 
 
 def choices_of(pairs: Sequence[str]) -> dict[str, str] | None:

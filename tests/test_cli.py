@@ -70,7 +70,9 @@ def test_build_writes_the_whole_pack(tmp_path, body, capsys):
         (["--choice", "lenght=60cm"], "Did you mean “length”?"),
         (["--choice", "length"], "name=value"),
         (["--cloth", "wide"], "is not a length"),
-        (["--cloth", "20cm"], "cloth"),
+        (["--cloth", "20cm"], "no cloth is 20 cm wide"),
+        (["--cloth", "90m"], "Keep it between 30 cm and 320 cm"),
+        (["--cloth", "velvet=90cm"], "no cloth “velvet”. It has: main, interfacing"),
         (["--paper", "papyrus"], "papyrus"),
     ],
 )
@@ -79,6 +81,16 @@ def test_build_with_a_slip_writes_nothing_and_says_why(tmp_path, body, capsys, m
     assert main(["build", SKIRT, "--body", body, "--out", str(out), *more]) == 1
     assert said in capsys.readouterr().err
     assert not out.exists() or not list(out.iterdir())
+
+
+def test_a_width_is_that_of_the_first_cloth_unless_another_is_named(tmp_path, body):
+    out = tmp_path / "pack"
+    assert main(["build", SKIRT, "--body", body, "--cloth", "120cm", "--no-projector", "--out", str(out)]) == 0
+    report = json.loads((out / "report.json").read_text("utf-8"))
+    assert {cloth["fabric"]: cloth["width"] for cloth in report["cloths"]} == {
+        "main": 1200.0,
+        "interfacing": 900.0,
+    }
 
 
 def test_build_with_a_number_without_unit_says_so(tmp_path, capsys):

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -74,6 +76,33 @@ def test_draw_tells_what_is_wrong(tmp_path, body, rough, capsys):
     assert main(["draw", str(rough), "--body", body, "--line", "4", "--out", str(tmp_path / "x.svg")]) == 1
     assert "Did you mean “down”?" in capsys.readouterr().err
     assert not (tmp_path / "x.svg").exists()
+
+
+@pytest.mark.parametrize("line", ["0", "9999"])
+def test_draw_refuses_a_line_that_is_not_there_and_names_the_last(tmp_path, body, rough, capsys, line):
+    rough.write_text(NEAT, "utf-8")
+    assert main(["draw", str(rough), "--body", body, "--line", line, "--out", str(tmp_path / "x.svg")]) == 1
+    assert "rough.draft is 5" in capsys.readouterr().err
+    assert not (tmp_path / "x.svg").exists()
+
+
+def test_check_tells_what_is_listed_and_never_used_without_failing(rough, capsys):
+    rough.write_text(NEAT.replace("sheet s", "needs\n    hip_girth\nsheet s"), "utf-8")
+    assert main(["check", str(rough)]) == 0
+    told = capsys.readouterr()
+    assert "warning: The measurement hip_girth is asked for and never used." in told.err
+    assert "reads well" in told.out
+
+
+def test_check_needs_nothing_of_the_shop():
+    program = (
+        "import sys; from app.cli import main; status = main(['check', sys.argv[1]]); "
+        "print(sorted({name.split('.')[0] for name in sys.modules} & {'fastapi', 'sqlalchemy', 'dbos', 'ezdxf'})); "
+        "sys.exit(status)"
+    )
+    draft = str(DRAFTS / "gore_skirt.draft")
+    run = subprocess.run([sys.executable, "-c", program, draft], capture_output=True, text=True, check=True)
+    assert run.stdout.splitlines()[-1] == "[]"
 
 
 def test_draw_needs_a_line_or_all(rough, body):

@@ -74,13 +74,16 @@ def test_grade_writes_nested_sizes_and_the_table_of_gains(tmp_path, capsys):
     out = tmp_path / "run"
     assert main(["grade", SKIRT, "--sizes", "84,88, 92", "--paper", "letter", "--out", str(out)]) == 0
     assert {p.name for p in out.iterdir()} == {"sizes-letter.pdf", "sizes-one-sheet.pdf", "grading.pdf", "grading.csv"}
-    assert "grading.csv" in capsys.readouterr().out
+    said = capsys.readouterr().out
+    assert "grading.csv" in said
+    assert "Size 88: waist girth 74.5 cm, hip girth 97 cm." in said
+    assert "named by bust, which this draft does not use" in said
     for name in ("sizes-letter.pdf", "sizes-one-sheet.pdf"):
         with pikepdf.open(out / name) as document:
             assert [str(g.Name) for g in document.Root.OCProperties.OCGs] == ["Size 84", "Size 88", "Size 92"]
             assert document.docinfo["/Title"] == "Fernhill skirt, sizes 84 to 92"
     table = list(csv.reader((out / "grading.csv").read_text("utf-8").splitlines()))
-    attach = next(row for row in table if row[:2] == ["Waistband", "attach"])
+    attach = next(row for row in table if row[:2] == ["Waistband", "joining edge"])
     assert all(float(gain) > 0.0 for gain in attach[5:])
 
 

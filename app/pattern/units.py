@@ -14,6 +14,7 @@ __all__ = [
     "MM_PER",
     "LengthError",
     "Unit",
+    "has_unit",
     "read_length",
     "show_cloth_length",
     "show_difference",
@@ -82,6 +83,11 @@ def read_length(text: str, unit: Unit) -> float:
     if match is None or (match["whole"] is None and match["num"] is None):
         raise LengthError(f"“{text.strip()}” is not a length. Write it like 96.5 or 38 1/2.")
     return _value(match, text) * MM_PER[_NAMES[match["unit"] or ""] or str(unit)]
+
+
+def has_unit(text: str) -> bool:
+    """True when a length a person typed names its unit."""
+    return re.search(r"(mm|cm|m|inches|inch|ins|in|[\"”″])\s*$", text, re.IGNORECASE) is not None
 
 
 def _value(match: re.Match[str], text: str) -> float:

@@ -11,14 +11,13 @@ from dataclasses import dataclass, replace
 from app.pattern.body.checked import CheckedBody, check_body, unknown_measure
 from app.pattern.body.register import MEASURES
 from app.pattern.problem import Place, Problem, Span
-from app.pattern.units import LengthError, Unit, read_length
+from app.pattern.units import MM_PER, LengthError, Unit, has_unit, read_length
 
 __all__ = ["MOST_BODIES", "BodiesRead", "NamedBody", "read_bodies_csv", "read_body_file"]
 
+_NUMBER = re.compile(r"\d{1,6}(\.\d{1,6})?")
 #: More rows than this in one file are refused: a proof of that size belongs to a drawn population.
 MOST_BODIES = 5000
-
-_UNIT = re.compile(r"(mm|cm|m|inches|inch|ins|in|[\"”″])\s*$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +94,7 @@ def _has_unit(value: object) -> bool:
 
 def _lacks_unit(text: str) -> bool:
     """True for a text that would be a length if it had a unit."""
-    return not _UNIT.search(text) and _is_length(f"{text}mm")
+    return not has_unit(text) and _is_length(f"{text}mm")
 
 
 def _is_length(text: str) -> bool:
@@ -132,7 +131,33 @@ def read_bodies_csv(text: str, file: str) -> BodiesRead:
         return BodiesRead((), tuple(faults))
     if len(records) > MOST_BODIES:
         return BodiesRead((), (_too_many(len(records), file),))
+    if (other := _other_unit(header, records, file)) is not None:
+        return BodiesRead((), (other,))
     return _read_records(header, records, file)
+
+
+#: Units in which people keep their tables, with how many mm each is.
+_OTHER_UNITS = (("centimetres", "cm", MM_PER["cm"]), ("inches", "in", MM_PER["in"]))
+
+
+def _other_unit(header: list[str], records: list[tuple[int, list[str]]], file: str) -> Problem | None:
+    """One problem for a whole table in centimetres or inches, where most of its bare numbers would fit as those."""
+    bare = [
+        (MEASURES[name], float(cell))
+        for _, cells in records
+        for name, cell in zip(header, cells, strict=False)
+        if name in MEASURES and _NUMBER.fullmatch(cell)
+    ]
+    for words, unit, mm in _OTHER_UNITS:
+        fit = [value for measure, value in bare if value < measure.hard[0] <= value * mm <= measure.hard[1]]
+        if 2 * len(fit) > len(bare):
+            example = f"{fit[0]:g}"
+            message = (
+                f"These measurements look like {words}: {example}, for one. Numbers without a unit are millimetres."
+            )
+            fix = f"Write {fit[0] * mm:.0f} in place of {example}, or name the unit in each cell: {example}{unit}."
+            return Problem("body.file-unit", message, fix, Span(file, records[0][0], 1, 2))
+    return None
 
 
 def _csv_rows(text: str, file: str) -> list[tuple[int, list[str]]] | Problem:

@@ -12,7 +12,7 @@ from app.pattern.language import nodes as n
 from app.pattern.language import perhaps
 from app.pattern.names import titled
 from app.pattern.problem import Place, Problem
-from app.pattern.units import LengthError, Unit, read_length, show_length
+from app.pattern.units import LengthError, Unit, has_unit, read_length, show_length
 
 __all__ = ["Choice", "choose", "read_choices"]
 
@@ -47,10 +47,19 @@ def _read(line: n.ChoiceLine, words: Words) -> Choice:
             fix = words.perhaps(option, line.options, f"Begin with one of: {', '.join(line.options)}.")
             words.note("drafting.option", "The default is none of the options.", fix, line.default.span)
         return Choice(line.name, title, "option", option or line.options[0], options=line.options)
-    kind, default = _fixed(line.default, "length|number|yesno", words)
+    kind, default = _default(line, words)
     if kind == "yesno":
         return Choice(line.name, title, "yesno", bool(default))
     return _limited(line, title, kind, default, words)
+
+
+def _default(line: n.ChoiceLine, words: Words) -> tuple[str, float]:
+    """Kind and value of the default; a bare number beside limits that are lengths lacks its unit (0 needs none)."""
+    bare = isinstance(line.default, n.Quantity) and line.default.kind == "number"
+    long = any(isinstance(node, n.Quantity) and node.kind == "length" for node in (line.least, line.most))
+    if bare and long:
+        return "length", _fixed(line.default, "length", words)[1]
+    return _fixed(line.default, "length|number|yesno", words)
 
 
 def _fixed(node: n.Expr, wanted: str, words: Words) -> tuple[str, float]:
@@ -65,10 +74,16 @@ def _limited(line: n.ChoiceLine, title: str, kind: str, default: float, words: W
     if line.least is None or line.most is None:
         words.note("drafting.limits", "A measured choice needs its limits.", "Write: from 2cm to 8cm.", line.span)
         return Choice(line.name, title, kind, default, default, default)
+    noted = len(words.problems)
     least, most = (_fixed(node, kind, words)[1] for node in (line.least, line.most))
-    if not least <= default <= most:
+    if len(words.problems) == noted and not (least <= default <= most or _lacks_unit(line.default, kind)):
         words.note("drafting.limits", "The default lies outside its own limits.", "Widen the limits.", line.span)
     return Choice(line.name, title, kind, default, least, most)
+
+
+def _lacks_unit(default: n.Expr, kind: str) -> bool:
+    """True for a default whose missing unit is told: how it lies to its limits is not known."""
+    return isinstance(default, n.Quantity) and default.kind != kind and default.value != 0.0
 
 
 def choose(choices: tuple[Choice, ...], given: Mapping[str, Any]) -> tuple[dict[str, Given], list[Problem]]:
@@ -109,7 +124,7 @@ def _chosen(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
 def _measured(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
     try:
         value = _number(choice, given)
-    except (LengthError, ValueError) as wrong:
+    except LengthError as wrong:
         return choice.default, _wrong(choice, given, str(wrong))
     least, most = choice.least or 0.0, choice.most or 0.0
     if not least - 1e-6 <= value <= most + 1e-6:
@@ -118,9 +133,22 @@ def _measured(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
 
 
 def _number(choice: Choice, given: Any) -> float:
-    if isinstance(given, int | float) or choice.kind == "number":
+    if isinstance(given, int | float):
         return float(given)
-    return read_length(str(given), Unit.CM)
+    text = str(given).strip()
+    if choice.kind == "number":
+        return _plain(text)
+    if not has_unit(text):
+        read_length(text, Unit.CM)  # what is no length at all is told as that
+        raise LengthError(f"{text} what? Write {text}cm, or {text}in.")
+    return read_length(text, Unit.CM)
+
+
+def _plain(text: str) -> float:
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        raise LengthError("Write a plain number such as 2 or 1.5.") from None
 
 
 def _say(choice: Choice, value: float) -> str:

@@ -61,7 +61,8 @@ class Line:
     """A logical line: `text` keeps its indentation and inner line breaks, so that places can be told.
 
     `shift` is by how many columns its first row stands further right in the file than in `text`;
-    `cut_short` is true when lines under it stood too deep to be read.
+    `cut_short` is true when lines under it stood too deep to be read, `told` when something is
+    told of the line already.
     """
 
     text: str
@@ -71,6 +72,7 @@ class Line:
     raw: list[tuple[int, str]] = field(default_factory=list)
     shift: int = 0
     cut_short: bool = False
+    told: bool = False
 
     @property
     def first_word(self) -> str:

@@ -110,13 +110,15 @@ class _Reader:
 
     # ---- one line
     def read(self, line: Line, start: str) -> Any | None:
-        """The node of the line by the rule `start`, or None with a problem noted."""
+        """The node of the line by the rule `start`, or None with a problem noted, if none is told of it yet."""
+        if line.told:
+            return self._read_quietly(line, start)
         return self._parse(line.text, start, line.number, line.shift)
 
     def _read_quietly(self, line: Line, start: str) -> Any | None:
         """The node of a line of which a problem is told already, or None with nothing noted."""
         noted, self.problems = self.problems, []
-        node = self.read(line, start)
+        node = self._parse(line.text, start, line.number, line.shift)
         self.problems = noted
         return node
 
@@ -181,7 +183,7 @@ class _Reader:
             self._headless(line)
         else:
             text, shift = line.text.replace(token, section, 1), len(token) - len(section)
-            self.section(Line(text, line.number, line.indent, line.children, line.raw, shift))
+            self.section(Line(text, line.number, line.indent, line.children, line.raw, shift, told=True))
 
     def _headless(self, line: Line) -> None:
         """A line that begins no section, not even nearly: by what stands under it a sheet or a piece, or astray."""

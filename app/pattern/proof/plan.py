@@ -15,6 +15,7 @@ from typing import Any
 
 from app.pattern.body.populations_standard import DRAWN, SEED, ProofBody, standard_bodies
 from app.pattern.drafting import Given, Program, choose
+from app.pattern.drafting.advice import advice_of
 from app.pattern.problem import Place, Problem
 from app.pattern.proof.fingerprint import code_mark, digest, draft_mark
 from app.pattern.proof.settings import Setting, moving_choices, settings_of
@@ -100,18 +101,8 @@ def plan_proof(
     names = tuple(choice.name for choice in moving)
     still = tuple(choice.name for choice in choices if choice.name not in names)
     units = tuple(_units(program, needs, bodies, settings))
-    advice = _unsaid(program)
+    advice = advice_of(program)
     return ProofPlan(text, name, group, needs, held.values, names, still, settings, bodies, units, advice)
-
-
-def _unsaid(program: Program) -> tuple[Problem, ...]:
-    """A draft with girths of which none says how the wearer gets in."""
-    girths = program.draft.girths
-    if not girths or any(girth.passes is not None or girth.opens_fully for girth in girths):
-        return ()
-    said = "No girth says what of the body must go through it, so nobody has checked that the garment can be put on."
-    fix = "Add to the narrowest girth what opens it and what it passes, such as: opens zip_length  passes hip_girth"
-    return (program.source.problem("proof.getting-in-unsaid", said, fix, girths[0].span),)
 
 
 def _unfit(group: str, bodies: Sequence[ProofBody], needs: Sequence[str]) -> tuple[Problem, ...]:

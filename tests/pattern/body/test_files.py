@@ -149,3 +149,23 @@ def test_a_table_of_too_many_bodies_is_refused():
     read = read_bodies_csv(text, "fit.csv")
     assert only(read).code == "body.file-too-long"
     assert read.bodies == ()
+
+
+@pytest.mark.parametrize(
+    ("rows", "words", "remedy"),
+    [
+        ("a,96.5,78.5\nb,104,86\nc,88,\n", "centimetres", "Write 965 in place of 96.5, or name the unit"),
+        ("a,36.5,29.5\nb,41,34\n", "inches", "Write 927 in place of 36.5"),
+    ],
+)
+def test_a_table_in_another_unit_is_told_once(rows, words, remedy):
+    read = read_bodies_csv("id,bust_girth,waist_girth\n" + rows, "b.csv")
+    assert [p.code for p in read.problems] == ["body.file-unit"]
+    assert words in read.problems[0].message
+    assert remedy in read.problems[0].fix
+    assert not read.bodies
+
+
+def test_one_cell_in_another_unit_is_told_as_that_cell():
+    read = read_bodies_csv("id,bust_girth,waist_girth\na,965,78.5\nb,1040,860\n", "b.csv")
+    assert [(p.code, p.where.line) for p in read.problems] == [("body.out-of-range", 2)]

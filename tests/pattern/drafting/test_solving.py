@@ -5,13 +5,14 @@ from __future__ import annotations
 from math import sqrt
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.pattern.drafting import Choice, choose
+from app.pattern.drafting import Choice, choose, compiled
 from tests.pattern.drafting.drawn import draw, drawn
 
 
+@settings(deadline=None)
 @given(st.integers(310, 900))
 def test_a_solved_length_fits_exactly(wanted):
     lines = f"""
@@ -83,3 +84,27 @@ def test_a_choice_out_of_its_limits_names_them(given_value):
     assert chosen == {"ease": 20.0}
     assert problems[0].code == "choice.wrong"
     assert problems[0].where.point == "ease"
+
+
+@pytest.mark.parametrize(
+    ("kind", "typed", "remedy"),
+    [("length", "60", "60 what? Write 60cm, or 60in."), ("number", "many", "Write a plain number such as 2 or 1.5.")],
+)
+def test_a_choice_typed_without_its_unit_or_in_words_is_told_how_to_write_it(kind, typed, remedy):
+    _, (problem,) = choose((Choice("wide", "Wide", kind, 2.0, 1.0, 900.0),), {"wide": typed})
+    assert problem.fix == remedy
+    assert str(problem).startswith("wide: error:")
+
+
+def choices_told(line: str) -> list[tuple[str, str]]:
+    found = compiled(f'draft "T"\nchoices\n    {line}\nsheet s\n    a = at 0, 0\n', "t.draft")
+    return [(p.code, p.excerpt.split("\n")[1].count("^") * "^") for p in found] if isinstance(found, tuple) else []
+
+
+def test_a_default_without_unit_beside_limits_with_one_is_told_at_the_default():
+    (problem,) = compiled('draft "T"\nchoices\n    flare = 5 from 2cm to 8cm\n', "t.draft")
+    assert problem.message == "5 what? A length needs its unit."
+    assert (problem.where.column, problem.where.end_column) == (13, 14)
+    assert choices_told("flare = 0 from 0cm to 8cm") == []
+    assert choices_told("flare = 5cm from 2 to 8cm") == [("drafting.no-unit", "^")]
+    assert choices_told("flare = 9cm from 2cm to 8cm")[0][0] == "drafting.limits"

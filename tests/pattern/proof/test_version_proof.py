@@ -165,7 +165,7 @@ def test_statures_that_nobody_has_are_told():
 def test_a_draft_that_says_nothing_of_getting_in_is_advised_to():
     assert plan().advice == ()
     silent = plan(SQUARE.replace(" opens fully", ""))
-    assert [p.code for p in silent.advice] == ["proof.getting-in-unsaid"]
+    assert [p.code for p in silent.advice] == ["drafting.getting-in-unsaid"]
     assert silent.advice[0].where.line and "passes hip_girth" in silent.advice[0].fix
 
 
