@@ -34,6 +34,8 @@ __all__ = [
 
 #: A page draws, checks and lays no more pieces than this; the largest design of the catalogue has a third of them.
 MOST_PIECES = 60
+#: And lays no more pieces of cloth in all: the time for a plan grows with their square.
+MOST_LAID = 80
 _KEPT = 16
 _NOBODY = ProofBody("nobody", "size", {})
 
@@ -106,6 +108,9 @@ def tried(subject: Subject, size: str) -> Tried:
         return Tried(
             None, (Problem("studio.many-pieces", said, "Prove it, or split it into several designs.", Place()),)
         )
+    drawing = drawn(subject, size)
+    if stopped := drawing.problems if isinstance(drawing, DrawnDraft) else drawing:
+        return Tried(None, stopped)
     body = reading.size(size).body
     made = make_pattern(subject.text, subject.name, body, dict(subject.settled))
     pattern, problems = made.pattern, made.problems if isinstance(made, Refused) else ()
@@ -134,7 +139,12 @@ def check_titles() -> tuple[str, ...]:
 
 
 def _cloths(pattern: Pattern) -> tuple[ClothTried, ...]:
-    items = ((fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics)
+    items = [(fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics]
+    many = sum(item.count for _, laid in items for item in laid)
+    if many > MOST_LAID:
+        said = f"{many} pieces are cut in all; this page lays up to {MOST_LAID}."
+        problem = Problem("studio.much-to-lay", said, "The plan is made when a pattern is built.", Place())
+        return tuple(ClothTried(fabric, (problem,)) for fabric, laid in items if laid)
     return tuple(
         ClothTried(fabric, lay.plan(laid, lay.cloth_of(fabric), effort=lay.EFFORT_QUICK))
         for fabric, laid in items

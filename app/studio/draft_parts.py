@@ -9,7 +9,6 @@ from difflib import SequenceMatcher
 from markupsafe import Markup
 
 from app.orders.contexts import Finding
-from app.pattern.drafting.playback import drawing_lines
 from app.pattern.drawing import preview_svg
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language.outline import DraftOutline, Listed
@@ -212,8 +211,12 @@ def numbered(rows: list[str], drawing: DrawnDraft | None, wrong: set[int]) -> tu
 
 def lines_of(drawing: DrawnDraft) -> dict[str, tuple[int, ...]]:
     """The lines that draw something, by sheet, for each sheet that has any."""
-    by_sheet = {sheet.name: drawing_lines(drawing.env, sheet.name) for sheet in drawing.program.draft.sheets}
-    return {name: lines for name, lines in by_sheet.items() if lines}
+    found: dict[str, set[int]] = {}
+    for step in drawing.env.trace:
+        sheet, dot, _ = step.key.removeprefix("sheet ").partition(".")
+        if dot and step.key.startswith("sheet "):
+            found.setdefault(sheet, set()).add(step.line)
+    return {sheet: tuple(sorted(lines)) for sheet, lines in found.items()}
 
 
 # ---- what it draws

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import degrees
 from urllib.parse import urlencode
 
@@ -11,7 +12,8 @@ from markupsafe import Markup
 
 from app.catalogue.models import Listing
 from app.orders.contexts import Pair
-from app.pattern.drafting.playback import Frame, frames_of
+from app.pattern.drafting.playback import Frame, frame_at
+from app.pattern.drafting.shapes.changes import told
 from app.pattern.drawing.playback import box_of, frame_svg
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language import nodes as n
@@ -26,6 +28,9 @@ from app.studio.draft_service import subject_for
 from app.web.fields import Field
 
 __all__ = ["PlayPage", "Step", "kept_play_page", "sent_play_page"]
+
+#: What one picture shows: things its line drew, and things drawn before (the fullest sheet of the catalogue has half).
+MOST_NEWEST, MOST_OLDER = 24, 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +48,8 @@ class Step:
 class PlayPage:
     """One frame of a sheet. Of a version that is kept the steps are links; of a text that was `sent`, buttons.
 
-    `stopped` says where drawing could not go on for this body.
+    `measures` are the lengths that the line gave, `changed` tells what its work changed; `stopped` says where drawing
+    could not go on for this body.
     """
 
     slug: str
@@ -60,6 +66,7 @@ class PlayPage:
     line: int
     words: str
     measures: tuple[Pair, ...]
+    changed: tuple[str, ...]
     drawing: Markup
     lines: tuple[Step, ...]
     stopped: str
@@ -98,9 +105,9 @@ def _page(listing: Listing, subject: Subject, entry: DraftEntry, named: tuple[st
     if not isinstance(drawing, DrawnDraft) or not by_sheet:
         return None
     sheet = _sheet_at(by_sheet, entry.line)
-    frames = frames_of(drawing.env, drawing.program, sheet)
-    at = max((i for i, frame in enumerate(frames) if frame.line <= entry.line), default=0)
-    frame = frames[at]
+    lines, rows = by_sheet[sheet], subject.text.split("\n")
+    at = max(bisect_right(lines, entry.line) - 1, 0)
+    frame, whole = (_bounded(frame_at(drawing.env, drawing.program, line)) for line in (lines[at], lines[-1]))
     reading = read_text(subject)
     of, address = named
     way = _Way(address, reading.size(entry.size).id)
@@ -113,16 +120,24 @@ def _page(listing: Listing, subject: Subject, entry: DraftEntry, named: tuple[st
         sent=not address,
         size=size_field(reading, entry.size),
         sheet=sheet,
-        sheets=tuple(Step(name, lines[0], way.to(lines[0]), name == sheet) for name, lines in by_sheet.items()),
-        ways=_ways(frames, at, way),
-        place=f"{at + 1} of {len(frames)}",
+        sheets=tuple(Step(name, some[0], way.to(some[0]), name == sheet) for name, some in by_sheet.items()),
+        ways=_ways(lines, at, way),
+        place=f"{at + 1} of {len(lines)}",
         line=frame.line,
         words=" ".join(frame.words.split()),
         measures=tuple(Pair(name.replace("_", " "), words) for name, words in _measures(drawing, frame)),
-        drawing=Markup(frame_svg(frame, box_of(frames))),
-        lines=tuple(Step(" ".join(one.words.split()), one.line, way.to(one.line), one is frame) for one in frames),
+        changed=tuple(told(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
+        drawing=Markup(frame_svg(frame, box_of([frame, whole]))),
+        lines=tuple(Step(" ".join(rows[line - 1].split()), line, way.to(line), line == frame.line) for line in lines),
         stopped=_stopped(drawing),
     )
+
+
+def _bounded(frame: Frame) -> Frame:
+    """The frame with no more on it than can be told apart: a line that is repeated may have drawn thousands."""
+    newest = [thing for thing in frame.things if thing.newest][-MOST_NEWEST:]
+    older = [thing for thing in frame.things if not thing.newest][-MOST_OLDER:]
+    return replace(frame, things=(*newest, *older), measures=frame.measures[-MOST_NEWEST:])
 
 
 def _sheet_at(by_sheet: dict[str, tuple[int, ...]], line: int) -> str:
@@ -131,13 +146,13 @@ def _sheet_at(by_sheet: dict[str, tuple[int, ...]], line: int) -> str:
     return begun[-1] if begun else next(iter(by_sheet))
 
 
-def _ways(frames: tuple[Frame, ...], at: int, way: _Way) -> tuple[Step, ...]:
-    last = len(frames) - 1
+def _ways(lines: tuple[int, ...], at: int, way: _Way) -> tuple[Step, ...]:
+    last = len(lines) - 1
     named = (("First", "first", 0), ("Previous", "previous", at - 1), ("Next", "next", at + 1), ("Last", "last", last))
     return tuple(
         Step(title, 0, way=name)
         if index == at or not 0 <= index <= last
-        else Step(title, frames[index].line, way.to(frames[index].line), way=name)
+        else Step(title, lines[index], way.to(lines[index]), way=name)
         for title, name, index in named
     )
 
