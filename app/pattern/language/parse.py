@@ -156,7 +156,9 @@ class _Reader:
             row, column = text.count("\n") + 1, len(text.rsplit("\n", 1)[-1]) + 1
         if isinstance(wrong, UnexpectedCharacters):
             found = text.split("\n")[row - 1][column - 1 : column]
-        message, fix = say_expected(wrong, "" if at_end else found, start)
+        rows = text.split("\n")
+        before = "\n".join([*rows[: row - 1], rows[row - 1][: column - 1]])
+        message, fix = say_expected(wrong, "" if at_end else found, start, before)
         shift = shift if row == 1 else 0
         span = Span(self.source.file, number + row - 1, column + shift, column + shift + max(1, len(found)))
         self._note("language.unreadable", message, fix, span)

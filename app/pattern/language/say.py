@@ -5,6 +5,7 @@ from __future__ import annotations
 from lark.exceptions import UnexpectedInput
 
 from app.pattern.language.near import nearest
+from app.pattern.language.samples import sample_for
 
 __all__ = ["say_expected"]
 
@@ -40,21 +41,6 @@ _SPELT = {
     "MARK_KIND": ("stitch", "fold", "lengthen", "gather", "place", "button", "buttonhole", "drill"),
 }
 _ARITHMETIC = {"PLUS", "MINUS", "STAR", "SLASH"}
-_EXAMPLES = {
-    "draft_line": 'draft "Garden skirt"',
-    "for_line": "for women",
-    "sheet_head": "sheet body",
-    "needs_line": "waist_girth, hip_girth",
-    "choice_line": 'ease = 4cm from 2cm to 8cm "Room at the hip"',
-    "fabric_line": 'main "Shell" width 140cm',
-    "notion_line": 'elastic "Elastic, 1 cm" length waist_girth',
-    "step_line": "hip_side = hip_centre right panel",
-    "piece_head": 'piece back "Back" cut 1 on fold main',
-    "piece_line": "allowance 1cm, hem 3cm turned back",
-    "sew_line": "sew back.side to front.side notch at 20cm",
-    "girth_line": "girth bust = 2 * width(back, scye) body bust_girth ease bust_ease",
-    "brace": "{length(front.hem)}",
-}
 
 
 def _names(wrong: UnexpectedInput) -> set[str]:
@@ -69,13 +55,13 @@ def _say(names: set[str]) -> str:
     return ", ".join(said[:-1]) + " or " + said[-1] if len(said) > 1 else "".join(said)
 
 
-def say_expected(wrong: UnexpectedInput, found: str, start: str) -> tuple[str, str]:
-    """Message and remedy for a line that cannot be read at `found` ("" for its end)."""
+def say_expected(wrong: UnexpectedInput, found: str, start: str, before: str) -> tuple[str, str]:
+    """Message and remedy for a line that cannot be read at `found` ("" for its end), but could be up to there."""
     names = _names(wrong)
     here = f"“{found[:40]}” cannot stand here" if found else "The line ends too early"
     expected = _say(names)
     message = f"{here}; expected {expected}." if expected and len(names) <= 16 else f"{here}."
     words = [word for name in names for word in _SPELT.get(name, (name.lower(),)) if word.isalpha()]
     near = nearest(found.lower(), words) if found.isalpha() else None
-    fix = f"Did you mean “{near}”?" if near else f"Write it like: {_EXAMPLES[start]}"
+    fix = f"Did you mean “{near}”?" if near else f"Write it like: {sample_for(start, before)}"
     return message, fix
