@@ -11,7 +11,7 @@ from markupsafe import Markup
 from app.documents.press import press, render
 from app.documents.prose import prose
 from app.pattern.body import MEASURES
-from app.pattern.drawing import Lines, piece_svg, preview_svg, seam_svg
+from app.pattern.drawing import WIDE_SHAPE, Lines, piece_svg, preview_svg, seam_svg
 from app.pattern.lay import LayPlan, lay_svg
 from app.pattern.make import Choice, Made
 from app.pattern.names import in_words
@@ -55,8 +55,6 @@ __all__ = [
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:cm|mm|m|in|yd)\b|%|\d/\d)")
 
 _VIEW = re.compile(r'viewBox="\S+ \S+ (\S+) (\S+)"')
-#: A picture this many times wider than high gets the room of two.
-_WIDE = 1.7
 #: More rows of figures than this in a column of the cover, and the picture above them is made smaller.
 _ROOMY = 11
 
@@ -132,6 +130,11 @@ class StepBlock:
     text: Markup
     pictures: tuple[SeamPicture, ...]
     asides: tuple[str, ...]
+
+    @property
+    def beside(self) -> bool:
+        """True when its one picture goes beside the text; more of them, and a wide one, stand in a row below."""
+        return len(self.pictures) == 1 and not self.pictures[0].wide
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,7 +248,7 @@ def _picture(pattern: Pattern, note: SeamNote, unit: Unit) -> SeamPicture:
     svg = seam_svg(pattern, pattern.seams[note.index])
     view = _VIEW.search(svg)
     shape = float(view[1]) / float(view[2]) if view else 1.0
-    return SeamPicture(Markup(svg), seam_in_words(note, unit), shape > _WIDE)
+    return SeamPicture(Markup(svg), seam_in_words(note, unit), shape > WIDE_SHAPE)
 
 
 def _clip(clip: ClipAdvice, unit: Unit) -> str:

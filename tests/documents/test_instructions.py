@@ -4,10 +4,12 @@ import io
 import logging
 import re
 from dataclasses import replace
+from math import hypot
 
 import pikepdf
 import pypdfium2
 import pytest
+from pypdfium2 import raw
 
 from app.documents.instructions import (
     SheetFor,
@@ -186,3 +188,16 @@ def test_an_order_without_a_customers_name_or_number_prints_no_empty_labels(skir
 )
 def test_what_is_said_of_seam_allowances_is_true_of_the_pieces_as_they_are_printed(skirt, lays, lines, said):
     assert said in instruction_html(instruction_sheet(skirt, lays, replace(TO, lines=lines)))
+
+
+def test_nothing_on_the_sheet_is_set_smaller_than_seven_points(pdf):
+    document = pypdfium2.PdfDocument(pdf)
+    for page in document:
+        text = page.get_textpage()
+        for index in range(text.count_chars()):
+            matrix = raw.FS_MATRIX()
+            raw.FPDFText_GetMatrix(text.raw, index, matrix)
+            height = raw.FPDFText_GetFontSize(text.raw, index) * hypot(matrix.b, matrix.d)
+            letter = chr(raw.FPDFText_GetUnicode(text.raw, index))
+            assert letter.isspace() or height >= 7.0 - 1e-3, (letter, height)
+    document.close()

@@ -6,12 +6,13 @@ from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyl
 from app.pattern.drawing.pictures import piece_svg, preview_svg
 from app.pattern.drawing.piece import draw_lines, draw_piece, piece_marks
 from app.pattern.drawing.record import BoundsPen, LengthPen, RecordPen, replay
-from app.pattern.drawing.seam_picture import seam_svg
+from app.pattern.drawing.seam_picture import WIDE_SHAPE, seam_svg
 from app.pattern.drawing.svg import SvgPen, svg_page
 
 __all__ = [
     "BLACK",
     "GREY",
+    "WIDE_SHAPE",
     "Anchor",
     "BoundsPen",
     "Face",

@@ -16,14 +16,16 @@ from app.pattern.geometry import Box, Point, Transform
 from app.pattern.pieces.edge_words import edges_words
 from app.pattern.pieces.model import EdgeRun, Pattern, Piece, Seam
 
-__all__ = ["seam_svg"]
+__all__ = ["WIDE_SHAPE", "seam_svg"]
 
-#: Pictures are shown at one width, whatever their shape: letters and lines are sized for this width, mm.
-_WIDE = 150.0
-#: A picture may be this much higher than wide; a taller one gets white at its sides, so that letters stay the same.
-_TALL = 1.2
-_TITLE, _LEADING, _WORDS_WIDE = 5.4, 6.4, 34.0
-_GAP, _EDGE = 10.0, 3.0
+#: Letters and lines are sized for the paper, mm: the room of a picture in a row, and that of a picture much wider than
+#: high, which gets the room of two. One that is taller gets white at its sides, so that letters stay the same.
+ROOM, WIDE_ROOM, _HIGH = 49.0, 101.0, 44.0
+#: From this shape on, width by height, a picture is wide.
+WIDE_SHAPE = 1.7
+#: Em size of the titles, mm: 7 points and a little more.
+_TITLE, _LEADING, _WORDS_WIDE = 2.7, 3.2, 16.0
+_GAP, _EDGE, _LINES, _DOT = 3.4, 1.0, 0.3, 0.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +44,7 @@ class _Slot:
         across, size = box.right - box.left, _TITLE * scale
         lines = wrapped(piece.title, size, max(across, _WORDS_WIDE * scale))
         words = max(width_of(line, size) for line in lines)
-        return cls(piece, lines, max(across, words), box.top - box.bottom + (_LEADING * len(lines) + 1.5) * scale)
+        return cls(piece, lines, max(across, words), box.top - box.bottom + (_LEADING * len(lines) + 0.8) * scale)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +55,9 @@ class _Arranged:
     width: float
     height: float
 
-    @property
-    def scale(self) -> float:
-        """How many mm of the piece one mm of the finished picture is to show."""
-        return max(1.0, self.width / _WIDE, self.height / (_WIDE * _TALL))
+    def scale(self, room: float) -> float:
+        """How many mm of the piece one mm on paper shows, in a room so wide."""
+        return max(1.0, self.width / room, self.height / _HIGH)
 
 
 def _in_rows(slots: Sequence[_Slot], wide: float, gap: float) -> _Arranged:
@@ -72,18 +73,18 @@ def _in_rows(slots: Sequence[_Slot], wide: float, gap: float) -> _Arranged:
     return _Arranged(tuple(places), width, deep - top)
 
 
-def _arranged(pieces: Sequence[Piece]) -> _Arranged:
+def _arranged(pieces: Sequence[Piece], room: float) -> _Arranged:
     """The rows in which the pieces come out largest; letters and rows are fitted to each other in a few rounds."""
     scale, best = 1.0, None
-    for _ in range(4):
+    for _ in range(6):
         slots = [_Slot.of(piece, scale) for piece in pieces]
         gap = _GAP * scale
         # Wide, low pieces first leave no white under them when the others stand in a row of their own.
         orders = (slots, sorted(slots, key=lambda s: s.height / s.width))
         widths = [sum(s.width + gap for s in slots[: n + 1]) - gap for n in range(len(slots))]
         tried = [_in_rows(order, max(wide, *(s.width for s in slots)), gap) for order in orders for wide in widths]
-        best = min(tried, key=lambda one: one.scale)
-        scale = best.scale
+        best = min(tried, key=lambda one: one.scale(room))
+        scale = best.scale(room)
     assert best is not None
     return best
 
@@ -91,13 +92,19 @@ def _arranged(pieces: Sequence[Piece]) -> _Arranged:
 def seam_svg(pattern: Pattern, seam: Seam) -> str:
     """The pieces of a seam, the edges to be sewn strong, a dot at the ends that meet first."""
     names = tuple(dict.fromkeys(run.piece for run in (*seam.a, *seam.b)))
-    laid = _arranged([pattern.piece(name) for name in names])
-    scale = laid.scale
-    pen = SvgPen(palette=GREY.thicker(scale * 0.8))
+    pieces, room = [pattern.piece(name) for name in names], ROOM
+    laid = _arranged(pieces, room)
+    if laid.width > WIDE_SHAPE * laid.height:
+        room = WIDE_ROOM
+        laid = _arranged(pieces, room)
+    scale = laid.scale(room)
+    pen = SvgPen(palette=GREY.thicker(scale * _LINES))
     for slot, corner in laid.places:
         _sewn_piece(slot, corner, seam, (pen, scale))
-    wide = max(laid.width, laid.height / _TALL)
-    spare, edge = (wide - laid.width) / 2.0, _EDGE * scale
+    edge = _EDGE * scale
+    # Never taller than its room at full width: letters come out on paper as large as they were meant.
+    least = room * scale if room == ROOM else WIDE_SHAPE * (laid.height + 2.0 * edge)
+    spare = (max(laid.width, least) - laid.width) / 2.0
     frame = Box(-spare - edge, -laid.height - edge * 0.5, laid.width + spare + edge, edge)
     return svg_page(pen, frame, title=_seam_title(pattern, seam), kind="seam-picture")
 
@@ -115,7 +122,7 @@ def _sewn_piece(slot: _Slot, corner: Point, seam: Seam, inked: tuple[SvgPen, flo
     for side in (seam.a, seam.b):
         if side[0].piece == piece.name:
             path = piece.edge(side[0].edge).path
-            moved.fill(ring(path.end if side[0].backwards else path.start, 2.1 * scale), FillStyle.ACCENT)
+            moved.fill(ring(path.end if side[0].backwards else path.start, _DOT * scale), FillStyle.ACCENT)
     foot = corner.y - (box.top - box.bottom)
     for number, line in enumerate(slot.lines, start=1):
         at = Point(middle, foot - _LEADING * number * scale)
@@ -129,7 +136,7 @@ def _body(piece: Piece, pen: SvgPen, scale: float) -> None:
     for edge in piece.edges:
         if edge.fold:
             pen.line(fold_line(piece, edge), LineStyle.FOLD)
-    draw_darts(piece, pen, Look(scale=scale * 0.8))
+    draw_darts(piece, pen, Look(scale=scale * _LINES))
 
 
 def _strong(piece: Piece, run: EdgeRun, pen: SvgPen) -> None:

@@ -11,7 +11,7 @@ from shapely import Polygon, box, prepare
 __all__ = ["Label", "label_in", "line_width", "number_in"]
 
 #: Sizes of lettering tried, in picture units (CSS pixels at full width), the easiest to read first.
-SIZES = (13.0, 12.0, 11.0)
+SIZES = (14.0, 13.0, 12.5)
 #: Height of a line, and room kept clear round the words, as a share of the size.
 LEADING = 1.2
 CLEAR = 0.35

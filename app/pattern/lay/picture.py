@@ -126,8 +126,8 @@ def _edges(cloth: Cloth, frame: _Frame) -> list[str]:
     else:
         drawn += [_line((left, foot), (right, foot), 2.0), _line((left, foot + 3.5), (right, foot + 3.5), 0.6)]
     edge = "Selvedges, one on the other" if cloth.folded else "Selvedge"
-    drawn.append(_text(edge, left, top - 10.0, size=12.0, anchor="start"))
-    drawn.append(_text("Fold" if cloth.folded else "Selvedge", left, foot + 19.0, size=12.0, anchor="start"))
+    drawn.append(_text(edge, left, top - 10.0, size=13.0, anchor="start"))
+    drawn.append(_text("Fold" if cloth.folded else "Selvedge", left, foot + 19.0, size=13.0, anchor="start"))
     return drawn
 
 
@@ -137,7 +137,7 @@ def _grain(cloth: Cloth, frame: _Frame) -> list[str]:
     start = right - line_width(words, 12.0) - 76.0
     arrow = [_line((start, y), (start + 60.0, y)), _head(start + 62.0, y, 1.0, 0.0)]
     arrow += [] if cloth.one_way else [_head(start - 2.0, y, -1.0, 0.0)]
-    return [*arrow, _text(words, start + 70.0, y + 4.0, size=12.0, anchor="start")]
+    return [*arrow, _text(words, start + 70.0, y + 4.0, size=13.0, anchor="start")]
 
 
 def _piece(placement: Placement, cloth: Cloth, frame: _Frame) -> str:

@@ -46,7 +46,7 @@ def _amount(notion: Notion, unit: Unit) -> str:
     if notion.length is None:
         return count
     length = show_length(notion.length, unit)
-    return f"{count}, {length} long" if count == "1" else f"{count}, each {length} long"
+    return f"{length} long" if count == "1" else f"{count}, each {length} long"
 
 
 def _off_the_roll(mm: float, unit: Unit) -> str:

@@ -5,7 +5,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from app.pattern.drawing import piece_svg, preview_svg, seam_svg
+from app.pattern.drawing import WIDE_SHAPE, piece_svg, preview_svg, seam_svg
 from app.pattern.drawing.fonts import width_of
 from app.pattern.pieces.model import EdgeRun, Pattern, Seam
 from app.pattern.units import Unit
@@ -134,14 +134,28 @@ def test_titles_in_a_seam_picture_never_overlap_and_stay_inside_it(sides):
             assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
 
 
+#: Seven points, the least that is read with ease on paper, mm.
+SEVEN = 7.0 / 72.0 * 25.4
+
+
 @pytest.mark.parametrize("sides", SHAPES)
-def test_letters_in_seam_pictures_have_one_size_at_one_width(sides):
+def test_letters_in_seam_pictures_are_seven_points_or_more_in_the_room_they_get_on_paper(sides):
     words, (_, _, wide, high) = said_in(seam_svg(*sketch(*sides)))
-    assert all(0.030 < size / wide < 0.037 for _, _, _, size, _ in words)
-    assert high <= 1.35 * wide
+    room = 101.0 if wide > WIDE_SHAPE * high else 49.0
+    shown = min(room / wide, 46.0 / high)
+    assert words
+    assert all(SEVEN <= size * shown <= 1.3 * SEVEN for *_, size, _ in words)
+
+
+@pytest.mark.parametrize("sides", [*SHAPES, (*NARROW, *LONG, ("Collar", 210.0, 60.0))])
+def test_letters_in_a_preview_are_seven_points_or_more_on_a_sheets_cover(sides):
+    words, (_, _, wide, high) = said_in(preview_svg(sketch(*sides)[0], Unit.CM))
+    shown = min(174.0 / wide, 78.0 / high)
+    assert len(words) > len(sides)
+    assert all(SEVEN <= size * shown <= 1.6 * SEVEN for *_, size, _ in words)
 
 
 def test_a_wide_piece_stands_over_the_tall_ones_so_that_no_white_is_left_below_it():
-    words, (_, _, wide, _) = said_in(seam_svg(*sketch(*LONG)))
-    assert wide < 1000.0
-    assert [line for line, *_ in words] == ["Waistband", "Side gore", "Centre gore,", "front and back"]
+    words, _ = said_in(seam_svg(*sketch(*LONG)))
+    assert words[0][0] == "Waistband"
+    assert {line for line, *_ in words[1:]} == {"Side gore", "Centre gore,", "front and back"}

@@ -42,12 +42,12 @@ def test_a_length_computed_a_hair_over_a_step_is_that_step():
 
 def test_a_count_and_a_length_say_how_long_each_one_is():
     assert amount(Notion("zip", "Zip", count=2, length=200.0), CM) == "2, each 20 cm long"
-    assert amount(Notion("zip", "Zip", count=1, length=200.0), CM) == "1, 20 cm long"
+    assert amount(Notion("zip", "Zip", count=1, length=200.0), CM) == "20 cm long"
 
 
 def test_a_zip_is_as_long_in_the_list_as_in_the_steps():
-    assert amount(Notion("zip", "Zip", count=1, length=594.3), CM) == f"1, {show_length(594.3, CM)} long"
-    assert amount(Notion("zip", "Zip", count=1, length=381.0), CM) == "1, 38.1 cm long"
+    assert amount(Notion("zip", "Zip", count=1, length=594.3), CM) == f"{show_length(594.3, CM)} long"
+    assert amount(Notion("zip", "Zip", count=1, length=381.0), CM) == "38.1 cm long"
 
 
 def test_who_measures_in_inches_reads_inches_and_yards_beside_metric_sizes():
