@@ -96,7 +96,7 @@ def _without_joints(pattern: Pattern, seam: Seam, a: list[_At], b: list[_At]) ->
     longer, other = (a, seam.b) if len(a) > len(b) else (b, seam.a)
     own = seam.a if longer is a else seam.b
     joints = _joint_shares(pattern, other)
-    length = sum(walked.edge.path.length for walked in edge_passes(pattern, own))
+    length = sum(walked.length for walked in edge_passes(pattern, own))
     spare = abs(len(a) - len(b))
     beside = sorted(longer, key=lambda at: min((abs(at.position - j * length) for j in joints), default=length))
     dropped = beside[:spare] if joints else []
@@ -107,7 +107,7 @@ def _without_joints(pattern: Pattern, seam: Seam, a: list[_At], b: list[_At]) ->
 def _joint_shares(pattern: Pattern, runs: Sequence[EdgeRun]) -> list[float]:
     """Where two edges of one side join, as shares of its length."""
     passes = list(edge_passes(pattern, runs))
-    length = sum(walked.edge.path.length for walked in passes)
+    length = sum(walked.length for walked in passes)
     return [walked.before / length for walked in passes[1:]] if length > 0.0 else []
 
 

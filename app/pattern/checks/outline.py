@@ -25,6 +25,7 @@ SHORTEST_EDGE = 1.0
 FOLD_BEND = 0.1
 #: Turns inside an edge (radians) between these two are kinks; beyond the second, corners that were meant.
 KINK, CORNER = radians(6.0), radians(40.0)
+_BESIDE = 0.05  # mm: so near to the end of a fold, a corner is the fold's
 
 
 def check(table: Table) -> Iterator[Problem]:
@@ -97,9 +98,10 @@ def _fold(piece: Piece, edge: Edge) -> Iterator[Problem]:
 
 
 def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
-    for before, after in pairwise(edge.path.segments):
+    stops = edge.path.stops
+    for index, (before, after) in enumerate(pairwise(edge.path.segments), start=1):
         turn = abs(_turn(before.tangent(1.0), after.tangent(0.0)))
-        if KINK < turn < CORNER:
+        if KINK < turn < CORNER and not _at_a_fold(edge, stops[index]):
             message = (
                 f"{piece.name}.{edge.name} has a kink of {angle_words(turn)} in it (up to {angle_words(KINK)} passes)."
             )
@@ -112,6 +114,11 @@ def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
                 see=(("the edge", edge.span),),
                 severity=Severity.WARNING,
             )
+
+
+def _at_a_fold(edge: Edge, along: float) -> bool:
+    """True in and at the ends of a fold, where the edge turns so that its layers lie on one another."""
+    return any(start - _BESIDE < along < end + _BESIDE for start, end in edge.folds)
 
 
 def _turn(a: Point, b: Point) -> float:

@@ -216,7 +216,7 @@ class _Assembly:
                 continue
             fold = item.name in clause.folds
             width = Allowance(0.0) if fold else allowances.get(item.name, allowances[""])
-            items.append(Edge(item.name, item.path, width, fold, True, clause.span, item.taken_in))
+            items.append(Edge(item.name, item.path, width, fold, True, clause.span, item.folds))
         return tuple(items)
 
     @staticmethod

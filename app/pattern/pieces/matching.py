@@ -176,7 +176,7 @@ def _pass_at(pieces: Pieces, runs: Sequence[EdgeRun], position: float) -> Pass |
     """The edge on which a position lies; None on (or within `SEAM_END` of) an edge's end."""
     for walked in edge_passes(pieces, runs):
         into = position - walked.before
-        if SEAM_END < into < walked.edge.path.length - SEAM_END:
+        if SEAM_END < into < walked.length - SEAM_END:
             return walked
     return None
 

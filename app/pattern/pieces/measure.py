@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from app.pattern.drafting.shapes.folded import on_paper, sewn
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece, Seam
 from app.pattern.pieces.width import width_at
 
@@ -16,21 +17,27 @@ Pieces = Pattern | Mapping[str, Piece]
 
 @dataclass(frozen=True, slots=True)
 class Pass:
-    """One walk along an edge as part of a seam, `before` mm from the seam's start."""
+    """One walk along an edge as part of a seam, `before` mm from the seam's start; folds count as folded."""
 
     piece: str
     edge: Edge
     backwards: bool
     before: float
 
+    @property
+    def length(self) -> float:
+        """How far it walks, mm."""
+        return self.edge.path.length - self.edge.taken_in
+
     def along_edge(self, position: float) -> float:
         """Distance from the edge's start as drawn, for a position along the seam; mm."""
         walked = position - self.before
-        return self.edge.path.length - walked if self.backwards else walked
+        return on_paper(self.edge.folds, self.length - walked if self.backwards else walked)
 
     def position(self, along: float) -> float:
         """Position along the seam, for a distance from the edge's start as drawn; mm."""
-        return self.before + (self.edge.path.length - along if self.backwards else along)
+        place = sewn(self.edge.folds, along)
+        return self.before + (self.length - place if self.backwards else place)
 
 
 def named_piece(pieces: Pieces, name: str) -> Piece:
@@ -67,5 +74,6 @@ def edge_passes(pieces: Pieces, runs: Iterable[EdgeRun]) -> Iterator[Pass]:
     for run in runs:
         edge = named_piece(pieces, run.piece).edge(run.edge)
         for time in range(run.times):
-            yield Pass(run.piece, edge, run.backwards != (time % 2 == 1), before)
-            before += edge.path.length
+            walked = Pass(run.piece, edge, run.backwards != (time % 2 == 1), before)
+            yield walked
+            before += walked.length

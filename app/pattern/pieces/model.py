@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from app.pattern.drafting.shapes.folded import Folds, taken_in
 from app.pattern.geometry import Path, Point
 from app.pattern.problem import Span
 
@@ -54,7 +55,7 @@ class Allowance:
 class Edge:
     """One named edge of a piece: its stitching line, in the direction in which the designer drew it.
 
-    `taken_in` is the length (mm) that pleats fold away before the edge is sewn.
+    `folds` are the stretches of it, from its start as drawn, that pleats and tucks fold away before it is sewn.
 
     `with_outline` is True when that direction is also the direction of travel round
     the piece's outline. A fold edge has no allowance and is straight.
@@ -66,7 +67,12 @@ class Edge:
     fold: bool = False
     with_outline: bool = True
     span: Span | None = None
-    taken_in: float = 0.0
+    folds: Folds = ()
+
+    @property
+    def taken_in(self) -> float:
+        """The length that its folds take away, mm."""
+        return taken_in(self.folds)
 
 
 @dataclass(frozen=True, slots=True)

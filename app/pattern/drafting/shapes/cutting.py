@@ -128,7 +128,7 @@ def _fresh(item: Item, taken: set[str], first: Shape, laid: Shape) -> Item:
         other.name == item.name and min(other.start.distance(item.end), other.end.distance(item.start)) < 2.0
         for other in first.items
     )
-    return item if meets else Side(f"{item.name}_2", item.path, item.taken_in)
+    return item if meets else Side(f"{item.name}_2", item.path, item.folds)
 
 
 def _snapped(head: Sequence[Item], tail: Sequence[Item]) -> list[Item]:

@@ -46,8 +46,8 @@ def _parts(chain: tuple[Item, ...], cut: int, along: float) -> tuple[list[Item],
     if not isinstance(side, Side):
         raise CannotDraw("drafting.not-a-side", "The new dart must open on a side.", "Choose a point on a side.")
     before, after = split_side(side, along)
-    first = [Side(f"{side.name}_1", before.path, before.taken_in)] if before else []
-    last = [Side(f"{side.name}_2", after.path, after.taken_in)] if after else []
+    first = [Side(f"{side.name}_1", before.path, before.folds)] if before else []
+    last = [Side(f"{side.name}_2", after.path, after.folds)] if after else []
     moved, still = [*chain[1:cut], *first], [*last, *chain[cut + 1 :]]
     if not moved or not still:
         raise CannotDraw("drafting.pivot", "The new dart would open where the old one is.", "Move it further away.")

@@ -7,8 +7,9 @@ from itertools import pairwise
 from math import acos, pi
 
 from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.shapes.folded import Folds, part_of, shifted
 from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
-from app.pattern.geometry import Path, Point, crossings, nearest, offset, smooth
+from app.pattern.geometry import Line, Path, Point, crossings, nearest, offset, smooth
 
 __all__ = ["move_side", "true_side"]
 
@@ -30,15 +31,34 @@ def move_side(shape: Shape, name: str, distance: float) -> Shape:
     moved = offset(side.path, -distance)  # anticlockwise travel: outside lies to the right
     first, last = _corner(before.path, moved, at_end=True), _corner(after.path, moved, at_end=False)
     middle = _between(moved, first, last)
-    rest = [Side(after.name, _from(after.path, last), after.taken_in), *chain[2:-1]]
-    closing = Side(before.name, _up_to(before.path, first), before.taken_in)
+    further, nearer = _from(after.path, last), _up_to(before.path, first)
+    rest = [Side(after.name, further, _later(after, further)), *chain[2:-1]]
+    closing = Side(before.name, nearer, part_of(before.folds, 0.0, nearer.length))
     if len(chain) == 2:
         raise CannotDraw("drafting.move-side", "A shape of two sides cannot have one moved.", "Draw it anew.")
-    items: list[Item] = [Side(name, middle, side.taken_in), *rest, closing]
+    items: list[Item] = [Side(name, middle, _beside(side, middle)), *rest, closing]
     grown = Shape(tuple(items), shape.inside, shape.log)
     if outline_path(items).signed_area <= 0.0:
         raise CannotDraw("drafting.move-side", f"Moved so far, “{name}” leaves nothing.", "Move it by less.")
     return grown
+
+
+def _later(side: Side, path: Path) -> Folds:
+    """The folds of a side that now begins elsewhere, as `path` does."""
+    missing = side.path.length - path.length
+    return part_of(side.folds, missing, side.path.length) if missing > 0.0 else shifted(side.folds, -missing)
+
+
+def _beside(side: Side, moved: Path) -> Folds:
+    """The folds of a side along the line that lies beside it now; only a straight one can be moved when folded."""
+    if side.folds and not (len(side.path.segments) == 1 and isinstance(side.path.segments[0], Line)):
+        raise CannotDraw(
+            "drafting.folded-side", f"“{side.name}” is folded and not straight.", "Move it before you pleat or tuck it."
+        )
+    return tuple(
+        (nearest(moved, side.path.point_at(start)), nearest(moved, side.path.point_at(end)))
+        for start, end in side.folds
+    )
 
 
 def _corner(neighbour: Path, moved: Path, at_end: bool) -> Point:
@@ -94,7 +114,9 @@ def true_side(shape: Shape, name: str, points: Sequence[Point] = ()) -> Shape:
     _between_ends(side, through)
     first, last = side.path.tangent_at(0.0), side.path.tangent_at(side.path.length)
     fair = smooth([side.path.start, *through, side.path.end], _angle(first), _angle(last))
-    items = tuple(Side(name, fair, side.taken_in) if item is side else item for item in shape.items)
+    if side.folds:
+        raise CannotDraw("drafting.folded-side", f"“{name}” is folded.", "True it before you pleat or tuck it.")
+    items = tuple(Side(name, fair) if item is side else item for item in shape.items)
     return Shape(items, shape.inside, shape.log)
 
 

@@ -147,8 +147,8 @@ def _one(shape: Shape, slash: Slash, waiting: Sequence[Path], fold: _Fold, numbe
     begin = _cap(shape, slash, halves, fold, at_start=True)
     finish = _cap(shape, slash, halves, fold, at_start=False) if stitched is None else None
     fills = (
-        Side(slash.start_side, begin.path, begin.path.length),
-        Side(slash.end_side, finish.path.reversed(), finish.path.length) if finish else None,
+        _filled(slash.start_side, begin.path),
+        _filled(slash.end_side, finish.path.reversed()) if finish else None,
     )
     shape, waiting = opened(shape, slash, slash.aside(folding.takes * fold.depth), waiting, fills)
     name = f"{fold.word}_{number}"
@@ -162,6 +162,10 @@ def _one(shape: Shape, slash: Slash, waiting: Sequence[Path], fold: _Fold, numbe
         for share in _ARROWS
     ]
     return Shape(shape.items, (*shape.inside, *lines, *arrows), shape.log), waiting
+
+
+def _filled(name: str, path: Path) -> Side:
+    return Side(name, path, ((0.0, path.length),))
 
 
 def _cap(shape: Shape, slash: Slash, halves: Halves, fold: _Fold, *, at_start: bool) -> _Cap:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.kinds import DartShape
+from app.pattern.drafting.shapes.folded import Folds, taken_in, turned
 from app.pattern.geometry import Path, Point, Transform
 
 __all__ = ["Change", "Inside", "Item", "Shape", "ShapeDart", "Side", "outline_path", "trace"]
@@ -19,12 +20,17 @@ CORNER = 0.05
 class Side:
     """One named side, its path in the direction of travel round the shape (anticlockwise).
 
-    `taken_in` is the length (mm) that pleats fold away before the side is sewn.
+    `folds` are the stretches of it that pleats and tucks fold away before it is sewn.
     """
 
     name: str
     path: Path
-    taken_in: float = 0.0
+    folds: Folds = ()
+
+    @property
+    def taken_in(self) -> float:
+        """The length that its folds take away, mm."""
+        return taken_in(self.folds)
 
     def moved(self, transform: Transform) -> Side:
         """The side after a move of the paper."""
@@ -149,7 +155,7 @@ class Shape:
 def turned_round(item: Item) -> Item:
     """The item walked the other way."""
     if isinstance(item, Side):
-        return replace(item, path=item.path.reversed())
+        return replace(item, path=item.path.reversed(), folds=turned(item.folds, item.path.length))
     d = item.dart
     return replace(item, dart=DartShape(d.b, d.tip, d.a, d.pressed, d.clear_of, d.clear_by))
 

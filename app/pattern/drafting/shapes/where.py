@@ -8,6 +8,7 @@ from shapely import Point as PlanePoint
 from shapely import Polygon, covers
 
 from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.shapes.folded import part_of, shifted
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side
 from app.pattern.geometry import Path, Point, nearest
 
@@ -60,10 +61,9 @@ def split_side(side: Side, along: float) -> tuple[Side | None, Side | None]:
         return None, side
     if along >= whole - _END:
         return side, None
-    share = along / whole
     return (
-        Side(side.name, side.path.part(0.0, along), side.taken_in * share),
-        Side(side.name, side.path.part(along, whole), side.taken_in * (1.0 - share)),
+        Side(side.name, side.path.part(0.0, along), part_of(side.folds, 0.0, along)),
+        Side(side.name, side.path.part(along, whole), part_of(side.folds, along, whole)),
     )
 
 
@@ -120,4 +120,5 @@ def _of_one_name(before: Item, after: Item) -> bool:
 def _joined(before: Item, after: Item) -> Item:
     assert isinstance(before, Side)
     assert isinstance(after, Side)
-    return Side(before.name, before.path.joined(after.path), before.taken_in + after.taken_in)
+    folds = (*before.folds, *shifted(after.folds, before.path.length))
+    return Side(before.name, before.path.joined(after.path), folds)
