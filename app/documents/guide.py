@@ -12,6 +12,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from app.pattern.body import MEASURES, Measure
 from app.pattern.guide import Entry, Group, Lesson, Part, SectionGuide, first_skirt, parts, reference, section_order
 from app.pattern.guide.first_skirt import FIRST_SKIRT
 from app.pattern.names import in_words
@@ -35,6 +36,7 @@ PAGES = {
     "first-skirt.html": "A first skirt",
     "parts.html": "Parts from seams",
     "sections.html": "Sections",
+    "measurements.html": "Measurements",
 }
 #: Names in the table of contents where the rule's own would say little.
 _NAMES = {
@@ -157,6 +159,14 @@ class SectionsPage:
     sections: tuple[SectionGuide, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class MeasurementsPage:
+    """The measurements of the body that a draft may ask for, by name."""
+
+    links: tuple[Link, ...]
+    measures: tuple[Measure, ...]
+
+
 def write_guide(folder: Path) -> tuple[Path, ...]:
     """Write the guide's pages into a folder with the style and the letters they need; the pages' paths."""
     (folder / "css").mkdir(parents=True, exist_ok=True)
@@ -177,7 +187,7 @@ def guide_page(name: str) -> str:
 
 
 @cache
-def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPage | SectionsPage]:
+def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPage | SectionsPage | MeasurementsPage]:
     """What one page of the guide shows, by its file name in `PAGES`, and the name of its template."""
     links = tuple(Link(address, title, address == name) for address, title in PAGES.items())
     if name == "index.html":
@@ -187,6 +197,8 @@ def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPa
         return "first_skirt", FirstSkirtPage(links, lessons, FIRST_SKIRT)
     if name == "parts.html":
         return "parts", PartsPage(links, _part_chapters(parts()))
+    if name == "measurements.html":
+        return "measurements", MeasurementsPage(links, tuple(MEASURES.values()))
     return "sections", SectionsPage(links, section_order())
 
 

@@ -7,6 +7,7 @@ import re
 import pytest
 
 from app.documents.guide import PAGES, guide_page, write_guide
+from app.pattern.body import MEASURES
 from app.pattern.guide import first_skirt, parts, reference
 
 
@@ -76,3 +77,11 @@ def test_the_parts_show_their_lines_their_seams_and_what_they_come_to():
     assert "sew stand.attach to back.neck backwards, front.neck" in html
     assert "39 cm along each edge" in html
     assert "&lt;svg" not in html
+
+
+def test_every_measurement_is_told_with_how_it_is_taken():
+    html = guide_page("measurements.html")
+    assert html.count('<tr id="') == len(MEASURES)
+    for measure in MEASURES.values():
+        assert f"<code>{measure.name}</code>" in html
+        assert measure.how[0].split(",")[0].split("’")[0][:20] in html

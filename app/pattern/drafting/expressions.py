@@ -17,7 +17,7 @@ from app.pattern.language import Source, perhaps
 from app.pattern.language import nodes as n
 from app.pattern.problem import Problem, Span
 
-__all__ = ["Compiled", "Known", "Scope", "Words", "name_list"]
+__all__ = ["FUNCTIONS", "OPERATORS", "Compiled", "Known", "Scope", "Words", "name_list"]
 
 _UNKNOWN = Kind("unknown")
 _DIMENSIONS = {"number": 0, "length": 1, "area": 2}
@@ -82,6 +82,18 @@ def _no_such_edge(node: n.Dotted, env: Env) -> CannotDraw:
             f"Its edges are: {name_list(edges)}. What the sheet still has can be measured there.",
         )
     return left_out(node.owner)
+
+
+#: What arithmetic does, by the name of its form.
+OPERATORS: dict[str, Callable[..., float]] = {
+    "add": operator.add,
+    "subtract": operator.sub,
+    "multiply": _multiply,
+    "divide": _divide,
+    "negative": operator.neg,
+}
+#: Every function, those that are forms first.
+FUNCTIONS = tuple(name for name in (*FORMS, *_SAME, "width()", "folded()") if name.endswith("()"))
 
 
 class Words(ShapeWords):
@@ -276,7 +288,7 @@ class Words(ShapeWords):
 
     # ---- forms
     def _call(self, node: n.Call, scope: Scope) -> Compiled:
-        if node.form in ("add", "subtract", "multiply", "divide", "negative"):
+        if node.form in OPERATORS:
             return self._arithmetic(node, scope)
         if node.form in _SAME:
             return self._same(node, scope)
@@ -291,8 +303,7 @@ class Words(ShapeWords):
         return self._form(node, form, scope)
 
     def _no_form(self, node: n.Call) -> None:
-        functions = [name for name in (*FORMS, *_SAME, "width()", "folded()") if name.endswith("()")]
-        fix = self.perhaps(node.form, functions, f"Known are: {name_list(functions, 20)}.")
+        fix = self.perhaps(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS, 20)}.")
         self.note("drafting.unknown-form", f"There is no {node.form}.", fix, node.span)
 
     def _form(self, node: n.Call, form: Form, scope: Scope) -> Compiled:
@@ -372,7 +383,7 @@ class Words(ShapeWords):
         if any(p.kind == _UNKNOWN for p in parts):
             return Compiled(_UNKNOWN, _constant(0.0))
         kind = self._result(node, [p.kind.name for p in parts])
-        return Compiled(Kind(kind), _bound(_OPERATORS[node.form], [p.run for p in parts]))
+        return Compiled(Kind(kind), _bound(OPERATORS[node.form], [p.run for p in parts]))
 
     def _result(self, node: n.Call, kinds: list[str]) -> str:
         if node.form == "negative":
@@ -417,15 +428,6 @@ class Words(ShapeWords):
             return "angle"
         self.note("drafting.dimension", "An angle goes only with a plain number.", "Check the formula.", node.span)
         return "unknown"
-
-
-_OPERATORS: dict[str, Callable[..., float]] = {
-    "add": operator.add,
-    "subtract": operator.sub,
-    "multiply": _multiply,
-    "divide": _divide,
-    "negative": operator.neg,
-}
 
 
 def _weighed(form: Form, runs: list[Run]) -> Run:

@@ -26,6 +26,7 @@ from app.pattern.guide.examples import (
 )
 from app.pattern.guide.lines import GARMENT, LINE_MEANINGS, PLUMBING, LineMeaning
 from app.pattern.guide.meanings import FORM_MEANINGS, FormMeaning
+from app.pattern.guide.reckoning import RECKONINGS, UNITS, Reckoning, unit_key
 from app.pattern.language.format import format_draft
 from app.pattern.language.parse import line_grammar
 from app.pattern.pieces.model import Pattern
@@ -44,6 +45,7 @@ class Group(StrEnum):
     PATHS = "Lines and curves"
     DIRECTIONS = "Directions"
     NUMBERS = "Measuring and reckoning"
+    UNITS = "Numbers and units"
     SHAPES = "Pattern work"
     SECTIONS = "Sections and their lines"
     STEPS = "Steps, blocks and tests"
@@ -73,10 +75,12 @@ class Entry:
 
 @cache
 def reference() -> tuple[Entry, ...]:
-    """Every form of the language, then every kind of line, each with its example run and drawn."""
+    """Every form of the language, every operator and unit, then every kind of line, each with its example run."""
     forms = [_form_entry(form, FORM_MEANINGS[name]) for name, form in FORMS.items() if name in FORM_MEANINGS]
     lines = [_line_entry(key, meaning) for key, meaning in LINE_MEANINGS.items()]
-    return (*forms, *lines)
+    sums = [_reckoning_entry(key, Group.NUMBERS, sum_) for key, sum_ in RECKONINGS.items()]
+    units = [_reckoning_entry(unit_key(unit), Group.UNITS, sum_) for unit, sum_ in UNITS.items()]
+    return (*forms, *sums, *units, *lines)
 
 
 def grammar_lines() -> tuple[str, ...]:
@@ -151,10 +155,34 @@ def _comes_to(frame: Frame, form: Form) -> str:
     if not frame.measures:
         return ""
     name, value = frame.measures[-1]
-    said = {"length": show_length(value, Unit.CM), "angle": f"{degrees(value):.1f}°"}.get(
-        str(form.gives), f"{value:.3g}"
+    return f"{name.replace('_', ' ')} is {_said(value, str(form.gives))}"
+
+
+# ---- operators, units, functions
+
+
+def _reckoning_entry(key: str, group: Group, meaning: Reckoning) -> Entry:
+    text = _formatted(_garment(LineMeaning(meaning.written, meaning.says, meaning.section, meaning.lines)))
+    played = _sound(play_example(text), key)
+    name = meaning.lines[0].split()[0]
+    drawing = ""
+    if meaning.section.startswith("sheet"):
+        end = text[: text.index("\npiece ")].rstrip("\n").count("\n") + 1
+        value, drawing = played.env.values[f"sheet cloth.{name}"], sheet_drawing(played, end)[1]
+    else:
+        pattern: Pattern = _sound(cut_example(played), key)
+        name, value = pattern.girths[0].title, pattern.girths[0].measured
+    comes_to = f"{name.replace('_', ' ')} is {_said(value, meaning.gives)}"
+    gives = say_kind(meaning.gives) if meaning.takes else ""
+    return Entry(
+        key, group, meaning.written, meaning.says, meaning.takes, gives, meaning.lines, text, drawing, comes_to
     )
-    return f"{name.replace('_', ' ')} is {said}"
+
+
+def _said(value: object, kind: str) -> str:
+    """A value of a kind in words for people."""
+    number = float(value) if isinstance(value, int | float) else 0.0
+    return {"length": show_length(number, Unit.CM), "angle": f"{degrees(number):.1f}°"}.get(kind, f"{number:.3g}")
 
 
 # ---- lines

@@ -6,12 +6,14 @@ import re
 
 import pytest
 
+from app.pattern.drafting.expressions import FUNCTIONS, OPERATORS
 from app.pattern.drafting.forms import FORMS
 from app.pattern.guide import Group, grammar_lines, reference, section_order
 from app.pattern.guide.examples import Played, cut_example, play_example
 from app.pattern.guide.lines import GARMENT, LINE_MEANINGS, PLUMBING
 from app.pattern.guide.meanings import FORM_MEANINGS
 from app.pattern.guide.order import SECTION_WORDS
+from app.pattern.guide.reckoning import RECKONINGS, UNITS, unit_key
 from app.pattern.language import parse
 from app.pattern.language.lines import Source, cut_lines
 from app.pattern.language.parse import HEADS, SECTIONS, UNDER, line_grammar
@@ -127,3 +129,65 @@ def test_parts_are_told_in_words():
 def test_every_chapter_has_entries_and_the_garment_its_sections():
     assert {entry.group for entry in ENTRIES} == set(Group)
     assert {section.split(" ")[0] for section in GARMENT} | {"for"} == set(SECTIONS)
+
+
+# ---- nothing of the language is left out: functions, operators, units, words of direction
+
+
+def words_of_terminal(name: str) -> set[str]:
+    """The plain words that a terminal of the grammar stands for."""
+    pattern = next(t.pattern.to_regexp() for t in line_grammar().terminals if t.name == name)
+    return set(re.findall(r"[a-z]+", pattern.split("(?!")[0]))
+
+
+def test_every_function_has_an_entry():
+    missing = set(FUNCTIONS) - set(BY_KEY)
+    assert not missing, f"write a row in app/pattern/guide/meanings.py or reckoning.py for: {sorted(missing)}"
+    assert set(RECKONINGS) <= set(FUNCTIONS) | set(OPERATORS), "these are gone: take their rows away"
+
+
+def test_every_operator_has_an_entry_and_is_written_with_its_sign():
+    missing = set(OPERATORS) - set(BY_KEY)
+    assert not missing, f"write a row in app/pattern/guide/reckoning.py for: {sorted(missing)}"
+    signs = {"add": "+", "subtract": "-", "multiply": "*", "divide": "/", "negative": "-"}
+    assert all(sign in BY_KEY[name].written for name, sign in signs.items())
+
+
+def test_every_unit_has_an_entry():
+    pattern = next(t.pattern.to_regexp() for t in line_grammar().terminals if t.name == "QUANTITY")
+    units = set(re.search(r"\(((?:[^()|]+\|)+[^()|]+)\)\?\(\?!", pattern)[1].split("|"))
+    assert units | {""} == set(UNITS), "the units of the grammar and those of app/pattern/guide/reckoning.py differ"
+    for unit, meaning in UNITS.items():
+        assert meaning.written.endswith(unit)
+        assert BY_KEY[unit_key(unit)].written == meaning.written
+
+
+@pytest.mark.parametrize(
+    ("terminal", "form"), [("DIRECTION", "go {}"), ("DIRECTION", "direction {}"), ("IN_OUT", "move {}")]
+)
+def test_every_word_of_direction_has_an_entry(terminal, form):
+    words = words_of_terminal(terminal)
+    assert len(words) >= 2
+    assert {form.format(word) for word in words} <= set(BY_KEY)
+
+
+def test_every_line_that_begins_a_section_has_an_entry():
+    lines = {*HEADS.values(), *UNDER.values()} - PLUMBING
+    assert lines <= set(BY_KEY)
+    assert {"draft_line", "needs_line", "choice_line", "sheet_head", "piece_head", "sew_line", "girth_line"} <= lines
+
+
+@pytest.mark.parametrize("name", [*OPERATORS, "min()", "max()", "abs()", "width()", "folded()"])
+def test_an_example_of_reckoning_uses_that_very_thing(name):
+    assert f"form='{name}'" in repr(parse(BY_KEY[name].text, "t.draft").draft)
+
+
+def test_reckoning_says_what_it_comes_to_and_is_cut():
+    assert BY_KEY["divide"].comes_to == "third is 10 cm"
+    assert BY_KEY["max()"].comes_to == "depth is 3 cm"
+    assert BY_KEY["width()"].comes_to == "Round the cloth is 48 cm"
+    assert BY_KEY["unit in"].comes_to == "deep is 8.9 cm"
+    assert BY_KEY["unit share"].comes_to == "share is 0.2"
+    for key in (*RECKONINGS, *map(unit_key, UNITS)):
+        pattern = cut_example(play_example(BY_KEY[key].text))
+        assert isinstance(pattern, Pattern), "\n".join(map(str, pattern))
