@@ -13,9 +13,20 @@ from app.catalogue import service
 from app.catalogue.cards import sellable
 from app.catalogue.models import Listing
 from app.pattern.make import DraftCard
+from app.web.failures import FailurePage, NothingHere
 from app.web.transactions import Transaction
 
 __all__ = ["ListingOnSale", "OnSale", "listing_on_sale"]
+
+
+# Of a design that is not on sale nothing is told, not even its name: it may be one that is being drawn.
+_NOT_SOLD = FailurePage(
+    "This pattern is not sold at present",
+    "The designer has taken it off sale, perhaps to work on it. It may come back under this address. "
+    "A pattern you ordered before is not touched: its own link still opens it.",
+    "/",
+    "See what is on sale",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +38,11 @@ class OnSale:
 
 
 def listing_on_sale(session: Session, slug: str) -> OnSale:
-    """The listing under this slug; raises 404 when it is not on sale or its draft cannot be read."""
+    """The listing under this slug; raises 404 when it is not on sale or its draft cannot be read, and says which."""
     listing = service.listing_by_slug(session, slug)
     for found, card in sellable([listing] if listing else []):
         return OnSale(found, card)
-    raise HTTPException(404)
+    raise NothingHere(_NOT_SOLD) if service.is_known(session, slug) else HTTPException(404)
 
 
 def _by_path(session: Transaction, slug: str) -> OnSale:

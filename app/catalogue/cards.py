@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
@@ -49,10 +50,15 @@ def sellable(listings: list[Listing]) -> list[tuple[Listing, DraftCard]]:
     return [(listing, card) for listing, card in cards if card is not None]
 
 
-def sample_of(listing: Listing) -> Pattern | None:
-    """The current draft's pattern of a middle size with every open choice at its default; None when there is none."""
+def sample_of(listing: Listing, chosen: Mapping[str, str | bool] | None = None) -> Pattern | None:
+    """The current draft's pattern of a middle size with every open choice at its default but those `chosen`.
+
+    None when there is none.
+    """
     version = listing.current_version
-    return None if version is None else _sample(version.text, draft_name(listing), _settled(listing))
+    if version is None:
+        return None
+    return _sample(version.text, draft_name(listing), _settled(listing), tuple(sorted((chosen or {}).items())))
 
 
 def _settled(listing: Listing) -> _Pairs:
@@ -69,10 +75,10 @@ def _card(text: str, name: str, settled: _Pairs) -> DraftCard | None:
 
 
 @lru_cache(maxsize=KEPT)
-def _sample(text: str, name: str, settled: _Pairs) -> Pattern | None:
+def _sample(text: str, name: str, settled: _Pairs, chosen: _Pairs) -> Pattern | None:
     card = _card(text, name, settled)
     if card is None:
         return None
     body = size_body(SAMPLE_SIZE)
-    made = make_pattern(text, name, {need: body[need] for need in card.needs}, dict(settled))
+    made = make_pattern(text, name, {need: body[need] for need in card.needs}, dict((*settled, *chosen)))
     return made.pattern if isinstance(made, Made) else None

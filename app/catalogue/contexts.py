@@ -9,11 +9,12 @@ from markupsafe import Markup
 
 from app.catalogue.cards import sample_of
 from app.catalogue.models import Level, Listing
+from app.catalogue.shopping import pieces_words, shopping_list
 from app.pattern.body import MEASURES
 from app.pattern.drawing import piece_svg
 from app.pattern.make import Choice, DraftCard
 from app.pattern.names import in_words
-from app.pattern.units import Unit, show_length, show_range
+from app.pattern.units import Unit, show_range
 from app.proofs.models import Proof
 from app.proofs.words import public_line
 from app.web.templating import STATIC
@@ -124,8 +125,8 @@ def listing_page(listing: Listing, card: DraftCard, proof: Proof | None) -> List
         choices=tuple(ChoiceWords(choice.title, choice_range(choice)) for choice in card.choices),
         needs_title=f"{sentence(count(len(card.needs), 'measurement'))} to take",
         needs=tuple(MEASURES[need].title for need in card.needs),
-        shopping=_shopping(card),
-        pieces_words=count(len(card.pieces), "pattern piece"),
+        shopping=shopping_list(listing, card),
+        pieces_words=pieces_words(listing, card),
         proof=public_line(proof),
     )
 
@@ -172,8 +173,3 @@ def _drawing(listing: Listing) -> Markup:
 
 def _alt(listing: Listing) -> str:
     return f"Line drawing of the {listing.title}, front and back"
-
-
-def _shopping(card: DraftCard) -> tuple[str, ...]:
-    cloths = [f"{title}, {show_length(width, Unit.CM)} wide or what you have" for _name, title, width in card.fabrics]
-    return (*cloths, *card.notions)

@@ -20,6 +20,7 @@ from app.proofs.service import ask_for_proof, proof_of, why_not_sold
 __all__ = [
     "ListingWords",
     "add_draft_version",
+    "is_known",
     "listing_by_slug",
     "newest_version",
     "published_listings",
@@ -57,6 +58,11 @@ def listing_by_slug(session: Session, slug: str) -> Listing | None:
     """The listing on sale under this slug with its current draft version, or None."""
     query = _listings().where(Listing.slug == slug, Listing.published, Listing.current_version_id.is_not(None))
     return session.scalar(query)
+
+
+def is_known(session: Session, slug: str) -> bool:
+    """True when there is a listing under this slug, on sale or not."""
+    return session.scalar(sa.select(sa.exists().where(Listing.slug == slug))) is True
 
 
 def save_listing(session: Session, words: ListingWords, settled: Mapping[str, Any] = _ALL_OPEN) -> Listing:

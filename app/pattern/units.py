@@ -163,7 +163,7 @@ def show_difference(a: float, b: float, unit: Unit, *, named: bool = True) -> st
 def with_other_units(words: str) -> str:
     """What a thing is called in a shop, with inches or yards beside each metric length: `11 mm (7/16 in)`.
 
-    Metres are told in whole yards, from fifty on in fives, as reels say it: `100 m (110 yd)`.
+    Metres are told as cloth is, from fifty yards on in fives, as reels say it: `100 m (110 yd)`.
     """
     return _METRIC.sub(lambda found: f"{found[0]} ({_imperial(float(found[1]), found[2])})", words)
 
@@ -171,7 +171,7 @@ def with_other_units(words: str) -> str:
 def _imperial(number: float, unit: str) -> str:
     if unit == "m":
         yards = number * MM_PER["m"] / (36 * MM_PER["in"])
-        return f"{round(yards / 5) * 5 if yards >= 50 else max(1, round(yards))} yd"
+        return f"{round(yards / 5) * 5} yd" if yards >= 50 else show_cloth_length(number * MM_PER["m"], Unit.INCH)
     mm = number * MM_PER[unit]
     # Buttons and tapes are sold by the sixteenth up to an inch.
     return f"{_in_parts(round(mm / MM_PER['in'] * 16), 16)} in" if mm < MM_PER["in"] else show_length(mm, Unit.INCH)

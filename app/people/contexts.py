@@ -9,10 +9,11 @@ from markupsafe import Markup
 from app.pattern.problem import Problem
 from app.people.models import Studio
 from app.people.passwords import LEAST_LENGTH
+from app.web.failures import FailurePage
 from app.web.fields import Field, Slip
 from app.web.words import markdown
 
-__all__ = ["AboutPage", "PasswordPage", "SignInPage", "about_page", "password_page", "sign_in_page"]
+__all__ = ["LINK_ENDED", "AboutPage", "PasswordPage", "SignInPage", "about_page", "password_page", "sign_in_page"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,17 @@ class PasswordPage:
     fields: tuple[Field, ...]
     slips_title: str = ""
     slips: tuple[Slip, ...] = ()
+
+
+#: Whether a link was used, ended, or cut short in an e-mail cannot be told apart: it is not kept anywhere.
+LINK_ENDED = FailurePage(
+    "This link does not open any more",
+    "A link for a new password works once and within a day of being made, and only a whole one, to its last letter. "
+    "For a new one ask whoever keeps the shop to run “tapeline password” with your e-mail, which prints it. "
+    "If you have set your password already, sign in with it.",
+    "/studio/sign-in",
+    "Go to the sign-in page",
+)
 
 
 def about_page(studio: Studio) -> AboutPage:

@@ -8,8 +8,9 @@ from starlette.responses import RedirectResponse, Response
 
 from app.pattern.problem import Problem
 from app.people import service
-from app.people.contexts import about_page, password_page, sign_in_page
+from app.people.contexts import LINK_ENDED, about_page, password_page, sign_in_page
 from app.people.models import Designer
+from app.web.failures import NothingHere
 from app.web.posted import Posted
 from app.web.sessions import SignedIn, leave_notice, sign_in, sign_out
 from app.web.templating import render
@@ -59,7 +60,7 @@ def show_password(request: Request, session: Transaction, token: str) -> Respons
     """The form behind a one-time link, while the link holds."""
     designer = service.designer_by_token(session, token)
     if designer is None:
-        raise HTTPException(404)
+        raise NothingHere(LINK_ENDED)
     return render(request, "people/password.html", password_page(designer.email, request.url.path))
 
 
@@ -68,7 +69,7 @@ def set_password(request: Request, session: Transaction, posted: Posted, token: 
     """Set the password, end the link, and sign in."""
     designer = service.designer_by_token(session, token)
     if designer is None:
-        raise HTTPException(404)
+        raise NothingHere(LINK_ENDED)
     done = service.set_password(session, token, posted.get("password", ""))
     if isinstance(done, Problem):
         return render(request, "people/password.html", password_page(designer.email, request.url.path, done), 422)

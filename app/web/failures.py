@@ -14,7 +14,7 @@ from app.web.csrf import ForgedForm
 from app.web.headers import always
 from app.web.templating import render
 
-__all__ = ["FailurePage", "SignInNeeded", "add_failure_pages"]
+__all__ = ["FailurePage", "NothingHere", "SignInNeeded", "add_failure_pages"]
 
 _log = logging.getLogger(__name__)
 
@@ -31,6 +31,15 @@ class FailurePage:
     words: str
     link: str = "/"
     link_words: str = "See all the patterns"
+
+
+class NothingHere(HTTPException):
+    """There is nothing at an address (404), and a page of its own tells why."""
+
+    def __init__(self, page: FailurePage) -> None:
+        """With what the visitor reads."""
+        super().__init__(404)
+        self.page = page
 
 
 _NOT_FOUND = FailurePage(
@@ -67,9 +76,9 @@ _BY_STATUS = {413: _TOO_LARGE, 403: _FORGED, 404: _NOT_FOUND, 405: _NOT_FOUND, 4
 
 async def _refused(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)
-    return render(
-        request, "problems/failure.html", _BY_STATUS.get(error.status_code, _NOT_UNDERSTOOD), error.status_code
-    )
+    usual = _BY_STATUS.get(error.status_code, _NOT_UNDERSTOOD)
+    page = error.page if isinstance(error, NothingHere) else usual
+    return render(request, "problems/failure.html", page, error.status_code)
 
 
 async def _forged(request: Request, _error: Exception) -> Response:

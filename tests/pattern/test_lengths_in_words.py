@@ -87,7 +87,7 @@ def test_a_least_width_is_never_too_little_and_reads_as_one_asks_for_it_in_a_sho
     [
         ("Sewing thread, 100 m reel", "Sewing thread, 100 m (110 yd) reel"),
         ("Shirt buttons, 11 mm", "Shirt buttons, 11 mm (7/16 in)"),
-        ("Elastic, 2.5 cm, 3 m", "Elastic, 2.5 cm (1 in), 3 m (3 yd)"),
+        ("Elastic, 2.5 cm, 3 m", "Elastic, 2.5 cm (1 in), 3 m (3 3/8 yd)"),
         ("Hook and eye", "Hook and eye"),
         ("Machine needle 80/12", "Machine needle 80/12"),
     ],

@@ -30,8 +30,13 @@ def test_an_unpublished_design_is_not_in_the_catalogue_and_its_page_is_not_found
     with database.writing() as session:
         listing_by_slug(session, "larkspur-tunic").published = False
     assert "Larkspur" not in visitor.get("/").words
-    assert visitor.get("/patterns/larkspur-tunic").status == 404
-    assert visitor.get("/patterns/larkspur-tunic/measure").status == 404
+    for path in ("/patterns/larkspur-tunic", "/patterns/larkspur-tunic/measure"):
+        page = visitor.get(path)
+        assert page.status == 404
+        assert "This pattern is not sold at present" in page.words
+        assert "Larkspur" not in page.words
+        assert '<a class="button second" href="/">See what is on sale</a>' in page.html
+    assert "There is nothing at this address" in visitor.get("/patterns/no-such-pattern").words
 
 
 def test_a_shop_without_designs_says_so(visitor, database):
@@ -57,8 +62,9 @@ def test_a_listing_tells_choices_measurements_cloth_and_notions(visitor):
         "Room at the waist 0.5 to 4 cm",
         "3 measurements to take",
         "Waist girth",
-        "Skirt cloth, 140 cm wide",
-        "Trouser hook and bar",
+        "Skirt cloth, 140 cm (55 1/8 in) wide",
+        "Trouser hook and bar: 1",
+        "Sewing thread, 100 m (110 yd) reel: 2",
         "3 pattern pieces",
         "Good for a first garment",
         "free sample",

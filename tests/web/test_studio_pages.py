@@ -56,7 +56,10 @@ def test_the_first_password_is_set_by_a_link_that_works_once(visitor, database):
     assert inside.path == "/studio"
     assert "Welcome, Ottilie Brack." in inside.words
     assert "Welcome" not in visitor.get("/studio").words
-    assert visitor.get(path).status == 404
+    used = visitor.get(path)
+    assert used.status == 404
+    assert "This link does not open any more" in used.words
+    assert "tapeline password" in used.words
     assert visitor.post(path, {**visitor.get("/studio").form("/studio/sign-out"), "password": PASSWORD}).status == 404
 
 
