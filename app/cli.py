@@ -20,7 +20,7 @@ _COMMANDS = {
     "prove": ("app.cli_prove", "run every check of a draft on many bodies"),
     "check": ("app.cli_drafts", "read a draft and tell everything wrong with it, without a body"),
     "format": ("app.cli_drafts", "give drafts the one canonical layout"),
-    "draw": ("app.cli_drafts", "draw a sheet up to one of the draft's lines, or all of them line by line"),
+    "draw": ("app.cli_draw", "draw a sheet up to one of the draft's lines, or all of them line by line"),
     "guide": ("app.cli_guide", "write the guide to the draft language as pages"),
     "grade": ("app.cli_grade", "one draft over a size chart: nested sizes, each a layer, and a table"),
     "password": ("app.cli_shop", "print a one-time link with which a designer sets her password"),

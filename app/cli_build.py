@@ -10,8 +10,9 @@ from typing import Any
 
 from tqdm import tqdm
 
+from app.cli_card import card_of
 from app.cli_print import add_print_options, length_of, print_choices
-from app.cli_words import add_choices, card_of, choices_of, say, tell, text_of
+from app.cli_words import add_choices, choices_of, say, tell, text_of
 from app.documents.pack import build_pack
 from app.orders.forms import CLOTH_WIDTHS
 from app.orders.pack import Cloth, PackRefused, PackRequest

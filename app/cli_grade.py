@@ -6,8 +6,9 @@ import argparse
 from collections.abc import Mapping
 from pathlib import Path
 
+from app.cli_card import card_of
 from app.cli_print import add_print_options, print_choices
-from app.cli_words import add_choices, card_of, choices_of, say, tell, text_of
+from app.cli_words import add_choices, choices_of, say, tell, text_of
 from app.orders.pack import PrintChoices
 from app.pattern.body import MEASURES, SIZES, Kind, read_bodies_csv, size_body
 from app.pattern.drawing import Lines

@@ -9,7 +9,8 @@ from pathlib import Path
 
 from tqdm import tqdm
 
-from app.cli_words import add_choices, card_of, choices_of, say, tell, text_of
+from app.cli_card import card_of
+from app.cli_words import add_choices, choices_of, say, tell, text_of
 from app.pattern.body import read_bodies_csv
 from app.pattern.problem import has_errors
 from app.pattern.proof import Subject, prove, report_values

@@ -1,4 +1,4 @@
-"""What every command of the command line needs: telling problems, reading files, choices and drafts."""
+"""What every command of the command line needs: telling problems, reading files and choices."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from app.pattern.make import DraftCard, read_draft
 from app.pattern.problem import Problem
 
-__all__ = ["add_choices", "card_of", "choices_of", "say", "tell", "text_of"]
+__all__ = ["add_choices", "choices_of", "say", "tell", "text_of"]
 
 
 def tell(problems: Sequence[Problem]) -> None:
@@ -48,13 +47,3 @@ def choices_of(pairs: Sequence[str]) -> dict[str, str] | None:
         say(f"--choice {wrong[0]}: write it as name=value.")
         return None
     return {name.strip(): value.strip() for name, _, value in (pair.partition("=") for pair in pairs)}
-
-
-def card_of(path: Path) -> tuple[str, DraftCard] | None:
-    """A draft's text and card; None, its problems told on stderr, when it cannot be read."""
-    text = text_of(path)
-    card = read_draft(text, path.name) if text is not None else ()
-    if text is None or isinstance(card, tuple):
-        tell(card if isinstance(card, tuple) else ())
-        return None
-    return text, card

@@ -69,6 +69,7 @@ def test_build_writes_the_whole_pack(tmp_path, body, capsys):
         (["--choice", "length=9m"], "Keep it between"),
         (["--choice", "lenght=60cm"], "Did you mean “length”?"),
         (["--choice", "length"], "name=value"),
+        (["--choice", "length=60"], "60 what? Write 60cm"),
         (["--cloth", "wide"], "is not a length"),
         (["--cloth", "20cm"], "no cloth is 20 cm wide"),
         (["--cloth", "90m"], "Keep it between 30 cm and 320 cm"),
