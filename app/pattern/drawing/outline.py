@@ -12,7 +12,7 @@ from app.pattern.drawing.pen import Anchor, Face, Lettering, LineStyle, Pen
 from app.pattern.geometry import Line, Path, Point, Segment
 from app.pattern.pieces.model import Allowance, Edge, Piece
 
-__all__ = ["as_shown", "draw_fold", "draw_outline", "fold_line", "inward", "reach_of", "without_folds"]
+__all__ = ["as_shown", "draw_bracket", "draw_fold", "draw_outline", "fold_line", "inward", "reach_of", "without_folds"]
 
 _ON_FOLD = 0.05
 _BRACKET_IN = 11.0
@@ -109,8 +109,13 @@ def _sewn_runs(piece: Piece) -> Iterator[Path]:
 
 
 def draw_fold(piece: Piece, fold: Edge, pen: Pen, look: Look) -> None:
-    """The fold as a chain line, with a bracket whose arrows point at it and the words `place on fold`."""
+    """The fold as a chain line, with its bracket."""
     pen.line(fold_line(piece, fold), LineStyle.FOLD)
+    draw_bracket(fold, pen, look)
+
+
+def draw_bracket(fold: Edge, pen: Pen, look: Look) -> None:
+    """A bracket whose arrows point at the fold, and the words `place on fold`."""
     length = fold.path.length
     deep = min(_BRACKET_IN * look.scale, length / 6.0)
     from_, to = fold.path.point_at(length * 0.12), fold.path.point_at(length * 0.88)

@@ -24,11 +24,11 @@ from app.pattern.drawing.block import block_beside, draw_block
 from app.pattern.drawing.curves import polygon
 from app.pattern.drawing.details import draw_darts, draw_grain, draw_marks, draw_notches
 from app.pattern.drawing.labels import small_words
-from app.pattern.drawing.outline import as_shown, draw_fold, draw_outline, fold_line, inward
+from app.pattern.drawing.outline import as_shown, draw_bracket, draw_outline, fold_line, inward
 from app.pattern.drawing.piece import place_title
 from app.pattern.drawing.record import Drawn, Filled, Lined, Said, text_corners
 from app.pattern.drawing.words import short_block
-from app.pattern.geometry import Path, Point, Transform
+from app.pattern.geometry import Path, Point, Transform, foot
 from app.pattern.pieces.model import Edge, Pattern, Piece
 from app.pattern.problem import Place, Problem
 from app.pattern.sheets.artwork import Ply, Sign, fabric_signs, pattern_problems, upright_after
@@ -40,6 +40,8 @@ __all__ = ["Nest", "common_point", "nest_of", "nest_problems"]
 _SIZE_LETTER = 3.2
 #: On how many of a piece's edges the sizes are named, and between which shares of their length.
 _NAMED_EDGES, _FIRST, _LAST = 2, 0.25, 0.75
+#: Folds that stray from one another by no more than this are one line on paper, mm.
+_ONE_LINE = 0.2
 #: Edges at least so long are equally welcome for the names of sizes, mm.
 _LONG_ENOUGH = 200.0
 
@@ -115,9 +117,10 @@ class Nest:
     def _size_ply(self, nested: _Nested, number: int, look: Look) -> Ply:
         record, piece = RecordPen(), as_shown(nested.piece, look.lines)
         draw_outline(piece, record, look.lines)
-        for edge in piece.edges:
-            if edge.fold:
-                record.line(fold_line(piece, edge), LineStyle.FOLD)
+        if _common_fold(self._nested[nested.piece.name], look.lines) is None:
+            for edge in piece.edges:
+                if edge.fold:
+                    record.line(fold_line(piece, edge), LineStyle.FOLD)
         draw_darts(piece, record, look)
         draw_marks(piece, record, look)
         draw_notches(piece, record, look)
@@ -234,9 +237,12 @@ def _shared(
 ) -> tuple[Drawn, ...]:
     """What belongs to all sizes, drawn as for the smallest: fold bracket, grain, small words and the title."""
     shown, record = as_shown(sizes[0].piece, look.lines), RecordPen()
+    common = _common_fold(sizes, look.lines)
+    if common is not None:
+        record.line(common, LineStyle.FOLD)
     for edge in shown.edges:
         if edge.fold:
-            draw_fold(shown, edge, record, look)
+            draw_bracket(edge, record, look)
     draw_grain(shown, record, look)
     obstacles = [Lined(m.path, LineStyle.JOINT) if isinstance(m, Lined) else m for m in others]
     words = small_words(shown, (*obstacles, *record.marks), replace(look, edge_words={}))
@@ -247,6 +253,28 @@ def _shared(
     title = RecordPen()
     draw_block(block, title)
     return (*record.marks, *words, *title.marks)
+
+
+def _common_fold(sizes: Sequence[_Nested], lines: Lines) -> Path | None:
+    """The longest fold where the folds of all sizes lie on one line, else None.
+
+    Drawn for each size, their dashes would fill each other's gaps to a line that looks like one to cut along.
+    """
+    shown = [as_shown(one.piece, lines) for one in sizes]
+    folds = [
+        fold_line(piece, piece.fold_edge).transformed(one.shift)
+        for piece, one in zip(shown, sizes, strict=True)
+        if piece.fold_edge is not None
+    ]
+    longest = max(folds, key=lambda fold: fold.length, default=None)
+    if longest is None or any(_strays(fold, longest) > _ONE_LINE for fold in folds):
+        return None
+    return longest
+
+
+def _strays(fold: Path, line: Path) -> float:
+    """How far the ends of a fold lie off the straight line through another, mm."""
+    return max(end.distance(foot(end, line.start, line.end)) for end in (fold.start, fold.end))
 
 
 def _spread_edges(sizes: Sequence[_Nested]) -> tuple[str, ...]:

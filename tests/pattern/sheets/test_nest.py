@@ -11,6 +11,7 @@ from shapely.geometry import Polygon
 
 from app.pattern.body import size_body
 from app.pattern.drawing import GREY, Lines, LineStyle
+from app.pattern.drawing.outline import fold_line
 from app.pattern.drawing.record import Lined, Said
 from app.pattern.geometry import Point, Transform
 from app.pattern.make import make_pattern
@@ -254,3 +255,35 @@ def test_the_table_is_printed_with_signs(sizes, tmp_path):
     again = tmp_path / "again.pdf"
     write_grading_pdf(sizes, INFO, PAPERS["a4"], again)
     assert again.read_bytes() == path.read_bytes()
+
+
+def folds_in(nest, piece):
+    return [
+        (ply.layer, mark.path)
+        for ply in nest.plies(piece)
+        for mark in ply.marks
+        if isinstance(mark, Lined) and mark.style is LineStyle.FOLD
+    ]
+
+
+def test_folds_that_lie_on_one_another_are_one_line_as_long_as_the_longest(nest, sizes):
+    ((layer, fold),) = folds_in(nest, "centre")
+    assert layer == ""
+    lengths = [fold_line(p.piece("centre"), p.piece("centre").fold_edge).length for p in sizes.values()]
+    assert fold.length == pytest.approx(max(lengths))
+
+
+def test_folds_that_lie_apart_keep_each_its_own_line_and_layer(sizes):
+    turned = dict(sizes)
+    piece = turned["100"].piece("centre")
+    skew = Transform.turn(0.02, piece.fold_edge.path.start)
+    other = replace(
+        piece,
+        edges=tuple(replace(edge, path=edge.path.transformed(skew)) for edge in piece.edges),
+        cutting=piece.cutting.transformed(skew),
+        stitching=piece.stitching.transformed(skew),
+    )
+    pieces = tuple(other if each.name == "centre" else each for each in turned["100"].pieces)
+    turned["100"] = replace(turned["100"], pieces=pieces)
+    folds = folds_in(Nest(turned, INFO), "centre")
+    assert [layer for layer, _ in folds] == [f"Size {size}" for size in SIZES]
