@@ -117,18 +117,16 @@ class Nest:
     def _size_ply(self, nested: _Nested, number: int, look: Look) -> Ply:
         record, piece = RecordPen(), as_shown(nested.piece, look.lines)
         draw_outline(piece, record, look.lines)
-        if _common_fold(self._nested[nested.piece.name], look.lines) is None:
-            for edge in piece.edges:
-                if edge.fold:
-                    record.line(fold_line(piece, edge), LineStyle.FOLD)
         draw_darts(piece, record, look)
         draw_marks(piece, record, look)
         draw_notches(piece, record, look)
         share = _FIRST + (_LAST - _FIRST) * number / max(1, len(self._sizes) - 1)
         wanted = _spread_edges(self._nested[nested.piece.name])
         names = [mark for name in wanted for mark in _size_name(piece.edge(name), nested.size, share, look)]
-        marks = tuple(_shifted(mark, nested.shift) for mark in (*record.marks, *names))
-        return Ply(marks, _layer(nested.size), self._palettes[nested.size])
+        common = _common_folds(self._nested[nested.piece.name], look)
+        folds = [fold for number, fold in enumerate(_folds(nested, look)) if number not in common]
+        marks = [_shifted(mark, nested.shift) for mark in (*record.marks, *names) if not _is_fold(mark)]
+        return Ply((*marks, *folds), _layer(nested.size), self._palettes[nested.size])
 
 
 def _layer(size: str) -> str:
@@ -237,9 +235,8 @@ def _shared(
 ) -> tuple[Drawn, ...]:
     """What belongs to all sizes, drawn as for the smallest: fold bracket, grain, small words and the title."""
     shown, record = as_shown(sizes[0].piece, look.lines), RecordPen()
-    common = _common_fold(sizes, look.lines)
-    if common is not None:
-        record.line(common, LineStyle.FOLD)
+    for fold in _common_folds(sizes, look).values():
+        record.line(fold.path, LineStyle.FOLD)
     for edge in shown.edges:
         if edge.fold:
             draw_bracket(edge, record, look)
@@ -255,26 +252,38 @@ def _shared(
     return (*record.marks, *words, *title.marks)
 
 
-def _common_fold(sizes: Sequence[_Nested], lines: Lines) -> Path | None:
-    """The longest fold where the folds of all sizes lie on one line, else None.
+def _folds(one: _Nested, look: Look) -> tuple[Lined, ...]:
+    """The lines to fold along, at the edge and inside the piece, on the common point."""
+    record, piece = RecordPen(), as_shown(one.piece, look.lines)
+    for edge in piece.edges:
+        if edge.fold:
+            record.line(fold_line(piece, edge), LineStyle.FOLD)
+    draw_marks(piece, record, look)
+    shifted = (_shifted(mark, one.shift) for mark in record.marks if _is_fold(mark))
+    return tuple(mark for mark in shifted if isinstance(mark, Lined))
+
+
+def _is_fold(mark: Drawn) -> bool:
+    return isinstance(mark, Lined) and mark.style is LineStyle.FOLD
+
+
+def _common_folds(sizes: Sequence[_Nested], look: Look) -> dict[int, Lined]:
+    """For each fold that lies on one line in all sizes, by its number, the longest.
 
     Drawn for each size, their dashes would fill each other's gaps to a line that looks like one to cut along.
     """
-    shown = [as_shown(one.piece, lines) for one in sizes]
-    folds = [
-        fold_line(piece, piece.fold_edge).transformed(one.shift)
-        for piece, one in zip(shown, sizes, strict=True)
-        if piece.fold_edge is not None
-    ]
-    longest = max(folds, key=lambda fold: fold.length, default=None)
-    if longest is None or any(_strays(fold, longest) > _ONE_LINE for fold in folds):
-        return None
-    return longest
+    found = {}
+    for number, folds in enumerate(zip(*(_folds(one, look) for one in sizes), strict=False)):
+        longest = max(folds, key=lambda fold: fold.path.length)
+        if all(_strays(fold.path, longest.path) <= _ONE_LINE for fold in (*folds, longest)):
+            found[number] = longest
+    return found
 
 
 def _strays(fold: Path, line: Path) -> float:
-    """How far the ends of a fold lie off the straight line through another, mm."""
-    return max(end.distance(foot(end, line.start, line.end)) for end in (fold.start, fold.end))
+    """How far a fold lies off the straight line through the ends of another, mm."""
+    points = (fold.point_at(share * fold.length) for share in (0.0, 0.25, 0.5, 0.75, 1.0))
+    return max(point.distance(foot(point, line.start, line.end)) for point in points)
 
 
 def _spread_edges(sizes: Sequence[_Nested]) -> tuple[str, ...]:

@@ -273,6 +273,10 @@ def test_folds_that_lie_on_one_another_are_one_line_as_long_as_the_longest(nest,
     assert fold.length == pytest.approx(max(lengths))
 
 
+def test_a_fold_inside_a_piece_is_one_line_too(nest):
+    assert [layer for layer, _ in folds_in(nest, "band")] == [""]
+
+
 def test_folds_that_lie_apart_keep_each_its_own_line_and_layer(sizes):
     turned = dict(sizes)
     piece = turned["100"].piece("centre")
