@@ -21,6 +21,7 @@ from app.pattern.checks import (
     seam_walk,
     shirring,
     truing,
+    walk_order,
     wearing_ease,
 )
 from app.pattern.checks.table import Table, lay_on_table
@@ -41,6 +42,7 @@ CHECKS: tuple[Check, ...] = (
     grain.check,
     seam_walk.check,
     notch_walk.check,
+    walk_order.check,
     truing.check,
     fullness.check,
     finished_size.check,

@@ -368,7 +368,7 @@ _SEAMS = {
     "run_twice": _line(
         "sew",
         "PIECE.EDGE twice",
-        "An edge that comes twice in the seam: both halves of a piece on the fold.",
+        "An edge that comes twice in the seam: both halves of a piece on the fold, walked to the fold and away again.",
         "sew cloth.side twice to cloth.centre twice",
     ),
     "ease": _line(

@@ -16,7 +16,7 @@ from app.pattern.language import nodes as n
 from app.pattern.names import in_words, titled
 from app.pattern.pieces.cut import cut_piece
 from app.pattern.pieces.matching import NotchWish, PlacedNotch, match_notches, notch_on
-from app.pattern.pieces.measure import run_length
+from app.pattern.pieces.measure import run_length, starts_at_fold
 from app.pattern.pieces.model import (
     Allowance,
     Corner,
@@ -302,12 +302,19 @@ class _Assembly:
         self._note("drafting.unknown-edge", said, fix, span)
 
     def _seam(self, line: n.SewLine) -> Seam:
-        a, b = (tuple(EdgeRun(r.piece, r.edge, r.backwards, r.times) for r in side) for side in (line.a, line.b))
+        a, b = (tuple(self._run(run) for run in side) for side in (line.a, line.b))
         none = 0.0 if line.kind in ("plain", "ease") else 1.0
         limits = (self._number(line.least, line.span, none), self._number(line.most, line.span, none))
         if line.kind in ("gather", "elastic"):
             return Seam(a, b, line.kind, ratio=limits, span=line.span)
         return Seam(a, b, line.kind, ease=limits, span=line.span)
+
+    def _run(self, run: n.RunNode) -> EdgeRun:
+        """The run as it is walked: both halves of an edge that ends on the fold, from the end that is away from it."""
+        backwards = run.backwards
+        if run.times > 1 and starts_at_fold(self.pieces[run.piece], run.edge, backwards):
+            backwards = not backwards
+        return EdgeRun(run.piece, run.edge, backwards, run.times)
 
     def _match(self, line: n.SewLine, seam: Seam, index: int) -> None:
         if not line.notches:

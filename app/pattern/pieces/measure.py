@@ -9,7 +9,17 @@ from app.pattern.drafting.shapes.folded import on_paper, sewn
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece, Seam
 from app.pattern.pieces.width import width_at
 
-__all__ = ["Pass", "Pieces", "edge_length", "edge_passes", "named_piece", "run_length", "seam_lengths", "width_at"]
+__all__ = [
+    "Pass",
+    "Pieces",
+    "edge_length",
+    "edge_passes",
+    "named_piece",
+    "run_length",
+    "seam_lengths",
+    "starts_at_fold",
+    "width_at",
+]
 
 #: Where pieces are looked up by name: a whole pattern, or a mapping of pieces.
 Pieces = Pattern | Mapping[str, Piece]
@@ -38,6 +48,14 @@ class Pass:
         """Position along the seam, for a distance from the edge's start as drawn; mm."""
         place = sewn(self.edge.folds, along)
         return self.before + (self.length - place if self.backwards else place)
+
+
+def starts_at_fold(piece: Piece, name: str, backwards: bool) -> bool:
+    """True when a walk along an edge, as drawn or backwards, starts on the fold of the piece and ends away from it."""
+    index = next(i for i, edge in enumerate(piece.edges) if edge.name == name)
+    before, after = piece.edges[index - 1].fold, piece.edges[(index + 1) % len(piece.edges)].fold
+    first, last = (before, after) if piece.edges[index].with_outline != backwards else (after, before)
+    return first and not last
 
 
 def named_piece(pieces: Pieces, name: str) -> Piece:

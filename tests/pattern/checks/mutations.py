@@ -161,6 +161,20 @@ BY_TEXT = (
         "notch_walk", "a notch beyond the end of its seam", "notch at 15cm", "notch at 35cm", "pieces.notch-off-seam"
     ),
     Damage(
+        "walk_order",
+        "an armhole walked from the underarm where its neighbour is left at the shoulder",
+        "sew sleeve.cap to back.armhole backwards, front.armhole",
+        "sew sleeve.cap to back.armhole, front.armhole",
+        "checks.walk-order",
+    ),
+    Damage(
+        "walk_order",
+        "a shoulder sewn to the other's far end",
+        "sew front.shoulder to back.shoulder",
+        "sew front.shoulder to back.shoulder backwards",
+        "checks.walk-order",
+    ),
+    Damage(
         "truing",
         "a shoulder whose neckline has a peak",
         "front_neck   = curve neck_cf to neck_point leaving right arriving square to shoulder",
