@@ -92,3 +92,48 @@ def test_enter_in_a_field_checks_the_form_and_changes_no_unit(open_page):
     take_measures(page)
     page.get_by_label("Waist girth").press("Enter")
     page.wait_for_url("**/fittings/*")
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_a_cloth_too_narrow_is_told_in_view_before_anything_is_ordered_and_mended_at_its_field(open_page, scripts):
+    page = open_page(PHONE, scripts=scripts)
+    page.goto("/patterns/fernhill-skirt/measure")
+    take_measures(page)
+    page.locator("#cloth-main-width").fill("30")
+    page.get_by_role("button", name="Show me my pattern").click()
+    expect(page.get_by_role("heading", name="Your cloth is too narrow")).to_be_in_viewport()
+    expect(page.get_by_text("30 cm is too narrow. Folded along its length").first).to_be_in_viewport()
+    expect(page.get_by_role("button", name="Order my free sample")).to_have_count(0)
+    page.get_by_role("link", name="Change the cloth").click()
+    expect(page.locator("#cloth-main-width")).to_be_in_viewport()
+    page.locator("#cloth-main-width").fill("140")
+    page.get_by_role("button", name="Show me my pattern").click()
+    expect(page.get_by_text("Every check holds.")).to_be_visible()
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_what_is_wrong_with_an_order_comes_into_view(open_page, scripts):
+    page = open_page(PHONE, scripts=scripts)
+    page.goto("/patterns/fernhill-skirt/measure")
+    take_measures(page)
+    page.get_by_role("button", name="Show me my pattern").click()
+    page.get_by_label("E-mail (if you like)").fill("rosa at example")
+    page.get_by_role("button", name="Order my free sample").click()
+    if scripts:
+        expect(page.get_by_text(re.compile(r"of cloth 140 cm wide"))).to_be_visible()
+    expect(page.locator("#slips")).to_be_in_viewport()
+
+
+def test_a_pattern_is_printed_as_it_was_asked_for(open_page):
+    page = open_page(PHONE)
+    page.goto("/patterns/fernhill-skirt/measure")
+    take_measures(page)
+    page.get_by_text("Other ways to print").click()
+    page.get_by_label("How the sheets meet").select_option("butt")
+    page.get_by_label("Add a file for a projector").uncheck()
+    page.get_by_role("button", name="Show me my pattern").click()
+    expect(page.get_by_text("sheets edge to edge; no file for a projector")).to_be_visible()
+    order(page)
+    expect(page.get_by_role("heading", level=1)).to_have_text("Ready to print", timeout=BUILD_MS)
+    expect(page.get_by_role("link", name="Download Instructions")).to_have_count(1)
+    expect(page.get_by_role("link", name="projector")).to_have_count(0)
