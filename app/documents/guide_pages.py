@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from fastapi import APIRouter, Depends, Request
 from starlette.exceptions import HTTPException
 from starlette.responses import Response
@@ -13,6 +15,15 @@ from app.web.templating import render
 __all__ = ["router"]
 
 router = APIRouter(prefix="/studio/guide", dependencies=[Depends(signed_in_designer)])
+
+
+@dataclass(frozen=True, slots=True)
+class StudioGuidePage:
+    """A page of the guide within the studio: its title, the template of its content, and what that shows."""
+
+    title: str
+    content: str
+    shown: object
 
 
 @router.get("")
@@ -27,4 +38,4 @@ def page(request: Request, name: str) -> Response:
     if name not in PAGES:
         raise HTTPException(404)
     template, shown = guide_view(name)
-    return render(request, f"studio/guide_{template}.html", shown)
+    return render(request, "studio/guide.html", StudioGuidePage(PAGES[name], f"guide/_{template}.html", shown))

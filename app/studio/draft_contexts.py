@@ -8,6 +8,7 @@ from app.catalogue.models import DraftVersion, Listing
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.guide.first_skirt import FIRST_SKIRT
 from app.pattern.language.format import format_draft
+from app.pattern.names import in_words
 from app.pattern.problem import Problem
 from app.proofs.service import why_not_sold
 from app.proofs.words import proof_words
@@ -67,6 +68,7 @@ class DraftPage:
     address: str
     label: str
     standing: str
+    settled: str
     sell: int
     text: str
     checked: bool
@@ -104,6 +106,7 @@ def draft_page(desk: Desk, entry: DraftEntry, *, label: str = "", refused: str =
         address=f"/studio/listings/{listing.slug}",
         label=label,
         standing=standing,
+        settled=_settled(listing),
         sell=sell,
         text=entry.text,
         checked=not blank,
@@ -148,6 +151,17 @@ def size_field(reading: Reading, wanted: str) -> Field | None:
     shown = reading.size(wanted).id
     options = tuple(Option(size.id, sentence(size.id), size.id == shown) for size in reading.sizes)
     return Field(name="size", label="Body it is drawn for", kind="select", options=options)
+
+
+def _settled(listing: Listing) -> str:
+    """What the listing settles of its draft's choices, in words; "" when every choice is the customer's."""
+    if not listing.settled:
+        return ""
+    made = (
+        f"{in_words(name)} ({in_words(value)})" if isinstance(value, str) else in_words(name)
+        for name, value in sorted(listing.settled.items())
+    )
+    return f"This design settles for good: {', '.join(made)}. Its draft must offer that; it is drawn so here."
 
 
 def _told(reading: Reading, look: Look | None) -> str:

@@ -84,11 +84,11 @@ def rebuild(request: Request, session: Transaction, number: str) -> Response:
 
 @router.post("/orders/{number}/current-draft")
 def take_current_draft(request: Request, session: Transaction, number: str) -> Response:
-    """Move an order that was never delivered to the current draft, and build it."""
+    """Move an order that was never delivered to the version now on sale, and build it."""
     done = orders.use_current_draft(session, _order(session, number))
     if not isinstance(done, Problem):
         done = orders.request_rebuild(session, request.app.state.queue, done)
-    return _to_order(request, number, done, "The order is being built from the current draft.")
+    return _to_order(request, number, done, "The order is being built from the version now on sale.")
 
 
 @router.post("/orders/{number}/cancel")

@@ -167,11 +167,11 @@ def _measures(drawing: DrawnDraft, frame: Frame) -> list[tuple[str, str]]:
     return [(name, _figure(value, kinds.get((frame.line, name), ""))) for name, value in frame.measures]
 
 
-def _values(steps: Iterable[n.StepNode]) -> Iterator[tuple[str, n.Expr, int]]:
+def _values(steps: Iterable[n.StepNode]) -> Iterator[tuple[str, n.Assign | n.Expr, int]]:
     """What tells the kind of each name that steps give, with its line."""
     for step in steps:
         if isinstance(step, n.Assign):
-            yield step.name, step.value, step.span.line
+            yield step.name, step, step.span.line
         else:
             yield from _values(step.steps)
         if isinstance(step, n.Solve):

@@ -26,8 +26,9 @@ class Program:
     """A draft ready to be played for a body.
 
     `sheets` are compiled steps in order, with their names; `run_of` gives the compiled
-    form of an expression of the tree (they are kept by identity). `statures` (least, most,
-    mm) are those that the garment is offered for, where the draft says so.
+    form of an expression of the tree (they are kept by identity, as are the `kinds` of steps
+    and expressions). `statures` (least, most, mm) are those that the garment is offered for,
+    where the draft says so.
     """
 
     draft: Draft

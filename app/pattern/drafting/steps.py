@@ -111,6 +111,7 @@ def guarded(span: Span, words: Words, run: Step) -> Step:
 
 def _assign(node: n.Assign, words: Words, scope: Scope, place: _Place) -> Step:
     compiled = words.expr(node.value, scope)
+    words.kinds[id(node)] = compiled.kind.name
     key = f"{place.prefix}.{node.name}"
     _define(node.name, Known(key, compiled.kind, node.span), words, scope, place)
     run, line = compiled.run, node.span.line
