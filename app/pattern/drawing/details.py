@@ -154,7 +154,7 @@ def _lengthen(mark: Mark, pen: Pen, look: Look) -> None:
 def _lay(mark: Mark, pen: Pen, look: Look) -> None:
     """An arrow over a pleat, from the edge that is folded to where it is laid."""
     if mark.path is not None:
-        pen.line(mark.path, LineStyle.BRACKET)
+        pen.line(mark.path, LineStyle.MARK)
         arrow_head(mark.path.end, mark.path.start, pen, min(3.5 * look.scale, mark.path.length * 0.5))
 
 
