@@ -33,6 +33,12 @@ def check(page, text):
     page.get_by_role("button", name="Check").click()
 
 
+def press(page, key):
+    """A key on the whole page, once its scripts listen."""
+    page.wait_for_load_state()
+    page.keyboard.press(key)
+
+
 def test_a_draft_is_written_mended_played_and_kept(open_page, shop):
     page = open_page(DESK)
     sign_in(page, shop)
@@ -56,9 +62,9 @@ def test_a_draft_is_written_mended_played_and_kept(open_page, shop):
 
     page.get_by_role("button", name="draw skirt").first.click()
     expect(page.get_by_text("1 of 9")).to_be_visible()
-    page.keyboard.press("ArrowRight")
+    press(page, "ArrowRight")
     expect(page.get_by_text("2 of 9")).to_be_visible()
-    page.keyboard.press("End")
+    press(page, "End")
     expect(page.get_by_text("9 of 9")).to_be_visible()
     page.get_by_role("button", name="Back to the text").click()
     expect(page.get_by_label(TEXT)).to_have_value(APRON)
@@ -67,7 +73,8 @@ def test_a_draft_is_written_mended_played_and_kept(open_page, shop):
     expect(page.get_by_text("Version 1 is kept.")).to_be_visible()
     expect(page.get_by_role("region", name="Versions of the draft")).to_contain_text("1")
     page.get_by_role("link", name="Play version 1").click()
-    page.keyboard.press("ArrowRight")
+    expect(page.get_by_text("1 of 9")).to_be_visible()
+    press(page, "ArrowRight")
     expect(page.get_by_text("2 of 9")).to_be_visible()
 
 
