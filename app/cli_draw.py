@@ -45,12 +45,14 @@ def _draw(options: argparse.Namespace) -> int:
 
 
 def _drawn(drawing: DrawnDraft, options: argparse.Namespace) -> int:
-    """Write the pictures asked for; a failure where the drawing stopped before its end."""
+    """Write the pictures asked for and tell what work changed; a failure where the drawing stopped before its end."""
     pictures = drawing.all_pictures() if options.all else {"": drawing.picture(options.line)}
     for name, picture in pictures.items():
         path = options.out / name if name else options.out
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(picture, "utf-8")
+    for line, words in drawing.changes(None if options.all else options.line).items():
+        print(f"line {line}: {'; '.join(words)}")
     print(f"{options.out}: {len(pictures)} drawn.")
     return 1 if drawing.problems else 0
 

@@ -201,9 +201,12 @@ class Words(ShapeWords):
         owner = scope.find(node.owner)
         if owner is not None and owner.kind.name == "shape":
             return self._held(node, owner, Compiled(owner.kind, _looked_up(owner.key, node.owner)))
-        # A piece knows its edges and, behind them, what else stands on its sheet.
+        # A piece knows its edges, then what else stands on its sheet, then what stands on a sheet of its own name.
         edges = self.pieces.get(node.owner)
         sheet = self.piece_scopes.get(node.owner) or self.sheets.get(node.owner)
+        namesake = self.sheets.get(node.owner)
+        if namesake and node.name in namesake.names and not any(s and node.name in s.names for s in (edges, sheet)):
+            sheet = namesake
         if edges is not None and (node.name in edges.names or sheet is None or node.name not in sheet.names):
             return self._edge(node, edges)
         known = Scope(sheet.names, open=sheet.open).find(node.name) if sheet else None

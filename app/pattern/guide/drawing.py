@@ -8,8 +8,10 @@ from typing import Any
 
 from app.pattern.drafting import Env, Program, choose, compiled, draw_sheets, missing
 from app.pattern.drafting.playback import frame_at, frames_of
+from app.pattern.drafting.shapes.changes import told
 from app.pattern.drawing.playback import box_of, frame_svg
 from app.pattern.problem import Problem
+from app.pattern.units import Unit
 
 __all__ = ["DrawnDraft", "draw_draft"]
 
@@ -25,6 +27,15 @@ class DrawnDraft:
     def picture(self, line: int) -> str:
         """The sheet that holds a line (from 1), up to it, as SVG."""
         return frame_svg(frame_at(self.env, self.program, line))
+
+    def changes(self, line: int | None = None) -> dict[int, tuple[str, ...]]:
+        """What pattern work changed in lengths (cm), by line: on all of them, or on the one last drawn up to `line`."""
+        if line is not None:
+            frames = [frame_at(self.env, self.program, line)]
+        else:
+            sheets = self.program.draft.sheets
+            frames = [frame for sheet in sheets for frame in frames_of(self.env, self.program, sheet.name)]
+        return {f.line: tuple(told(change, Unit.CM) for change in f.changes) for f in frames if f.changes}
 
     def all_pictures(self) -> dict[str, str]:
         """Every sheet line by line as SVG, by file name; the pictures of one sheet have one frame."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from app.pattern.body import size_body
+from app.pattern.drafting import Program, compiled
 from app.pattern.drafting.sound import MOST_WORK, work_beside, work_of
 from app.pattern.geometry import Path, Point
 from app.pattern.make import Refused, make_pattern, read_draft
@@ -143,3 +144,36 @@ def test_the_work_of_a_form_grows_with_what_its_paths_are_made_of():
 
 def test_a_garment_costs_a_hundredth_of_what_is_allowed():
     assert work_beside(12) * 40 < MOST_WORK
+
+
+def test_a_sheet_of_a_piece_s_name_is_still_reached():
+    """The piece comes from another sheet; what only its namesake has is read off that."""
+    text = """draft "T"
+
+fabrics
+    main  "Cloth"  width 140cm
+
+sheet panel
+    a   = at 0, 0
+    top = line a to (a right 20cm)
+
+sheet flat
+    a     = at 0, 0
+    b     = a right length(panel.top)
+    low   = line a to b
+    right = line b to (b up 30cm)
+    high  = line (b up 30cm) to (a up 30cm)
+    left  = line (a up 30cm) to a
+
+sheet after
+    c = at length(panel.top), 0
+
+piece panel "Panel" from flat cut 1 main
+    outline   low, right, high, left
+    grain     along left
+    allowance 1cm
+
+sew panel.left to panel.right backwards
+"""
+    program = compiled(text, "t.draft")
+    assert isinstance(program, Program), program

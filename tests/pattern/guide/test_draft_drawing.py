@@ -43,3 +43,15 @@ def test_a_drawing_that_stops_keeps_what_came_before():
     drawing = draw_draft(text, "t.draft", BODY, {})
     assert [p.code for p in drawing.problems] == ["drafting.no-direction"]
     assert len(drawing.all_pictures()) == 2
+
+
+def test_what_pattern_work_changed_is_told_by_its_line():
+    text = FIRST_SKIRT.replace(
+        "\npiece panel",
+        "    flat       = trace centre, hem, side, top\n    longer     = move hem of flat out by 5cm\n\npiece panel",
+    )
+    line = text.split("\n").index("    longer     = move hem of flat out by 5cm") + 1
+    drawing = draw_draft(text, "t.draft", BODY, {})
+    told = drawing.changes(line)
+    assert list(told) == [line] == list(drawing.changes())
+    assert "centre: 60 cm, now 65 cm" in told[line]
