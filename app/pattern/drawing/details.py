@@ -18,6 +18,7 @@ from app.pattern.pieces.model import Dart, Edge, Mark, MarkKind, Notch, Piece
 __all__ = [
     "draw_darts",
     "draw_grain",
+    "draw_folds",
     "draw_marks",
     "draw_notches",
     "notch_ticks",
@@ -116,6 +117,13 @@ def draw_notches(piece: Piece, pen: Pen, look: Look) -> None:
         for notch in piece.notches:
             for tick in notch_ticks(piece, notch, cut):
                 pen.line(tick if look.notches is NotchWay.IN else _wedge(tick), LineStyle.NOTCH)
+
+
+def draw_folds(piece: Piece, pen: Pen, look: Look) -> None:
+    """The lines inside the piece at which it is folded, for pictures too small for all its marks."""
+    for mark in piece.marks:
+        if mark.kind is MarkKind.FOLD:
+            _HANDS[mark.kind](mark, pen, look)
 
 
 def draw_marks(piece: Piece, pen: Pen, look: Look) -> None:

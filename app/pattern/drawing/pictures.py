@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from app.pattern.drawing.block import Block, block_inside, draw_block
-from app.pattern.drawing.details import draw_darts, draw_grain, draw_notches
+from app.pattern.drawing.details import draw_darts, draw_folds, draw_grain, draw_notches
 from app.pattern.drawing.fonts import width_of, wrapped
 from app.pattern.drawing.look import GREY, Look
 from app.pattern.drawing.outline import draw_fold, draw_outline, fold_line
@@ -105,6 +105,7 @@ def _body(piece: Piece, pen: Pen, look: Look) -> None:
         if edge.fold:
             draw_fold(piece, edge, pen, look)
     draw_darts(piece, pen, look)
+    draw_folds(piece, pen, look)
     draw_grain(piece, pen, look)
     draw_notches(piece, pen, look)
 
@@ -196,5 +197,8 @@ def piece_svg(piece: Piece) -> str:
     for edge in piece.edges:
         if edge.fold:
             pen.line(fold_line(piece, edge), LineStyle.FOLD)
-    draw_grain(piece, pen, Look(scale=min(scale * 0.6, 200.0)))
+    look = Look(scale=min(scale * 0.6, 200.0))
+    draw_darts(piece, pen, look)
+    draw_folds(piece, pen, look)
+    draw_grain(piece, pen, look)
     return svg_page(pen, _around((box,), 2.0 * scale), title=piece.title, kind="piece-thumbnail")
