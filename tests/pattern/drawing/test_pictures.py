@@ -7,7 +7,8 @@ import pytest
 
 from app.pattern.drawing import WIDE_SHAPE, piece_svg, preview_svg, seam_svg
 from app.pattern.drawing.fonts import width_of
-from app.pattern.pieces.model import EdgeRun, Pattern, Seam
+from app.pattern.geometry import Path, Point
+from app.pattern.pieces.model import EdgeRun, Mark, MarkKind, Pattern, Seam
 from app.pattern.units import Unit
 from tests.pattern.drawing.hand_pieces import pattern, rectangle, skirt_panel, yoke
 
@@ -64,6 +65,23 @@ def test_pieces_in_the_preview_keep_one_scale_and_do_not_overlap():
     for i, a in enumerate(boxes):
         for b in boxes[i + 1 :]:
             assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+
+
+def test_small_pictures_show_where_a_piece_is_folded():
+    """A line to fold along is drawn; what is only sewn or placed would fill so small a picture."""
+    middle = Path.through(Point(50.0, 20.0), Point(50.0, 80.0))
+    marks = tuple(Mark(kind, middle, Point(50.0, 50.0)) for kind in (MarkKind.FOLD, MarkKind.STITCH))
+    plain = replace(pattern().pieces[0], marks=())
+
+    def lines(marked):
+        return [len(list(parsed(svg).iter(f"{SVG}path"))) for svg in (piece_svg(marked), preview_of(marked))]
+
+    def preview_of(piece):
+        return preview_svg(replace(pattern(), pieces=(piece,)), Unit.CM)
+
+    folded, sewn = replace(plain, marks=marks[:1]), replace(plain, marks=marks[1:])
+    assert [a - b for a, b in zip(lines(folded), lines(plain), strict=True)] == [1, 1]
+    assert lines(sewn) == lines(plain)
 
 
 def test_a_title_with_signs_is_escaped():
