@@ -60,9 +60,9 @@ def shop(tmp_path_factory):
         process.wait(timeout=60)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium():
-    """One browser for all journeys."""
+    """One browser for the journeys of a file: while it is there an event loop runs, in which no other test may run."""
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
         yield browser
