@@ -13,7 +13,7 @@ from datetime import timedelta
 from typing import Any, cast
 
 import sqlalchemy as sa
-from sqlalchemy.orm import Session
+from sqlalchemy.orm import Session, aliased
 
 from app.database import changed, now
 from app.errors import ProofLost
@@ -52,8 +52,13 @@ class ProofClaim:
 
 
 def claim_proof(session: Session, worker: str) -> ProofClaim | None:
-    """Take the proof that has waited longest; None when none waits."""
-    waiting = sa.select(Proof.id).where(Proof.state == ProofState.WAITING).order_by(Proof.updated_at, Proof.id)
+    """Take the proof that has waited longest, those of a listing's newest version first; None when none waits."""
+    newer = aliased(Proof)
+    superseded = sa.exists().where(
+        newer.listing_id == Proof.listing_id, newer.draft_version_id > Proof.draft_version_id
+    )
+    waiting = sa.select(Proof.id).where(Proof.state == ProofState.WAITING)
+    waiting = waiting.order_by(superseded, Proof.updated_at, Proof.id)
     first = session.scalar(waiting.limit(1))
     secret, moment = secrets.token_hex(16), now(session)
     take = sa.update(Proof).where(Proof.id == first, Proof.state == ProofState.WAITING)

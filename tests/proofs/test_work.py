@@ -5,7 +5,8 @@ from datetime import timedelta
 import pytest
 import sqlalchemy as sa
 
-from app.catalogue.service import add_draft_version
+from app.catalogue.models import Level
+from app.catalogue.service import ListingWords, add_draft_version, save_listing
 from app.errors import ProofLost
 from app.pattern.problem import Problem
 from app.proofs import work
@@ -45,6 +46,14 @@ def test_the_one_that_waits_is_taken_and_only_once(session, proof, claim):
     assert (claim.proof_id, claim.attempt) == (proof.id, 1)
     assert work.claim_proof(session, "worker-2") is None
     assert look(session, proof).worker == "worker-1"
+
+
+def test_a_listings_newest_version_is_proved_before_the_ones_it_supersedes(session, proof, listing):
+    other = save_listing(session, ListingWords("other", "Other", "", "", Level.CONFIDENT, 500, "EUR", ""))
+    waiting = proof_of(session, add_draft_version(session, other, "of another listing").id)
+    newest = proof_of(session, add_draft_version(session, listing, "a third draft").id)
+    claimed = [work.claim_proof(session, "worker-1").proof_id for _ in range(3)]
+    assert claimed == [waiting.id, newest.id, proof.id]
 
 
 def test_results_are_kept_once_and_counted(session, proof, claim):
