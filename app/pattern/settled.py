@@ -54,7 +54,14 @@ def _empty(settled: Mapping[str, Any]) -> Iterator[Problem]:
 
 def _told(problem: Problem, settled: Mapping[str, Any]) -> Problem:
     name = problem.where.point if isinstance(problem.where, Place) else ""
-    return replace(problem, message=f"“{name}” is to be settled as “{settled[name]}”. {problem.message}")
+    return replace(problem, message=f"“{name}” is to be settled{_as(settled[name])}. {problem.message}")
+
+
+def _as(value: Any) -> str:
+    """A value in the words of the draft; a bare figure goes unsaid, since only the draft tells whether it is mm."""
+    if isinstance(value, bool):
+        return " as “yes”" if value else " as “no”"
+    return "" if isinstance(value, float) else f" as “{value}”"
 
 
 def _card(card: DraftCard, program: Program, values: Mapping[str, Given]) -> DraftCard:

@@ -61,6 +61,8 @@ def test_lengths_are_settled_in_millimetres():
         ({"lien": "princess"}, "choice.unknown", "“lien” is to be settled as “princess”. This draft has no choice"),
         ({"line": "raglan"}, "choice.wrong", "“line” is to be settled as “raglan”"),
         ({"scoop": "60cm"}, "choice.wrong", "“scoop” is to be settled as “60cm”"),
+        ({"scoop": 600.0}, "choice.wrong", "“scoop” is to be settled. Depth of the front neckline: “60 cm” is not"),
+        ({"lined": True}, "choice.unknown", "“lined” is to be settled as “yes”. This draft has no choice"),
         ({"line": ""}, "choice.wrong", "No value is given."),
     ],
 )
