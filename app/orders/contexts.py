@@ -37,6 +37,7 @@ __all__ = [
     "Pair",
     "ProgressPage",
     "ReviewPage",
+    "chosen_words",
     "entered_pairs",
     "fabric_page",
     "findings_of",
@@ -384,12 +385,17 @@ def _as_typed(text: str, mm: float, unit: Unit) -> str:
 
 
 def _chosen(name: str, value: float | str | bool, choice: Choice | None, unit: Unit) -> tuple[str, str]:
-    title = choice.title if choice else in_words(name)
+    measured = choice is None or choice.kind == "length"
+    return choice.title if choice else in_words(name), chosen_words(value, unit, measured=measured)
+
+
+def chosen_words(value: float | str | bool, unit: Unit, *, measured: bool) -> str:
+    """The value of a choice in words; a figure is a length in mm where it is `measured`, else a plain number."""
     if isinstance(value, bool):
-        return title, "yes" if value else "no"
+        return "yes" if value else "no"
     if isinstance(value, str):
-        return title, in_words(value)
-    return title, show_length(value, unit) if choice is None or choice.kind == "length" else f"{value:g}"
+        return in_words(value)
+    return show_length(value, unit) if measured else f"{value:g}"
 
 
 def _built_pairs(order: Order) -> tuple[Pair, ...]:

@@ -23,6 +23,7 @@ __all__ = [
     "changed",
     "check",
     "choice_field",
+    "choice_value",
     "cloth_field",
     "measure_field",
     "read_sent",
@@ -115,7 +116,7 @@ def changed(card: DraftCard, sent: Sent) -> Sent | None:
 def check(card: DraftCard, sent: Sent) -> Checked:
     """Check everything that was sent, and gather all that is wrong at once."""
     errors: dict[str, str] = {}
-    choices = {choice.name: _choice_value(choice, sent, errors) for choice in card.choices}
+    choices = {choice.name: choice_value(choice, sent, errors) for choice in card.choices}
     values = {name: sent.entry(measure_field(name)) for name in card.needs}
     body = check_body(values, card.needs, sent.unit)
     for problem in body.problems:
@@ -199,7 +200,8 @@ def _with_cloth(sent: Sent, fabric: str, cloth: Cloth) -> Sent:
     return Sent({**sent.texts, **parts}, sent.unit).with_length(cloth_field(fabric, "width"), cloth.width_mm)
 
 
-def _choice_value(choice: Choice, sent: Sent, errors: dict[str, str]) -> float | str | bool:
+def choice_value(choice: Choice, sent: Sent, errors: dict[str, str]) -> float | str | bool:
+    """The value of a choice as sent (lengths in mm); what is wrong with it goes into `errors` by its field."""
     field = choice_field(choice.name)
     if choice.kind == "yesno":
         return sent.texts.get(field) == "yes"

@@ -17,6 +17,7 @@ from app.orders.standing import INSIDE, Standing
 from app.proofs.words import proof_words
 from app.studio.access import read_number
 from app.studio.service import ListingRow, VersionRow
+from app.studio.settled_contexts import settled_words
 from app.web.fields import Field, Option
 from app.web.words import count, day, money
 
@@ -73,6 +74,7 @@ class ListingLine:
     slug: str
     title: str
     words: str
+    settled: str
     state: str
     state_class: str
     published: bool
@@ -201,6 +203,7 @@ def _listing(row: ListingRow) -> ListingLine:
         slug=listing.slug,
         title=listing.title,
         words=orders if sold else f"No draft yet · {orders}",
+        settled=settled_words(listing, row.offered),
         state="on sale" if listing.published else "not on sale",
         state_class="published" if listing.published else "unpublished",
         published=listing.published,

@@ -3,21 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.catalogue.contexts import LEVEL_WORDS
-from app.catalogue.models import Listing
 from app.studio.design_forms import DesignEntry
+from app.studio.design_service import Origin
+from app.studio.draft_service import Desk
+from app.studio.settled_contexts import settled_fields, settled_words
 from app.web.fields import Field, Option, Slip
 
-__all__ = ["DesignPage", "new_design_page", "words_page"]
+__all__ = ["DesignPage", "another_design_page", "new_design_page", "words_page"]
 
 _NEW = DesignEntry({}, {})
+_SETTLES = (
+    "What is settled here holds for every customer and is not asked. It stays so for good, "
+    "since proofs and orders stand on it; the rest is left to each customer."
+)
 
 
 @dataclass(frozen=True, slots=True)
 class DesignPage:
-    """The form of a design's words: where it goes, what its button says, and what is amiss."""
+    """The form of a design's words: where it goes, what its button says, and what is amiss.
+
+    `settles` are the choices that a new design may settle, `settles_words` says what that is. A design
+    that is there tells what it has `settled`, and `another` is where one more is made from its draft.
+    """
 
     heading: str
     lead: str
@@ -26,6 +36,10 @@ class DesignPage:
     fields: tuple[Field, ...]
     slips_title: str = ""
     slips: tuple[Slip, ...] = ()
+    settles_words: str = ""
+    settles: tuple[Field, ...] = ()
+    settled: str = ""
+    another: str = ""
 
 
 def new_design_page(currency: str, entry: DesignEntry = _NEW) -> DesignPage:
@@ -58,8 +72,23 @@ def new_design_page(currency: str, entry: DesignEntry = _NEW) -> DesignPage:
     )
 
 
-def words_page(listing: Listing, entry: DesignEntry | None = None) -> DesignPage:
+def another_design_page(origin: Origin, currency: str, entry: DesignEntry = _NEW) -> DesignPage:
+    """The form to add a design that is made from another one's draft."""
+    whose = f"{origin.listing.title}, version {origin.version.number}"
+    return replace(
+        new_design_page(currency, entry),
+        heading="Another design from one draft",
+        lead=f"From the draft of {whose}. Its text becomes the new design’s version 1, proved with what you settle.",
+        action=f"/studio/listings/{origin.listing.slug}/another",
+        button="Add it with this draft",
+        settles_words=_SETTLES if origin.choices else "This draft has no choice to settle.",
+        settles=settled_fields(origin.choices, origin.listing, entry.typed, entry.errors),
+    )
+
+
+def words_page(desk: Desk, entry: DesignEntry | None = None) -> DesignPage:
     """The form for a design's words: as they are, or as they were typed."""
+    listing = desk.listing
     kept = {
         "title": listing.title,
         "tagline": listing.tagline,
@@ -75,6 +104,8 @@ def words_page(listing: Listing, entry: DesignEntry | None = None) -> DesignPage
         fields=_fields(entry or _NEW, typed),
         slips_title="The words are not saved yet",
         slips=_slips(entry or _NEW),
+        settled=settled_words(listing, desk.offered),
+        another=f"/studio/listings/{listing.slug}/another" if desk.rows else "",
     )
 
 

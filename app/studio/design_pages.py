@@ -1,15 +1,17 @@
-"""Adding a design, and changing the words of one."""
+"""Adding a design, from an empty page or from another one's draft, and changing the words of one."""
 
 from __future__ import annotations
 
 from fastapi import APIRouter, Depends, Request
 from starlette.responses import RedirectResponse, Response
 
+from app.catalogue.models import Listing
 from app.people.access import signed_in_designer
 from app.studio.access import TheListing
-from app.studio.design_contexts import new_design_page, words_page
+from app.studio.design_contexts import another_design_page, new_design_page, words_page
 from app.studio.design_forms import DesignEntry
-from app.studio.design_service import add_design, change_words, shop_currency
+from app.studio.design_service import add_design, change_words, origin_of, shop_currency
+from app.studio.draft_service import desk_of
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
@@ -36,10 +38,32 @@ def add(request: Request, session: Transaction, posted: Posted) -> Response:
     return RedirectResponse(f"/studio/listings/{done.slug}/draft", status_code=303)
 
 
+@router.get("/listings/{slug}/another")
+def another_design(request: Request, session: Transaction, listing: TheListing) -> Response:
+    """The form to add a design that is made from this one's draft."""
+    origin = origin_of(session, listing)
+    if origin is None:
+        return _nothing_to_begin_from(request, listing)
+    return render(request, "studio/design.html", another_design_page(origin, shop_currency(session)))
+
+
+@router.post("/listings/{slug}/another")
+def add_another(request: Request, session: Transaction, listing: TheListing, posted: Posted) -> Response:
+    """Add a design that is made from this one's draft, with what it settles."""
+    origin = origin_of(session, listing)
+    if origin is None:
+        return _nothing_to_begin_from(request, listing)
+    done = add_design(session, posted, origin)
+    if isinstance(done, DesignEntry):
+        return render(request, "studio/design.html", another_design_page(origin, shop_currency(session), done), 422)
+    leave_notice(request, f"{done.title} is added with the draft of {listing.title}. A worker proves it by itself.")
+    return RedirectResponse(f"/studio/listings/{done.slug}/draft", status_code=303)
+
+
 @router.get("/listings/{slug}/words")
-def words(request: Request, listing: TheListing) -> Response:
+def words(request: Request, session: Transaction, listing: TheListing) -> Response:
     """The form for a design's words."""
-    return render(request, "studio/design.html", words_page(listing))
+    return render(request, "studio/design.html", words_page(desk_of(session, listing)))
 
 
 @router.post("/listings/{slug}/words")
@@ -47,6 +71,11 @@ def change(request: Request, session: Transaction, listing: TheListing, posted: 
     """Change a design's words."""
     done = change_words(session, listing, posted)
     if isinstance(done, DesignEntry):
-        return render(request, "studio/design.html", words_page(listing, done), 422)
+        return render(request, "studio/design.html", words_page(desk_of(session, listing), done), 422)
     leave_notice(request, f"The words of {done.title} are saved.")
     return RedirectResponse("/studio", status_code=303)
+
+
+def _nothing_to_begin_from(request: Request, listing: Listing) -> Response:
+    leave_notice(request, f"{listing.title} has no draft yet that can be read. Keep a version of it first.", "wrong")
+    return RedirectResponse(f"/studio/listings/{listing.slug}/draft", status_code=303)

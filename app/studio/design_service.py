@@ -1,22 +1,34 @@
-"""Adding a design and changing its words."""
+"""Adding a design, from an empty page or from another one's draft, and changing its words."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
-from app.catalogue.models import Listing
-from app.catalogue.service import save_listing
+from app.catalogue.cards import draft_name
+from app.catalogue.models import DraftVersion, Listing
+from app.catalogue.service import add_draft_version, save_listing
+from app.pattern.make import Choice, DraftCard, read_draft
+from app.studio import service
 from app.studio.design_forms import DesignEntry, read_design
-from app.studio.service import listing as listing_of
+from app.studio.settled_forms import read_settled
 
-__all__ = ["FIRST_CURRENCY", "add_design", "change_words", "shop_currency"]
+__all__ = ["FIRST_CURRENCY", "Origin", "add_design", "change_words", "origin_of", "shop_currency"]
 
 #: The currency of a shop's first design.
 FIRST_CURRENCY = "EUR"
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """The draft that another design is made from: whose it is, the version taken, and all choices of its text."""
+
+    listing: Listing
+    version: DraftVersion
+    choices: tuple[Choice, ...]
 
 
 def shop_currency(session: Session) -> str:
@@ -24,14 +36,36 @@ def shop_currency(session: Session) -> str:
     return session.scalar(sa.select(Listing.currency).order_by(Listing.id.desc()).limit(1)) or FIRST_CURRENCY
 
 
-def add_design(session: Session, posted: Mapping[str, str]) -> Listing | DesignEntry:
-    """A new design at the end of the shop, not on sale; or what was typed, with what is amiss."""
+def origin_of(session: Session, listing: Listing) -> Origin | None:
+    """The newest version of the listing's draft that can be read, to make another design from; None without one."""
+    for row in service.versions(session, listing):
+        version = service.version(session, listing, row.number)
+        card = read_draft(version.text, draft_name(listing)) if version is not None else ()
+        if version is not None and isinstance(card, DraftCard):
+            return Origin(listing, version, card.choices)
+    return None
+
+
+def add_design(session: Session, posted: Mapping[str, str], origin: Origin | None = None) -> Listing | DesignEntry:
+    """A new design at the end of the shop, not on sale; or what was typed, with what is amiss.
+
+    One made from another's draft settles what was posted for its choices, and has that text as its first version.
+    """
     last = session.scalar(sa.select(sa.func.max(Listing.position))) or 0
-    entry = read_design(posted, None, shop_currency(session), last + 1)
-    if entry.words is not None and listing_of(session, entry.words.slug) is not None:
-        taken = "Another design has this address. Change it a little."
-        entry = replace(entry, errors={"slug": taken}, words=None)
-    return entry if entry.words is None else save_listing(session, entry.words)
+    entry = _at_a_free_address(session, read_design(posted, None, shop_currency(session), last + 1))
+    settled = read_settled(posted, origin.choices if origin is not None else ())
+    if entry.words is None or settled.errors:
+        return DesignEntry({**entry.typed, **settled.typed}, {**entry.errors, **settled.errors})
+    made = save_listing(session, entry.words, settled.values)
+    if origin is not None:
+        add_draft_version(session, made, origin.version.text)
+    return made
+
+
+def _at_a_free_address(session: Session, entry: DesignEntry) -> DesignEntry:
+    if entry.words is None or service.listing(session, entry.words.slug) is None:
+        return entry
+    return replace(entry, errors={"slug": "Another design has this address. Change it a little."}, words=None)
 
 
 def change_words(session: Session, listing: Listing, posted: Mapping[str, str]) -> Listing | DesignEntry:

@@ -12,6 +12,7 @@ from app.pattern import lay
 from app.pattern.body.populations_standard import ProofBody, standard_bodies
 from app.pattern.checks import CHECKS
 from app.pattern.checks.table import lay_on_table
+from app.pattern.drafting.advice import advice_of
 from app.pattern.guide.drawing import DrawnDraft, draw_draft
 from app.pattern.language.outline import DraftOutline, outline
 from app.pattern.make import Refused, make_pattern
@@ -54,11 +55,13 @@ class Reading:
     """A text without a body: everything wrong with it in the order of its lines; when nothing is, what it holds.
 
     `sizes` are the bodies of the size chart for whom it is meant; none while it cannot be read.
+    `advice` is what a text that can be read leaves unsaid or unused; it hinders nothing.
     """
 
     problems: tuple[Problem, ...]
     outline: DraftOutline | None
     sizes: tuple[ProofBody, ...]
+    advice: tuple[Problem, ...] = ()
 
     def size(self, wanted: str) -> ProofBody:
         """The body of this id; without one the middle of the chart."""
@@ -96,7 +99,8 @@ def read_text(subject: Subject) -> Reading:
         return Reading(held, None, ())
     draft = held.program.draft
     bodies = standard_bodies(draft.group, 0, statures=held.program.statures)
-    return Reading((), outline(draft), tuple(body for body in bodies if body.kind == "size"))
+    sizes = tuple(body for body in bodies if body.kind == "size")
+    return Reading((), outline(draft), sizes, advice_of(held.program))
 
 
 @lru_cache(maxsize=_KEPT)

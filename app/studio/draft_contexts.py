@@ -8,7 +8,6 @@ from app.catalogue.models import DraftVersion, Listing
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.guide.first_skirt import FIRST_SKIRT
 from app.pattern.language.format import format_draft
-from app.pattern.names import in_words
 from app.pattern.problem import Problem
 from app.proofs.service import why_not_sold
 from app.proofs.words import proof_words
@@ -29,6 +28,7 @@ from app.studio.draft_parts import (
 )
 from app.studio.draft_service import Desk, subject_for
 from app.studio.service import VersionRow
+from app.studio.settled_contexts import settled_words
 from app.web.fields import Field, Option
 from app.web.words import count, day, sentence
 
@@ -59,7 +59,8 @@ class VersionShown:
 class DraftPage:
     """The draft room for one listing.
 
-    `told` says what became of the text, `tone` how grave that is; `problems` are those of reading it.
+    `told` says what became of the text, `tone` how grave that is; `problems` are those of reading it,
+    `advice` is what it leaves unsaid or unused.
     `instead` is what stood in the editor before a file took its place.
     """
 
@@ -75,6 +76,7 @@ class DraftPage:
     told: str
     tone: str
     problems: tuple[ProblemLine, ...]
+    advice: tuple[ProblemLine, ...]
     instead: str
     size: Field | None
     size_words: str
@@ -106,13 +108,14 @@ def draft_page(desk: Desk, entry: DraftEntry, *, label: str = "", refused: str =
         address=f"/studio/listings/{listing.slug}",
         label=label,
         standing=standing,
-        settled=_settled(listing),
+        settled=_settled(desk),
         sell=sell,
         text=entry.text,
         checked=not blank,
         told=refused or _told(reading, look),
         tone="wrong" if problems or refused else "warn" if look and (look.refused or look.checks) else "good",
         problems=problems,
+        advice=tuple(problem_line(one, rows) for one in reading.advice),
         instead=entry.instead,
         size=size_field(reading, entry.size),
         size_words=reading.size(entry.size).id if reading.outline else "",
@@ -153,15 +156,10 @@ def size_field(reading: Reading, wanted: str) -> Field | None:
     return Field(name="size", label="Body it is drawn for", kind="select", options=options)
 
 
-def _settled(listing: Listing) -> str:
+def _settled(desk: Desk) -> str:
     """What the listing settles of its draft's choices, in words; "" when every choice is the customer's."""
-    if not listing.settled:
-        return ""
-    made = (
-        f"{in_words(name)} ({in_words(value)})" if isinstance(value, str) else in_words(name)
-        for name, value in sorted(listing.settled.items())
-    )
-    return f"This design settles for good: {', '.join(made)}. Its draft must offer that; it is drawn so here."
+    words = settled_words(desk.listing, desk.offered)
+    return f"{words}. That stays for good: its draft must offer it, and is drawn so here." if words else ""
 
 
 def _told(reading: Reading, look: Look | None) -> str:
@@ -169,9 +167,10 @@ def _told(reading: Reading, look: Look | None) -> str:
         return f"{count(len(reading.problems), 'thing')} to mend in the text."
     if look is None:
         return ""
+    advised = " Advice on it stands below; it can be kept all the same." if reading.advice else ""
     if look.refused:
-        return "The text reads well, but nothing can be drawn from it for this body."
-    return f"The text reads well and can be drawn. {look.checks_words}"
+        return f"The text reads well, but nothing can be drawn from it for this body.{advised}"
+    return f"The text reads well and can be drawn. {look.checks_words}{advised}"
 
 
 def _version(row: VersionRow, listing: Listing, desk: Desk) -> VersionShown:

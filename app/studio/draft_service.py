@@ -10,25 +10,28 @@ from sqlalchemy.orm import Session
 from app.catalogue.cards import draft_name
 from app.catalogue.models import DraftVersion, Listing
 from app.catalogue.service import add_draft_version, newest_version
+from app.pattern.make import Choice
 from app.pattern.problem import Problem
 from app.studio.draft_check import Subject, read_text, subject_of
-from app.studio.service import VersionRow, versions
+from app.studio.service import VersionRow, offered, versions
 
 __all__ = ["Desk", "desk_of", "keep", "subject_for"]
 
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """A listing with its draft's newest version and every version's row, newest first."""
+    """A listing with its draft's newest version, the choices of that, and every version's row, newest first."""
 
     listing: Listing
     newest: DraftVersion | None
+    offered: tuple[Choice, ...]
     rows: Sequence[VersionRow]
 
 
 def desk_of(session: Session, listing: Listing) -> Desk:
     """What the draft page of a listing shows of its versions."""
-    return Desk(listing, newest_version(session, listing), versions(session, listing))
+    newest = newest_version(session, listing)
+    return Desk(listing, newest, offered(listing, newest), versions(session, listing))
 
 
 def subject_for(listing: Listing, text: str) -> Subject:

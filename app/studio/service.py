@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session, defer, joinedload
 
+from app.catalogue.cards import draft_name
 from app.catalogue.models import DraftVersion, Listing
+from app.catalogue.service import newest_version
 from app.orders import service as orders
 from app.orders.builds import live_slots
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
+from app.pattern.make import Choice, DraftCard, read_draft
 from app.pattern.problem import Problem
 from app.proofs.models import Proof
 from app.proofs.service import proofs_of
@@ -25,6 +28,7 @@ __all__ = [
     "find_orders",
     "listing",
     "listings",
+    "offered",
     "order",
     "price_problem",
     "set_price",
@@ -51,6 +55,7 @@ class ListingRow:
     """A listing as the designer's list shows it, with its orders.
 
     `current` is the version that new orders use, `trial` a newer one that was never put on sale; None for none.
+    `offered` are the choices of its newest draft, known for a listing that settles some of them.
     """
 
     listing: Listing
@@ -58,6 +63,7 @@ class ListingRow:
     trial: VersionRow | None
     orders: int
     needing_designer: int
+    offered: tuple[Choice, ...] = ()
 
 
 def listings(session: Session) -> list[ListingRow]:
@@ -74,7 +80,8 @@ def listings(session: Session) -> list[ListingRow]:
     trials = {each.listing_id: each for each in session.scalars(_bare().where(DraftVersion.id.in_(newest)))}
     found = list(session.scalars(query))
     proofs = proofs_of(session, [*(each.current_version_id for each in found), *(each.id for each in trials.values())])
-    return [_row(each, trials.get(each.id), counts.get(each.id, (0, 0)), proofs) for each in found]
+    rows = (_row(each, trials.get(each.id), counts.get(each.id, (0, 0)), proofs) for each in found)
+    return [_with_offered(session, row) if row.listing.settled else row for row in rows]
 
 
 def versions(session: Session, listing: Listing) -> list[VersionRow]:
@@ -89,6 +96,12 @@ def version(session: Session, listing: Listing, number: int) -> DraftVersion | N
     """The version of the listing's draft with this number, with its text, or None."""
     query = sa.select(DraftVersion).where(DraftVersion.listing_id == listing.id, DraftVersion.number == number)
     return session.scalar(query)
+
+
+def offered(listing: Listing, version: DraftVersion | None) -> tuple[Choice, ...]:
+    """The choices of a version of the listing's draft, settled ones too; none where it has none or cannot be read."""
+    card = read_draft(version.text, draft_name(listing)) if version is not None else ()
+    return card.choices if isinstance(card, DraftCard) else ()
 
 
 def listing(session: Session, slug: str) -> Listing | None:
@@ -134,6 +147,10 @@ def somebody_works(session: Session, silence: timedelta) -> bool:
 def _bare() -> sa.Select[DraftVersion]:
     """A query for versions without their texts, which are long."""
     return sa.select(DraftVersion).options(defer(DraftVersion.text, raiseload=True))
+
+
+def _with_offered(session: Session, row: ListingRow) -> ListingRow:
+    return replace(row, offered=offered(row.listing, newest_version(session, row.listing)))
 
 
 def _version_row(version: DraftVersion, proofs: Mapping[int, Proof]) -> VersionRow:

@@ -17,6 +17,8 @@ WRONG = APRON.replace("top_fold down length", "top_fold dwon length")
 LINE = WRONG[: WRONG.index("dwon")].count("\n") + 1
 COLUMN = WRONG.split("\n")[LINE - 1].index("dwon") + 1
 TEXT = "The draft’s text"
+#: The pages of one design.
+ROOMS = ("draft", "words", "another", "versions/1/lines?line=60")
 
 
 def add_design(page, name):
@@ -76,6 +78,32 @@ def test_a_draft_is_written_mended_played_and_kept(open_page, shop):
     expect(page.get_by_text("1 of 9")).to_be_visible()
     press(page, "ArrowRight")
     expect(page.get_by_text("2 of 9")).to_be_visible()
+
+
+def test_another_design_is_made_from_a_draft_and_settles_a_choice(open_page, shop):
+    page = open_page(PHONE)
+    sign_in(page, shop)
+    page.get_by_role("link", name="Draft of Pimpernel bodice").click()
+    page.get_by_role("link", name="Make another design from this draft").click()
+    expect(page.get_by_text("From the draft of Pimpernel bodice, version 1.")).to_be_visible()
+    page.get_by_label("Name").fill("Burnet bodice")
+    page.get_by_label("How much sewing it asks for").select_option("For a confident sewer")
+    page.get_by_label("Price").fill("15")
+    page.get_by_label("Shaped by darts, or by princess seams").select_option("princess")
+    page.get_by_label("Depth of the front neckline").fill("60")
+    page.get_by_role("button", name="Add it with this draft").click()
+    page.get_by_role("link", name="Depth of the front neckline").click()
+    neckline = page.get_by_label("Depth of the front neckline")
+    expect(neckline).to_be_focused()
+    expect(neckline).to_have_value("60")
+    neckline.fill("2.5")
+    page.get_by_role("button", name="Add it with this draft").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Draft of Burnet bodice")
+    expect(page.get_by_text("Settled: line princess, scoop 2.5 cm.")).to_be_visible()
+    expect(page.get_by_text("Version 1 is on trial")).to_be_visible()
+    page.goto("/studio")
+    expect(page.get_by_text("Settled: line princess, scoop 2.5 cm")).to_be_visible()
+    expect(page.get_by_role("link", name="Proof of Burnet bodice, version 1")).to_be_visible()
 
 
 def test_the_editor_steps_in_with_tab_and_lets_go_after_escape(open_page, shop):
@@ -141,7 +169,7 @@ def test_no_page_of_the_draft_room_runs_out_of_its_width(open_page, shop, width)
     sign_in(page, shop)
     paths = ("/studio", "/studio/new-design", "/studio/guide", "/studio/guide/first-skirt.html")
     listing = "/studio/listings/quillwort-shirt"
-    for path in (*paths, f"{listing}/draft", f"{listing}/words", f"{listing}/versions/1/lines?line=60"):
+    for path in (*paths, *(f"{listing}/{one}" for one in ROOMS)):
         page.goto(path)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path
         assert page.evaluate(SMALL_TARGETS) == [], path

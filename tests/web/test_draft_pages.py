@@ -170,6 +170,18 @@ def test_a_sign_that_nobody_can_see_is_told_with_its_line(designer, apron):
     )
 
 
+def test_advice_is_told_beside_its_line_and_hinders_nothing(designer, database, apron):
+    text = APRON.replace("waist_to_hip\n", "waist_to_hip, knee_girth\n")
+    page = send(designer, apron, text)
+    assert "Advice on it stands below; it can be kept all the same." in page.words
+    assert "The measurement knee_girth is asked for and never used." in page.words
+    assert '<li class="slight">' in page.html
+    assert "to mend in the text" not in page.words
+    assert_usable(page)
+    assert "Version 1 is kept." in send(designer, page, text, "/keep").words
+    assert "Advice on it" not in send(designer, page, APRON.replace(", hip_girth, waist_to_hip", "")).words
+
+
 # ---- versions
 
 
@@ -247,10 +259,13 @@ def test_orders_that_stand_keep_their_version(designer, app, database, kept):
 def test_what_a_design_settles_is_told_and_a_draft_that_lacks_it_is_not_kept(designer, database):
     path = "/studio/listings/tormentil-bodice/draft"
     page = designer.get(path)
-    assert "This design settles for good: line (princess)" in page.words
-    lacking = designer.post(f"{path}/keep", {**page.form(f"{path}#found"), "text": APRON})
-    assert lacking.status == 422
-    assert "is to be settled as" in lacking.words
+    assert "Settled: line princess. That stays for good" in page.words
+    sent = {**page.form(f"{path}#found"), "text": APRON}
+    checked, lacking = designer.post(path, sent), designer.post(f"{path}/keep", sent)
+    assert (checked.status, lacking.status) == (200, 422)
+    for told in (checked, lacking):
+        assert "“line” is to be settled as “princess”. This draft has no choice “line”." in told.words
+        assert "Settled: line princess" in told.words
 
 
 # ---- play-back
