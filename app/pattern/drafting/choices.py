@@ -156,5 +156,10 @@ def _say(choice: Choice, value: float) -> str:
 
 
 def _wrong(choice: Choice, given: Any, fix: str) -> Problem:
-    said = show_length(given, Unit.CM) if choice.kind == "length" and isinstance(given, float) else str(given)[:40]
+    if isinstance(given, bool):
+        said = "yes" if given else "no"
+    elif choice.kind == "length" and isinstance(given, float):
+        said = show_length(given, Unit.CM)
+    else:
+        said = str(given)[:40]
     return Problem("choice.wrong", f"{choice.title}: “{said}” is not possible.", fix, Place(point=choice.name))

@@ -96,6 +96,12 @@ def test_a_choice_typed_without_its_unit_or_in_words_is_told_how_to_write_it(kin
     assert str(problem).startswith("wide: error:")
 
 
+def test_a_yes_where_an_option_is_asked_for_is_told_as_it_was_said():
+    length = Choice("length", "Length", "option", "knee", options=("knee", "calf"))
+    _, (problem,) = choose((length,), {"length": True})
+    assert problem.message == "Length: “yes” is not possible."
+
+
 def choices_told(line: str) -> list[tuple[str, str]]:
     found = compiled(f'draft "T"\nchoices\n    {line}\nsheet s\n    a = at 0, 0\n', "t.draft")
     return [(p.code, p.excerpt.split("\n")[1].count("^") * "^") for p in found] if isinstance(found, tuple) else []
