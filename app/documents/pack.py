@@ -15,6 +15,7 @@ from app.documents.instructions import SheetFor, instruction_pdf, instruction_sh
 from app.documents.report import SheetCount, report, report_bytes
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackFile, PackOutcome, PackReady, PackRefused, PackRequest, Progress
+from app.pattern.checks import for_maker
 from app.pattern.drawing import Lines
 from app.pattern.exchange import StyleInfo, write_dxf, write_svg_files
 from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, plan
@@ -289,7 +290,7 @@ def _summary(request: PackRequest, planned: _Planned) -> dict[str, Any]:
         "sheets": len(planned.sheets.sheets),
         "paper": request.paper,
         "cloths": list(_cloth_summaries(request, planned)),
-        "notes": [problem.message for problem in (*planned.made.findings, *info_problems(_info(request)))],
+        "notes": [problem.message for problem in (*for_maker(planned.made.findings), *info_problems(_info(request)))],
     }
 
 

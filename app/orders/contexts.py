@@ -20,6 +20,7 @@ from app.orders.print_form import PAPERS, prints_in_words
 from app.orders.service import cloths_of, order_files, prints_of, told_customer
 from app.orders.standing import INSIDE, Standing
 from app.pattern.body import MEASURES
+from app.pattern.checks import for_maker
 from app.pattern.lay import Cloth, LayPlan, lay_svg
 from app.pattern.make import Choice, Made
 from app.pattern.names import in_words
@@ -195,7 +196,7 @@ def review_page(
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
         girths_words=f"Measured on your pieces, along the stitching lines, in {_UNITS[unit]}",
-        notes=findings_of(made.findings) if isinstance(made, Made) else (),
+        notes=findings_of(for_maker(made.findings)) if isinstance(made, Made) else (),
         entered=entered_pairs(fitting, fitting.draft_version),
         refusals=in_plain_words(problem.code for problem in problems),
         found=findings_of(problems),

@@ -28,7 +28,12 @@ from app.pattern.checks.table import Table, lay_on_table
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
 
-__all__ = ["CHECKS", "Check", "run_checks"]
+__all__ = ["CHECKS", "Check", "for_maker", "run_checks"]
+
+#: Findings that speak of the draft's own lines: only its designer can do something about them, no maker of the garment.
+_FOR_DESIGNER = frozenset(
+    f"checks.{code}" for code in ("dart-truing", "fold-truing", "kink", "shirring-unstated", "truing", "walk-order")
+)
 
 #: One check: a pattern on the table in, what is wrong with it out.
 Check = Callable[[Table], Iterable[Problem]]
@@ -60,3 +65,8 @@ def run_checks(pattern: Pattern) -> tuple[Problem, ...]:
     """Everything the checks find wrong with a pattern, in the order of `CHECKS`; empty when it holds."""
     table = lay_on_table(pattern)
     return tuple(problem for check in CHECKS for problem in check(table))
+
+
+def for_maker(findings: Iterable[Problem]) -> tuple[Problem, ...]:
+    """The findings that whoever makes the garment can do something about; those on the draft's own lines left out."""
+    return tuple(problem for problem in findings if problem.code not in _FOR_DESIGNER)

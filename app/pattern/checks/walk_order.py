@@ -1,20 +1,23 @@
-"""Walk order: edges that follow one another in a seam meet where the garment's other seams bring their ends together.
+"""Walk order: what is sewn together starts together, and edges that follow one another in a seam meet.
 
 Why: an edge is walked from its start as it was drawn, or backwards. One that is walked
 from the wrong end is as long, so that no tape finds it; but its notches come to lie at
-the wrong end, and the picture of the seam is false. Where back and front are joined at
-the shoulder, a neckline that goes from the one to the other must leave the back and
-enter the front there. It is a warning, since a twist may be meant.
+the wrong end, and the picture of the seam is false. Three things tell it. Where back
+and front are joined at the shoulder, a neckline that goes from the one to the other
+must leave the back and enter the front there. The fold of one piece does not meet the
+open end of another whose own fold lies at the far end. And edges that lie beside the
+seam on both pieces under one name, neck by neck and hem by hem, lie at one end of it;
+that is only likely, and so a warning.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from app.pattern.checks.table import Table, finding, seam_words
-from app.pattern.pieces.model import EdgeRun, Pattern, Seam
+from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Seam
 from app.pattern.problem import Place, Problem, Severity
 
 __all__ = ["check"]
@@ -48,7 +51,10 @@ class _Joined:
 def check(table: Table) -> Iterator[Problem]:
     """Every pair of edges in a seam of which one is walked from the wrong end."""
     pattern = table.pattern
-    joined = tuple(_joined(pattern))
+    turned = {index: found for index, seam in enumerate(pattern.seams) if (found := list(_ends_meet(pattern, seam)))}
+    for found in turned.values():
+        yield from found
+    joined = tuple(_joined(pattern, turned))
     for index, seam in enumerate(pattern.seams):
         others = tuple(pair for pair in joined if pair.seam != index)
         for side in (seam.a, seam.b):
@@ -57,11 +63,40 @@ def check(table: Table) -> Iterator[Problem]:
                     yield from _follow(pattern, seam, (one, two), others)
 
 
-def _joined(pattern: Pattern) -> Iterator[_Joined]:
-    """The corners at both ends of every seam."""
+def _ends_meet(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
+    """A seam whose sides agree only when one of them is turned round: by their folds, or by the edges beside them."""
+    ends = [(_beside(pattern, side, True), _beside(pattern, side, False)) for side in (seam.a, seam.b)]
+    folds = [tuple(edge.fold for edge in pair) for pair in ends]
+    if folds in ([(True, False), (False, True)], [(False, True), (True, False)]):
+        yield _turned_seam(seam, "the fold", Severity.ERROR)
+        return
+    (a, y), (b, z) = ([_name(edge) for edge in pair] for pair in ends)
+    crossed = [name for name, other in ((a, z), (y, b)) if name == other]
+    if crossed and a != b and y != z and a != y and b != z:
+        yield _turned_seam(seam, crossed[0].replace("_", " "), Severity.WARNING)
+
+
+def _beside(pattern: Pattern, runs: Sequence[EdgeRun], at_start: bool) -> Edge:
+    """The edge of the outline that lies beside one end of a side of a seam."""
+    run = runs[0] if at_start else runs[-1]
+    walked, edges = _walked(pattern, run), pattern.piece(run.piece).edges
+    index = (walked.start if at_start else walked.end).index
+    return edges[index - 1] if edges[index].name == run.edge else edges[index]
+
+
+def _name(edge: Edge) -> str:
+    """An edge's name without the number that pattern work gives a part of it."""
+    return edge.name.rstrip("0123456789").rstrip("_")
+
+
+def _joined(pattern: Pattern, turned: Container[int]) -> Iterator[_Joined]:
+    """The corners at both ends of every seam; those of a seam that is turned as they meet once it is mended."""
     for index, seam in enumerate(pattern.seams):
-        yield _Joined(index, _walked(pattern, seam.a[0]).start, _walked(pattern, seam.b[0]).start)
-        yield _Joined(index, _walked(pattern, seam.a[-1]).end, _walked(pattern, seam.b[-1]).end)
+        first, last = _walked(pattern, seam.a[0]).start, _walked(pattern, seam.a[-1]).end
+        ends = _walked(pattern, seam.b[0]).start, _walked(pattern, seam.b[-1]).end
+        start, end = reversed(ends) if index in turned else ends
+        yield _Joined(index, first, start)
+        yield _Joined(index, last, end)
 
 
 def _walked(pattern: Pattern, run: EdgeRun) -> _Ends:
@@ -137,6 +172,16 @@ def _turned(run: EdgeRun) -> str:
     return f"take “backwards” away after {name}" if run.backwards else f"write “backwards” after {name}"
 
 
+def _turned_seam(seam: Seam, what: str, severity: Severity) -> Problem:
+    words = seam_words(seam.a, seam.b)
+    message = (
+        f"The seam {words} begins beside {what} on one side and ends beside it on the other: one side is walked from "
+        "the wrong end."
+    )
+    fix = f"Write “backwards” after {run_words(seam.b)}, or take it away there."
+    return _found(message, fix, seam.a[0], seam, severity=severity)
+
+
 def _odd_seam(seam: Seam, runs: tuple[EdgeRun, EdgeRun], other: Seam) -> Problem:
     one, two = (f"{run.piece}.{run.edge}" for run in runs)
     between = seam_words(other.a, other.b)
@@ -148,6 +193,14 @@ def _odd_seam(seam: Seam, runs: tuple[EdgeRun, EdgeRun], other: Seam) -> Problem
     return _found(message, fix, runs[0], seam, other)
 
 
-def _found(message: str, fix: str, run: EdgeRun, seam: Seam, other: Seam | None = None) -> Problem:
+def _found(
+    message: str,
+    fix: str,
+    run: EdgeRun,
+    seam: Seam,
+    other: Seam | None = None,
+    *,
+    severity: Severity = Severity.ERROR,
+) -> Problem:
     see = (("the seam", seam.span), ("the seam between them", other.span if other else None))
-    return finding("checks.walk-order", message, fix, Place(run.piece, run.edge), see=see, severity=Severity.WARNING)
+    return finding("checks.walk-order", message, fix, Place(run.piece, run.edge), see=see, severity=severity)

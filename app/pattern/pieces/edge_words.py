@@ -24,10 +24,10 @@ _PART = re.compile(rf"(?P<stem>.+)_(?P<part>{_WHERE}|inner|outer|near|far|in|out
 #: Parts that stand before the noun when they are no parts of one side: the far end, the back seam.
 _BEFORE_NOUN = re.compile(rf"{_WHERE}|inner|outer|near|far")
 #: Words that say which edge, but not that it is one.
-_LACKS_NOUN = re.compile(rf"{_WHERE}|inner|outer|near|far|top|bottom|short|long")
+_LACKS_NOUN = re.compile(rf"{_WHERE}|inner|outer|near|far|top|bottom|under|short|long")
 #: Terms of the trade that only look like a part of something.
 _TERMS = ("centre_front", "centre_back", "center_front", "center_back", "side_front", "side_back")
-_OWN_WORDS = {"attach": "joining edge", "around": "round edge", "fold line": "fold", "under": "underlap"}
+_OWN_WORDS = {"attach": "joining edge", "around": "round edge", "fold line": "fold"}
 _LONG_FOR = {"ext": "extension"}
 _ORDINALS = ("first", "second", "third", "fourth")
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import atan2, cos, inf, pi, radians, sin
 
+from app.pattern.drafting.shapes.folded import on_paper
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Seam
 from app.pattern.steps.words import side_in_words
 
@@ -83,9 +84,11 @@ def _one_way(pattern: Pattern, index: int, runs: tuple[EdgeRun, ...], way: tuple
 def _bend(edge: Edge, sense: float) -> _Bend:
     """The parts of an edge that bend outward (`sense` 1) or inward (-1), seen from the piece."""
     outward = sense if edge.with_outline else -sense
-    steps = max(1, round(edge.path.length / _WALK))
-    step = edge.path.length / steps
-    angles = [atan2(t.y, t.x) for t in (edge.path.tangent_at(step * i) for i in range(steps + 1))]
+    sewn = edge.path.length - edge.taken_in  # pleats and tucks are folded: their zigzag on the paper is no bend
+    steps = max(1, round(sewn / _WALK))
+    step = sewn / steps
+    places = (on_paper(edge.folds, step * i) for i in range(steps + 1))
+    angles = [atan2(t.y, t.x) for t in (edge.path.tangent_at(min(place, edge.path.length)) for place in places)]
     turns = [_wrapped(b - a) * outward for a, b in pairwise(angles)]
     bent = [turn for turn in turns if turn > 0]
     if not bent:

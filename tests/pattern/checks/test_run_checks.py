@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from app.pattern.checks import CHECKS, run_checks
+from app.pattern.checks import CHECKS, for_maker, run_checks
 from app.pattern.pieces.model import Cut, Girth, Grain, Seam
-from app.pattern.problem import Severity, Span
+from app.pattern.problem import Place, Problem, Severity, Span
 
 
 def test_a_garment_that_holds_is_passed_in_silence(garment):
@@ -58,3 +58,10 @@ def test_a_pattern_without_seams_or_girths_is_still_checked(garment, bench):
 def test_checks_do_not_speak_of_a_seam_twice(garment):
     doubled = Seam(garment.seams[1].a, garment.seams[1].b)
     assert run_checks(replace(garment, seams=(*garment.seams, doubled))) == ()
+
+
+def test_what_only_the_designer_can_mend_is_not_told_to_the_maker():
+    warned = [
+        Problem(code, "said", "mend it", Place()) for code in ("checks.kink", "checks.walk-order", "checks.cloth-width")
+    ]
+    assert [problem.code for problem in for_maker(warned)] == ["checks.cloth-width"]

@@ -8,6 +8,7 @@ from app.pattern.body import size_body
 from app.pattern.checks import walk_order
 from app.pattern.checks.table import lay_on_table
 from app.pattern.make import Made, make_pattern
+from app.pattern.problem import Severity
 from tests.pattern.checks.mutations import TEXT
 
 BODY = size_body("92")
@@ -18,7 +19,7 @@ FRILL = "sew frill.top to back.hem"
 
 def found(text: str):
     made = make_pattern(text, "t.draft", BODY, {})
-    assert isinstance(made, Made), made.problems
+    assert made.pattern is not None, made.problems
     return list(walk_order.check(lay_on_table(made.pattern)))
 
 
@@ -57,14 +58,31 @@ def test_an_edge_walked_from_the_wrong_end_is_told_with_the_word_to_mend_it(old,
     assert problem.fix == fix
 
 
-def test_a_seam_turned_against_its_neighbours_is_told_itself():
-    (problem,) = found(
-        TEXT.replace("sew front.shoulder to back.shoulder", "sew front.shoulder to back.shoulder backwards")
+TURNED = ("sew front.shoulder to back.shoulder", "sew front.shoulder to back.shoulder backwards")
+
+
+def test_a_seam_that_leads_from_neck_to_armhole_on_one_side_and_back_on_the_other_is_likely_turned():
+    (problem,) = found(TEXT.replace(*TURNED))
+    assert problem.message.startswith("The seam front.shoulder to back.shoulder begins beside neck on one side")
+    assert problem.severity is Severity.WARNING
+
+
+def test_a_seam_turned_against_its_neighbours_is_told_itself_whatever_they_are_called():
+    text = TEXT.replace(
+        "side, armhole, shoulder, back_neck as neck", "side, armhole as scye, shoulder, back_neck as nape"
     )
-    assert problem.message.startswith(
-        "The seam front.shoulder to back.shoulder does not bring the ends of back.armhole"
-    )
+    text = text.replace("back.armhole", "back.scye").replace("back.neck", "back.nape").replace(*TURNED)
+    (problem,) = found(text)
+    assert problem.message.startswith("The seam front.shoulder to back.shoulder does not bring the ends of back.scye")
     assert problem.related[1].message == "the seam between them"
+    assert problem.severity is Severity.ERROR
+
+
+def test_a_fold_sewn_to_an_open_end_is_told():
+    """The frill's fold lies at the centre back, where the back's own fold is."""
+    (problem,) = found(TEXT.replace("sew frill.top to back.hem", "sew frill.top backwards to back.hem"))
+    assert problem.message.startswith("The seam frill.top to back.hem begins beside the fold on one side")
+    assert problem.severity is Severity.ERROR
 
 
 def test_both_halves_of_an_edge_on_the_fold_are_walked_to_the_fold_and_away_again():

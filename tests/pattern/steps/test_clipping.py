@@ -88,3 +88,14 @@ def test_the_radius_said_is_the_radius_of_the_arc(radius, turn, inward):
     (found,) = advice(arc(radius, -turn if inward else turn))
     assert found.how == ("clip" if inward else "notch")
     assert found.radius == pytest.approx(radius, rel=0.05)
+
+
+def test_the_zigzag_of_a_tuck_on_the_paper_is_no_bend():
+    """A straight seam that slopes to its tucks: mirrored over each fold on the paper, straight again when sewn."""
+    zigzag = Path.through(Point(0, 0), Point(100, 40), Point(110, 36), Point(120, 40), Point(220, 80))
+    flat = piece(zigzag)
+    slope = Point(0, 0).distance(Point(100, 40))
+    edge = replace(flat.edges[0], folds=((slope, zigzag.length - slope),))
+    seam = Seam((EdgeRun("collar", "curve"),), (EdgeRun("collar", "curve"),))
+    assert clip_advice(Pattern("", (replace(flat, edges=(edge,)),), (seam,), (), ())) == ()
+    assert clip_advice(Pattern("", (flat,), (seam,), (), ())) != ()

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shapely import Point as PlanePoint
+
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.shapes.cutting import cut_along
 from app.pattern.drafting.shapes.darts import opening
-from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side
+from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
+from app.pattern.drafting.shapes.where import region
 from app.pattern.geometry import Path, Transform, distance_to, offset
 
 __all__ = ["facing"]
@@ -27,6 +30,8 @@ def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
         raise CannotDraw("drafting.facing", "A facing needs a depth above nothing.", "Write: deep 6cm.")
     run, rest = _run(shape, names)
     closed = any(isinstance(item, ShapeDart) for item in run)
+    if closed:
+        _points_inside(shape, run)
     whole = _closed(run, rest, depth) if closed else shape
     sides = [whole.side(name) for name in (item.name for item in run if isinstance(item, Side))]
     path = sides[0].path
@@ -91,6 +96,18 @@ def _shut(held: ShapeDart) -> Transform:
             "Make its legs equally long: take its second leg's end with “reach”, or move its point.",
         )
     return turn.then(Transform.move(*dart.a.minus(end)))
+
+
+def _points_inside(shape: Shape, run: Sequence[Item]) -> None:
+    """Refuse a dart whose point lies outside the shape: closing it would turn the paper inside out."""
+    paper = region(outline_path(shape.items))
+    for item in run:
+        if isinstance(item, ShapeDart) and not paper.covers(PlanePoint(item.dart.tip)):
+            raise CannotDraw(
+                "drafting.facing-point",
+                f"The point of “{item.name}” lies outside the shape, so that it cannot be folded shut.",
+                "Shorten the dart, or give it an intake only where there is one to take in.",
+            )
 
 
 def _deep_enough(dart: ShapeDart, run: Sequence[Item], depth: float) -> None:

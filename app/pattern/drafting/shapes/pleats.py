@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from app.pattern.drafting.cannot import CannotDraw
-from app.pattern.drafting.shapes.shape import Inside, Item, Shape, Side
+from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side
 from app.pattern.drafting.shapes.slashes import Halves, Slash, halved, met, opened
 from app.pattern.geometry import Line, Path, Point, Transform, crossings, distance_to
 
@@ -161,7 +161,27 @@ def _one(shape: Shape, slash: Slash, waiting: Sequence[Path], fold: _Fold, numbe
         for pair in folding.laid
         for share in _ARROWS
     ]
+    _clear(shape, name, [line.what for line in lines if isinstance(line.what, Path)])
     return Shape(shape.items, (*shape.inside, *lines, *arrows), shape.log), waiting
+
+
+def _clear(shape: Shape, name: str, lines: Sequence[Path]) -> None:
+    """Refuse a fold that runs over a dart or across another fold: it could not be folded, or the dart not be sewn."""
+    darts = [
+        (item.name, Path.through(item.dart.a, item.dart.tip, item.dart.b))
+        for item in shape.items
+        if isinstance(item, ShapeDart)
+    ]
+    folds = [(t.name, t.what) for t in shape.inside if t.kind not in ("", "lay") and isinstance(t.what, Path)]
+    for other, path in (*darts, *folds):
+        for line in lines:
+            met = crossings(line, path)
+            if any(min(c.along_a, line.length - c.along_a) > _ON for c in met):
+                raise CannotDraw(
+                    "drafting.fold-crosses",
+                    f"“{name}” runs across “{other}”, so that one of them cannot be folded.",
+                    "Let it end before, or move one of them.",
+                )
 
 
 def _filled(name: str, path: Path) -> Side:
