@@ -32,7 +32,8 @@ __all__ = ["CHECKS", "Check", "for_maker", "run_checks"]
 
 #: Findings that speak of the draft's own lines: only its designer can do something about them, no maker of the garment.
 _FOR_DESIGNER = frozenset(
-    f"checks.{code}" for code in ("dart-truing", "fold-truing", "kink", "shirring-unstated", "truing", "walk-order")
+    f"checks.{code}"
+    for code in ("allowance-unlike", "dart-truing", "fold-truing", "kink", "shirring-unstated", "truing", "walk-order")
 )
 
 #: One check: a pattern on the table in, what is wrong with it out.

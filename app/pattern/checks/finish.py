@@ -1,9 +1,10 @@
-"""Finish: every allowance is wide enough for what is done with it.
+"""Finish: every allowance is wide enough for what is done with it, and as wide as that of the edge it is sewn to.
 
 Why: a seam on the very edge frays out, a hem of a few millimetres cannot be turned, and a zip needs an
 allowance as wide as its tape to lie on. Figures are common practice: 5 mm is the narrowest seam
 the trade sews (overlocked knits), 5 mm the narrowest hem turned by hand or foot, and half a zip's tape
-is 12 mm wide. Which seam takes the zip a draft does not say, so one long enough for it must be wide enough.
+is 12 mm wide. Edges are laid on one another raw edge on raw edge: with unlike allowances, one of them is
+sewn off its line. Which seam takes the zip a draft does not say, so one long enough for it must be wide enough.
 """
 
 from __future__ import annotations
@@ -13,8 +14,8 @@ from collections.abc import Iterator, Sequence
 
 from app.pattern.checks.table import Table, edge_place, finding
 from app.pattern.pieces.figures import dotted, mm
-from app.pattern.pieces.measure import named_piece
-from app.pattern.pieces.model import Corner, Edge, EdgeRun, Pattern, Piece
+from app.pattern.pieces.measure import edge_passes, named_piece, seam_lengths
+from app.pattern.pieces.model import Corner, Edge, EdgeRun, Pattern, Piece, Seam
 from app.pattern.problem import Place, Problem, Severity
 
 __all__ = ["LEAST_HEM", "LEAST_SEAM", "LEAST_ZIP", "check"]
@@ -23,6 +24,10 @@ __all__ = ["LEAST_HEM", "LEAST_SEAM", "LEAST_ZIP", "check"]
 LEAST_SEAM, LEAST_HEM, LEAST_ZIP = 5.0, 5.0, 12.0
 #: A written allowance is as exact as the draft says; this much (mm) is rounding.
 TOLERANCE = 0.05
+#: Allowances of edges that are sewn together may differ by less than this, mm.
+UNLIKE = 1.0
+#: Edges that share less of a seam than this (of its length) do not lie on one another.
+_BESIDE = 0.02
 #: Shorter seams take no zip, mm.
 _SHORT = 80.0
 _ZIP = re.compile(r"\bzips?\b|\bzippers?\b", re.I)
@@ -35,6 +40,8 @@ def check(table: Table) -> Iterator[Problem]:
     for piece in pattern.pieces:
         for edge in piece.edges:
             yield from _edge(piece, edge, (piece.name, edge.name) in sewn)
+    for seam in pattern.seams:
+        yield from _unlike(pattern, seam)
     yield from _zip(pattern)
 
 
@@ -55,6 +62,30 @@ def _narrow(piece: Piece, edge: Edge, code: str, message: str, least: float) -> 
     fix = f"Give it {mm(least)} or more."
     see = (("the edge", edge.span),)
     return finding(code, message, fix, edge_place(piece, edge), see=see, severity=Severity.WARNING)
+
+
+def _unlike(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
+    """Edges that lie on one another in a seam and have unlike allowances, each pair once."""
+    told: set[tuple[str, str]] = set()
+    length, faced = seam_lengths(pattern, seam)
+    for one in edge_passes(pattern, seam.a):
+        for other in edge_passes(pattern, seam.b):
+            shares = one.before / length, other.before / faced
+            ends = (one.before + one.length) / length, (other.before + other.length) / faced
+            names = dotted(one.piece, one.edge.name), dotted(other.piece, other.edge.name)
+            widths = one.edge.allowance.width, other.edge.allowance.width
+            if Corner.TURNED_BACK in (one.edge.allowance.corner, other.edge.allowance.corner):
+                continue  # a hem is turned up first, and what is sewn to it lies on its line
+            if min(widths) < LEAST_SEAM - TOLERANCE:
+                continue  # too narrow is said already
+            if min(ends) - max(shares) < _BESIDE or abs(widths[0] - widths[1]) < UNLIKE or names in told:
+                continue
+            told.add(names)
+            message = f"{names[0]} has an allowance of {mm(widths[0])} and {names[1]}, sewn to it, {mm(widths[1])}."
+            fix = "Give both the same, so that their raw edges meet when their stitching lines do."
+            see = (("the first edge", one.edge.span), ("the other edge", other.edge.span), ("the seam", seam.span))
+            where = edge_place(pattern.piece(one.piece), one.edge)
+            yield finding("checks.allowance-unlike", message, fix, where, see=see, severity=Severity.WARNING)
 
 
 def _zip(pattern: Pattern) -> Iterator[Problem]:

@@ -230,7 +230,19 @@ BY_TEXT = (
         "checks.seam-narrow",
     ),
     Damage(
-        "finish", "a zip in a seam of 1 cm", "side_lower 1.5cm, hem 3cm", "side_lower 1cm, hem 3cm", "checks.zip-narrow"
+        "finish",
+        "a back shoulder with more to spare than the front's",
+        "allowance 1cm, side 1.5cm",
+        "allowance 1cm, side 1.5cm, shoulder 2cm",
+        "checks.allowance-unlike",
+    ),
+    Damage(
+        "finish",
+        "a zip in a seam of 1 cm",
+        "side_lower 1.5cm, hem 3cm",
+        "side_lower 1cm, hem 3cm",
+        "checks.zip-narrow",
+        (("allowance 1cm, side 1.5cm", "allowance 1cm"), ("side_upper 1.5cm", "side_upper 1cm")),
     ),
     Damage(
         "hem_fullness",
@@ -284,8 +296,8 @@ def _notch_moved(piece: Piece) -> Piece:
     return replace(piece, notches=(replace(first, along=first.along + 3.0), *rest))
 
 
-def _wider_side(piece: Piece) -> Piece:
-    wider = (replace(e, allowance=Allowance(20.0)) if e.name == "side" else e for e in piece.edges)
+def _wider_neck(piece: Piece) -> Piece:
+    wider = (replace(e, allowance=Allowance(15.0)) if e.name == "neck" else e for e in piece.edges)
     return replace(piece, edges=tuple(wider))
 
 
@@ -311,7 +323,7 @@ BY_HAND = (
     HandDamage(
         "allowance",
         "an allowance written 5 mm wider than it was cut",
-        lambda p: _with_piece(p, "back", _wider_side),
+        lambda p: _with_piece(p, "back", _wider_neck),
         "checks.allowance-width",
     ),
     HandDamage(

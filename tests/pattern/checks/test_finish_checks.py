@@ -20,8 +20,12 @@ TURNED = Corner.TURNED_BACK
 
 def with_allowance(garment, bench, piece, edge, allowance):
     """The garment with one edge's allowance written otherwise, the piece cut anew."""
-    specs = {"skirt_front": lambda: bench.skirt("skirt_front"), "front": lambda: bench.bodice("front", 60.0)}
-    return bench.with_recut(garment, bench.with_edge(specs[piece](), edge, allowance=allowance))
+    specs = {
+        "skirt_front": bench.skirt("skirt_front"),
+        "front": bench.bodice("front", 60.0),
+        "back": bench.bodice("back", 5.0),
+    }
+    return bench.with_recut(garment, bench.with_edge(specs[piece], edge, allowance=allowance))
 
 
 # ---- finishes
@@ -29,7 +33,20 @@ def with_allowance(garment, bench, piece, edge, allowance):
 
 def test_a_sewn_edge_needs_an_allowance_that_holds(garment, bench):
     assert bench.codes(with_allowance(garment, bench, "front", "shoulder", Allowance(4.0))) == {"checks.seam-narrow"}
-    assert bench.codes(with_allowance(garment, bench, "front", "shoulder", Allowance(5.0))) == set()
+    just_enough = with_allowance(garment, bench, "front", "shoulder", Allowance(5.0))
+    assert bench.codes(with_allowance(just_enough, bench, "back", "shoulder", Allowance(5.0))) == set()
+
+
+def test_edges_sewn_together_have_like_allowances(garment, bench):
+    (found,) = run_checks(with_allowance(garment, bench, "front", "shoulder", Allowance(15.0)))
+    assert (found.code, found.severity) == ("checks.allowance-unlike", Severity.WARNING)
+    assert "15 mm" in found.message and "10 mm" in found.message
+
+
+def test_what_is_sewn_to_a_hem_that_is_turned_up_first_may_have_an_allowance_of_its_own(garment):
+    """The frill of the garment, 1 cm, hangs from a hem of 4 cm."""
+    assert garment.piece("skirt_front").edge("hem").allowance.width == 40.0
+    assert run_checks(garment) == ()
 
 
 def test_an_edge_that_is_not_sewn_may_have_none(garment, bench):
@@ -191,7 +208,7 @@ def test_a_tie_that_is_sewn_to_a_neck_edge_sits_at_the_neck(garment, bench):
     pattern = for_children(bench.with_piece(garment, "frill", title="Tie end"))
     seams = (*pattern.seams, Seam((EdgeRun("frill", "side"),), (EdgeRun("front", "neck"),), "ease", (-900.0, 900.0)))
     codes = {p.code for p in run_checks(replace(pattern, seams=seams))}
-    assert codes == {"checks.child-neck-cord"}
+    assert codes == {"checks.child-neck-cord", "checks.allowance-unlike"}
 
 
 # ---- a dart's intake that was counted

@@ -94,7 +94,7 @@ def test_a_gather_from_short_to_long_is_a_warning(garment, kind, sides):
 def test_more_than_four_times_is_a_warning(garment, bench):
     short = (EdgeRun("front", "shoulder"),)
     found = bench.codes(with_seam(without_notches(garment), 5, a=garment.seams[0].a, b=short, ratio=(1.0, 9.0)))
-    assert found == {"checks.fullness"}
+    assert found == {"checks.fullness", "checks.allowance-unlike"}
 
 
 # ---- notch walk
