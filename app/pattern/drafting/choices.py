@@ -76,7 +76,12 @@ def _limited(line: n.ChoiceLine, title: str, kind: str, default: float, words: W
         return Choice(line.name, title, kind, default, default, default)
     noted = len(words.problems)
     least, most = (_fixed(node, kind, words)[1] for node in (line.least, line.most))
-    if len(words.problems) == noted and not (least <= default <= most or _lacks_unit(line.default, kind)):
+    if len(words.problems) > noted:
+        return Choice(line.name, title, kind, default, least, most)
+    if least > most:
+        fix = f"Write: from {words.written(line.most.span)} to {words.written(line.least.span)}."
+        words.note("drafting.limits", "The limits stand the wrong way round: the lower comes first.", fix, line.span)
+    elif not (least <= default <= most or _lacks_unit(line.default, kind)):
         words.note("drafting.limits", "The default lies outside its own limits.", "Widen the limits.", line.span)
     return Choice(line.name, title, kind, default, least, most)
 

@@ -10,6 +10,7 @@ from app.pattern.drafting.cannot import CannotDraw, left_out
 from app.pattern.drafting.env import Env, Run
 from app.pattern.drafting.forms import FORMS, Form
 from app.pattern.drafting.kinds import Kind, Value, say_kind
+from app.pattern.drafting.offers import offer
 from app.pattern.drafting.scope import Compiled, Known, Scope
 from app.pattern.drafting.shape_words import ShapeWords
 from app.pattern.drafting.sound import sound, spend, work_of
@@ -150,17 +151,18 @@ class Words(ShapeWords):
 
     def _wrong_kind(self, node: n.Expr, kind: Kind, wanted: str) -> None:
         if isinstance(node, n.Quantity) and kind.name == "number" and "length" in wanted:
-            said = self._written(node.span)
+            said = self.written(node.span)
             self.note("drafting.no-unit", f"{said} what? A length needs its unit.", f"Write {said}cm.", node.span)
             return
         self.note(
             "drafting.kind",
             f"This is {say_kind(kind.name)}; {say_kind(wanted)} belongs here.",
-            "Put one here.",
+            offer(self.written(node.span), kind, wanted),
             node.span,
         )
 
-    def _written(self, span: Span) -> str:
+    def written(self, span: Span) -> str:
+        """What stands at a place of the draft."""
         return self.source.rows[span.line - 1][span.column - 1 : span.end_column - 1]
 
     def expr(self, node: n.Expr, scope: Scope) -> Compiled:
@@ -365,10 +367,12 @@ class Words(ShapeWords):
         if node.form == "abs()" and len(parts) != 1:
             said = f"abs() does not take {len(parts)} parts."
             self.note("drafting.parts", said, "Write: abs(rise - fall)", node.span)
-        # All are of the kind of the first whose kind is known.
-        kind = next((part.kind for part in parts if part.kind != _UNKNOWN), _UNKNOWN)
+        # All are of the kind of the first that is a measure at all.
+        measures = "number|length|angle|area"
+        known = (part.kind for part in parts if part.kind != _UNKNOWN and part.kind.fits(measures))
+        kind = next(known, _UNKNOWN)
         for arg, part in zip(node.args, parts, strict=True):
-            if not part.kind.alike(kind) or not part.kind.fits("number|length|angle|area"):
+            if not part.kind.alike(kind) or not part.kind.fits(measures):
                 self._wrong_kind(arg, part.kind, kind.name if kind.name in _DIMENSIONS else "length")
         pick: Any = _SAME[node.form]
         runs: list[Any] = [p.run for p in parts]

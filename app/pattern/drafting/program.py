@@ -312,4 +312,17 @@ class _Compiler:
                 if not isinstance(part, str):
                     self._wanted(part, self.globals, "length|number|angle|text|option")
             for seam in step.seams:
-                self.words.expr(seam, self.globals)
+                self._seam_known(seam)
+
+    def _seam_known(self, edge: n.Dotted) -> None:
+        """An edge whose picture is wanted must be in a seam, which may be absent where its condition does not hold."""
+        noted = len(self.words.problems)
+        known = self.words.expr(edge, self.globals).kind
+        runs = [f"{run.piece}.{run.edge}" for line in self.draft.seams for run in (*line.a, *line.b)]
+        written = f"{edge.owner}.{edge.name}"
+        told = len(self.words.problems) > noted or known.name == "unknown" or self.draft.lost
+        if not told and written not in (*runs, *self.draft.unread):
+            sides = sorted({run for run in runs if run.startswith(f"{edge.owner}.")}) or sorted(set(runs))
+            fix = f"Edges in seams are: {name_list(sides)}." if runs else "Write the seam first: sew EDGE to EDGE."
+            said = f"No seam is sewn along {written}, so that there is no picture of one."
+            self.words.note("drafting.no-seam", said, fix, edge.span)

@@ -8,19 +8,23 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from lark import Lark, Token, Tree
-from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
+from lark import Lark
+from lark.exceptions import UnexpectedInput
 
 from app.pattern.language import nodes as n
 from app.pattern.language.build import Builder
+from app.pattern.language.deep import depth, nesting
 from app.pattern.language.lines import LIMITS, Line, Source, cut_lines, too_large
 from app.pattern.language.near import nearest, perhaps
-from app.pattern.language.say import say_expected
+from app.pattern.language.say import say_unread, stop_of
+from app.pattern.language.slips import Slip
 from app.pattern.language.unread import (
     CLAUSES,
     assigned,
     assigned_here,
+    called,
     clause_word,
+    dotted_in,
     first_name,
     first_token,
     heads_block,
@@ -126,7 +130,7 @@ class _Reader:
         if len(self.problems) >= LIMITS.told:
             self.lost = True
             return None  # a text with so many problems is no draft: reading on would only cost time
-        if (deep := _nesting(text)) > LIMITS.nesting:
+        if (deep := nesting(text)) > LIMITS.nesting:
             span = Span(self.source.file, number, 1, 2)
             self._note(
                 "language.nesting", f"Brackets stand {deep} deep.", "Give inner parts a name of their own.", span
@@ -135,33 +139,25 @@ class _Reader:
         try:
             tree = line_grammar().parse(text, start=start)
         except UnexpectedInput as wrong:
-            self._note_unexpected(wrong, text, number, shift, start)
+            slip = say_unread(wrong, text, start, _stops)
+            self._note("language.unreadable", slip.message, slip.fix, self._span(text, slip, number, shift))
             return None
-        if (deep := _depth(tree)) > LIMITS.parts:
+        if (deep := depth(tree)) > LIMITS.parts:
             said = f"The parts of this line lie {deep} deep inside one another."
             span = Span(self.source.file, number, 1, len(text.split("\n")[0]) + 1)
             self._note("language.nesting", said, "Give inner parts a name of their own.", span)
             return None
         return Builder(self.source.file, number, shift).transform(tree)
 
+    def _span(self, text: str, slip: Slip, number: int, shift: int) -> Span:
+        """Where a slip in a line stands in the draft; only what is in its first row."""
+        rows = text[: slip.begin].split("\n")
+        column = len(rows[-1]) + 1 + (shift if len(rows) == 1 else 0)
+        width = len(text[slip.begin : slip.end].split("\n")[0])
+        return Span(self.source.file, number + len(rows) - 1, column, column + max(1, width))
+
     def _note(self, code: str, message: str, fix: str, span: Span) -> None:
         self.problems.append(self.source.problem(code, message, fix, span))
-
-    def _note_unexpected(self, wrong: UnexpectedInput, text: str, number: int, shift: int, start: str) -> None:
-        row = wrong.line if wrong.line and wrong.line > 0 else text.count("\n") + 1
-        column = wrong.column if wrong.column and wrong.column > 0 else len(text.rsplit("\n", 1)[-1]) + 1
-        found = str(wrong.token) if isinstance(wrong, UnexpectedToken) else ""
-        at_end = isinstance(wrong, UnexpectedToken) and wrong.token.type == "$END"
-        if at_end:
-            row, column = text.count("\n") + 1, len(text.rsplit("\n", 1)[-1]) + 1
-        if isinstance(wrong, UnexpectedCharacters):
-            found = text.split("\n")[row - 1][column - 1 : column]
-        rows = text.split("\n")
-        before = "\n".join([*rows[: row - 1], rows[row - 1][: column - 1]])
-        message, fix = say_expected(wrong, "" if at_end else found, start, before)
-        shift = shift if row == 1 else 0
-        span = Span(self.source.file, number + row - 1, column + shift, column + shift + max(1, len(found)))
-        self._note("language.unreadable", message, fix, span)
 
     # ---- sections
     def section(self, line: Line) -> None:
@@ -302,7 +298,7 @@ class _Reader:
             span = self._line_span(line)
             self.parts[section].append(n.FabricLine(first_name(line), "", None, False, False, None, None, None, span))
         else:
-            self.unread += names_in(line.text) if section == "needs" else [first_name(line)]
+            self.unread += names_in(line.text) if section == "needs" else called(line)
 
     def _figures(self, line: Line) -> None:
         self._bare(line)
@@ -366,7 +362,9 @@ class _Reader:
         return clauses, unread
 
     def _sew(self, line: Line) -> None:
-        self._keep("sew", self._whole(line, "sew_line"))
+        node = self._whole(line, "sew_line")
+        self._keep("sew", node)
+        self.unread += dotted_in(line.text) if node is None else []
         self._sections_under(line)
 
     def _girth(self, line: Line) -> None:
@@ -425,7 +423,17 @@ class _Reader:
                 parts += [node] if node is not None else []
                 at = match.end()
             parts.append(row[at:] + "\n")
+            self._lone_brace(number, row)
         return parts
+
+    def _lone_brace(self, number: int, row: str) -> None:
+        """A brace without its fellow on the line, which would be printed as it stands."""
+        found = re.search(r"[{}]", re.sub(r"\{[^{}]*\}", lambda whole: " " * len(whole[0]), row))
+        if found is not None:
+            opens = found[0] == "{"
+            said = "This brace is not closed." if opens else "This brace closes nothing."
+            fix = "Close it with } on the same line." if opens else "Open it with { on the same line, or take it out."
+            self._note("language.brace", said, fix, Span(self.source.file, number, found.start() + 1, found.end() + 1))
 
     def _too_many_figures(self, number: int) -> None:
         if self.figures == LIMITS.figures + 1:
@@ -458,21 +466,13 @@ class _Reader:
         )
 
 
-def _nesting(text: str) -> int:
-    depth = deepest = 0
-    for sign in text:
-        depth += (sign == "(") - (sign == ")")
-        deepest = max(deepest, depth)
-    return deepest
-
-
-def _depth(tree: Tree[Token]) -> int:
-    """How deep the parts of a line lie inside one another; counted without recursion, which is what it guards."""
-    deepest, level = 0, [tree]
-    while level:
-        deepest += 1
-        level = [part for whole in level for part in whole.children if isinstance(part, Tree)]
-    return deepest
+def _stops(text: str, start: str) -> int | None:
+    """Where the reading of a line by a rule stops; None when all of it can be read."""
+    try:
+        line_grammar().parse(text, start=start)
+    except UnexpectedInput as wrong:
+        return stop_of(wrong, text)[0]
+    return None
 
 
 def parse(text: str, file: str) -> Parsed:

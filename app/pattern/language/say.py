@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from lark.exceptions import UnexpectedInput
+from collections.abc import Callable
+
+from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from app.pattern.language.near import nearest
 from app.pattern.language.samples import sample_for
+from app.pattern.language.slips import Slip, Stuck, slip_at
 
-__all__ = ["say_expected"]
+__all__ = ["say_unread", "stop_of"]
 
 _WORDS = {
     "NAME": "a name",
@@ -55,7 +58,22 @@ def _say(names: set[str]) -> str:
     return ", ".join(said[:-1]) + " or " + said[-1] if len(said) > 1 else "".join(said)
 
 
-def say_expected(wrong: UnexpectedInput, found: str, start: str, before: str) -> tuple[str, str]:
+def stop_of(wrong: UnexpectedInput, text: str) -> tuple[int, str]:
+    """Where the reading of a text stopped, from 0, and the signs it stopped at; "" at its end."""
+    if isinstance(wrong, UnexpectedToken):
+        return (len(text), "") if wrong.token.type == "$END" else (wrong.token.start_pos or 0, str(wrong.token))
+    at = wrong.pos_in_stream if isinstance(wrong, UnexpectedCharacters) else len(text)
+    return at or 0, text[at or 0 : (at or 0) + 1]
+
+
+def say_unread(wrong: UnexpectedInput, text: str, start: str, stops: Callable[[str, str], int | None]) -> Slip:
+    """What is said of a line that cannot be read by the rule `start`: a slip that is known, else what was expected."""
+    at, found = stop_of(wrong, text)
+    slip = slip_at(Stuck(text, at, found, start, stops))
+    return slip or Slip(*_expected(wrong, found, start, text[:at]), at, at + max(1, len(found)))
+
+
+def _expected(wrong: UnexpectedInput, found: str, start: str, before: str) -> tuple[str, str]:
     """Message and remedy for a line that cannot be read at `found` ("" for its end), but could be up to there."""
     names = _names(wrong)
     here = f"“{found[:40]}” cannot stand here" if found else "The line ends too early"

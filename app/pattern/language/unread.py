@@ -13,9 +13,11 @@ __all__ = [
     "assigned",
     "assigned_here",
     "clause_word",
+    "dotted_in",
     "first_token",
     "first_name",
     "heads_block",
+    "called",
     "names_in",
     "second_name",
     "sheet_name",
@@ -40,6 +42,11 @@ def names_in(text: str) -> list[str]:
     return [*_words_of(text), *(_name(token) for token in re.split(r"[\s,()+*/=-]+", text))]
 
 
+def dotted_in(text: str) -> list[str]:
+    """Every name with a dot in it, as the edges that a seam names."""
+    return re.findall(r"[a-z]\w*\.[a-z]\w*", text)
+
+
 def _name(text: str) -> str:
     """A text as the name it was meant to be, odd signs in it left out; "" when it is none."""
     name = re.sub(r"\W", "", text.lower())
@@ -55,6 +62,17 @@ def first_name(line: Line) -> str:
     """The name a line begins with, as one of a choice or a cloth does; "" when there is none."""
     before, equals, _ = line.text.partition("=")
     return (_name(before) if equals else "") or _token(line, 0)
+
+
+def called(line: Line) -> list[str]:
+    """What a choice or a notion may be called: the words before its =, or else its first."""
+    before, equals, _ = line.text.partition("=")
+    return _called(before if equals else line.text.split()[0])
+
+
+def _called(text: str) -> list[str]:
+    """The words of what should be one name, and that name: odd signs left out, words joined."""
+    return [*_words_of(text), _name(re.sub(r"[\s-]+", "_", text.strip()))]
 
 
 def first_token(line: Line) -> tuple[str, str]:
@@ -82,7 +100,7 @@ def step_names(line: Line) -> list[str]:
     before, equals, _ = line.text.partition("=")
     block = _words_of(line.text)[1:2] if heads_block(line) else []
     block = [""] if block == ["from"] else block
-    return [*block, *_words_of(before), _name(before)] if equals else block or _words_of(line.text)[:1]
+    return [*block, *_called(before)] if equals else block or _words_of(line.text)[:1]
 
 
 def heads_block(line: Line) -> bool:
