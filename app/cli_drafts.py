@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from app.cli_words import say, tell, text_of
+from app.cli_words import counted, say, tell, text_of
 from app.pattern.drafting import Program, compiled
 from app.pattern.drafting.advice import advice_of
 from app.pattern.language.format import format_draft
@@ -28,7 +28,8 @@ def _check(options: argparse.Namespace) -> int:
         return 1
     tell(advice_of(program))
     draft = program.draft
-    print(f"{options.draft}: “{draft.title}” reads well: {len(draft.pieces)} pieces, {len(draft.choices)} choices.")
+    pieces, asked = counted(len(draft.pieces), "piece"), counted(len(draft.choices), "choice")
+    print(f"{options.draft}: “{draft.title}” reads well: {pieces}, {asked}.")
     print(f"It needs: {', '.join(need.name for need in draft.needs)}.")
     return 0
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import os
+from collections.abc import Sequence
 from pathlib import Path
 
 from tqdm import tqdm
@@ -17,10 +18,17 @@ from app.pattern.proof import Subject, prove, report_values
 
 __all__ = ["COMMANDS"]
 
+_NAMED = 5  # bodies that are named where a check fails
+
 
 def _prove_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("draft", type=Path, help="the draft's file")
-    parser.add_argument("--bodies", type=Path, required=True, help="CSV with columns by ISO 8559-1 name, mm")
+    parser.add_argument(
+        "--bodies",
+        type=Path,
+        required=True,
+        help="CSV with columns by ISO 8559-1 name, mm, and their names under id or name",
+    )
     add_choices(parser)
     parser.add_argument("--report", type=Path, required=True, help="JSON to write")
     parser.add_argument("--processes", type=int, default=os.cpu_count() or 1, help="default: every core")
@@ -51,8 +59,14 @@ def _prove(options: argparse.Namespace) -> int:
     options.report.write_text(json.dumps(report_values(report), indent=1, ensure_ascii=False) + "\n", "utf-8")
     print(f"{report.passed} of {len(report.bodies)} bodies hold.")
     for check, count in report.by_check().items():
-        print(f"{count:6} fail at {check}")
+        print(f"{count:6} {'fails' if count == 1 else 'fail'} at {check}: {_named(report.failing(check))}")
     return 0 if report.passed == len(report.bodies) and not has_errors(bodies.problems) else 1
+
+
+def _named(bodies: Sequence[str]) -> str:
+    """The first few bodies by name."""
+    more = len(bodies) - _NAMED
+    return ", ".join(bodies[:_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 COMMANDS = {"prove": _prove_options}

@@ -9,13 +9,18 @@ from pathlib import Path
 
 from app.pattern.problem import Problem
 
-__all__ = ["add_choices", "choices_of", "say", "tell", "text_of"]
+__all__ = ["add_choices", "choices_of", "counted", "say", "tell", "text_of"]
 
 
 def tell(problems: Sequence[Problem]) -> None:
     """Problems on stderr, one after another."""
     for problem in problems:
         print(problem, file=sys.stderr)
+
+
+def counted(count: int, thing: str) -> str:
+    """`1 choice`, `2 choices`."""
+    return f"{count} {thing}{'' if count == 1 else 's'}"
 
 
 def say(words: str) -> int:

@@ -36,7 +36,14 @@ def bodies(tmp_path):
 
 def test_check_reads_a_draft_without_a_body(capsys):
     assert main(["check", SKIRT]) == 0
-    assert "Fernhill skirt" in capsys.readouterr().out
+    assert "“Fernhill skirt” reads well: 3 pieces, 5 choices." in capsys.readouterr().out
+
+
+def test_check_counts_one_choice_as_one(tmp_path, capsys):
+    path = tmp_path / "one.draft"
+    path.write_text('draft "One"\nchoices\n    long = 60cm from 40cm to 90cm "Length"\n', "utf-8")
+    assert main(["check", str(path)]) == 0
+    assert "“One” reads well: 0 pieces, 1 choice." in capsys.readouterr().out
 
 
 def test_check_tells_a_wrong_line_and_fails(tmp_path, capsys):
@@ -138,6 +145,25 @@ def test_prove_fails_when_a_row_cannot_be_read(tmp_path, bodies, capsys):
     assert main(["prove", SKIRT, "--bodies", str(bodies), "--report", str(report), "--processes", "1"]) == 1
     assert "bodies.csv" in capsys.readouterr().err
     assert json.loads(report.read_text("utf-8"))["bodies"] == 5
+
+
+def test_prove_takes_a_column_of_names_as_the_bodies_names(tmp_path, bodies, capsys):
+    bodies.write_text(bodies.read_text().replace("id,", "name,", 1), "utf-8")
+    report = tmp_path / "report.json"
+    assert main(["prove", SKIRT, "--bodies", str(bodies), "--report", str(report), "--processes", "1"]) == 0
+    assert json.loads(report.read_text("utf-8"))["rows"][2]["id"] == "b2"
+
+
+def test_prove_names_the_bodies_that_fail(tmp_path, bodies, capsys):
+    wrong = tmp_path / "wrong.draft"
+    wrong.write_text(Path(SKIRT).read_text("utf-8").replace("opens zip_length  passes hip_girth", "passes hip_girth"))
+    report = tmp_path / "report.json"
+    proved = ["prove", str(wrong), "--bodies", str(bodies), "--report", str(report), "--processes", "1"]
+    assert main(proved) == 1
+    assert "     6 fail at checks.getting-in: b0, b1, b2, b3, b4 and 1 more\n" in capsys.readouterr().out
+    bodies.write_text("".join(bodies.read_text().splitlines(keepends=True)[:2]), "utf-8")
+    assert main(proved) == 1
+    assert "     1 fails at checks.getting-in: b0\n" in capsys.readouterr().out
 
 
 def test_an_unknown_command_is_refused():

@@ -118,7 +118,7 @@ def _placed(problem: Problem, text: str, file: str) -> Problem:
 
 
 def read_bodies_csv(text: str, file: str) -> BodiesRead:
-    """Bodies from CSV text: a header of measures by name (mm) and an optional `id`, then a row for each body.
+    """Bodies from CSV text: a header of measures by name (mm) and an optional `id` or `name`, then a row for each body.
 
     An empty cell is a measure not taken. Problems carry the line and the number of the column.
     """
@@ -175,6 +175,8 @@ def _csv_rows(text: str, file: str) -> list[tuple[int, list[str]]] | Problem:
     return rows
 
 
+#: Columns that name a body, and are no measures.
+_NAMING = ("id", "name")
 _CSV_FIX = "Write a header such as id,bust_girth,waist_girth and below it a row for each body, in mm."
 
 
@@ -189,7 +191,10 @@ def _header_faults(header: list[str], file: str) -> list[Problem]:
         where = Span(file, 1, column, column + 1)
         if name in header[: column - 1]:
             faults.append(Problem("body.file-twice", f"The column {name} is there twice.", "Keep one of them.", where))
-        elif name != "id" and name not in MEASURES:
+        elif name in _NAMING and any(other in header[: column - 1] for other in _NAMING):
+            message = "Two columns name the bodies: id and name."
+            faults.append(Problem("body.file-twice", message, "Keep one of them.", where))
+        elif name not in (*_NAMING, *MEASURES):
             faults.append(replace(unknown_measure(name), where=where))
     return faults
 
@@ -200,7 +205,7 @@ def _read_records(header: list[str], records: list[tuple[int, list[str]]], file:
     seen: set[str] = set()
     for line, cells in records:
         record = dict(zip(header, cells, strict=False))
-        name = record.pop("id", "") or f"row {line}"
+        name = next((record.pop(column) for column in _NAMING if column in record), "") or f"row {line}"
         found = [*_row_faults(header, cells, Span(file, line, 1, 2)), *_id_faults(name, seen, Span(file, line, 1, 2))]
         checked = _checked_row(record, header, file, line)
         found += checked.problems

@@ -50,8 +50,14 @@ def _legs(piece: Piece, dart: Dart) -> Iterator[Problem]:
     one, two = dart.a.distance(dart.tip), dart.b.distance(dart.tip)
     if abs(one - two) > LEG_TOLERANCE:
         message = f"The legs of dart {dart.name} are {mm(one)} and {mm(two)}: {mm(abs(one - two))} apart."
-        short = "second" if one > two else "first"
-        fix = f"Make both the same: let the {short} leg end {mm(abs(one - two))} further out."
+        short, long = ("second", "first") if one > two else ("first", "second")
+        fix = f"Make both the same: let the {short} leg end {mm(abs(one - two))} further out"
+        mouth = dart.a.distance(dart.b)
+        if mouth > LEAST_INTAKE:
+            # So far the tip lies beside the line that is square to the mouth in its middle.
+            aside = abs(one * one - two * two) / (2.0 * mouth)
+            fix += f", or move its point {mm(aside)} sideways, toward the end of the {long} leg"
+        fix += "."
         yield _finding(piece, dart, "checks.dart-legs", message, fix)
 
 

@@ -61,6 +61,10 @@ class ProofReport:
         """How many bodies fail at each check."""
         return Counter(check for body in self.bodies for check in sorted({f.check for f in body.failures if _stops(f)}))
 
+    def failing(self, check: str) -> list[str]:
+        """The ids of the bodies that fail at a check."""
+        return [body.id for body in self.bodies if any(f.check == check and _stops(f) for f in body.failures)]
+
 
 def _stops(failure: Failure) -> bool:
     return failure.severity == Severity.ERROR

@@ -131,6 +131,7 @@ def test_a_warning_leaves_the_body_in():
         ("id,bust\nanna,965\n", "body.unknown-measure", 1),
         ("bust_girth,bust_girth\n965,966\n", "body.file-twice", 1),
         ("id,bust_girth\nanna,965\nanna,900\n", "body.file-twice", 3),
+        ("id,name,bust_girth\n1,anna,965\n", "body.file-twice", 1),
         ("id,bust_girth\nanna,965,12\n", "body.file-row-length", 2),
         ("id,bust_girth\nanna\n", "body.file-row-length", 2),
         ('bust_girth\n"965\n', "body.file-unreadable", 2),

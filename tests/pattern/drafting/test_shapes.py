@@ -386,3 +386,51 @@ def test_a_mirrored_shape_stays_anticlockwise():
 def test_a_repeat_draws_its_steps_again():
     values = draw("p = at 0, 0\nrepeat k from 1 to 5\n    q = p right k * 2cm\nr = q down 1cm")
     assert values["r"] == Point(100, -10)
+
+
+@pytest.mark.parametrize(
+    ("form", "message"),
+    [
+        (
+            "spread plain along up, short by 4cm",
+            "The end of line 2 of 2 lies 60.0 mm away from every side of the shape.",
+        ),
+        (
+            "tuck plain along short, up deep 5mm",
+            "The end of line 1 of 2 lies 60.0 mm away from every side of the shape.",
+        ),
+        (
+            "fan plain along (short reversed) by 4cm",
+            "The start of the line lies 60.0 mm away from every side of the shape.",
+        ),
+        (
+            "fan plain along up, cross making low 1.5 times as long",
+            "Lines 1 and 2 cross, so that the paper cannot be opened along both.",
+        ),
+        ("pleat plain along cross, up deep 1cm", "Lines 1 and 2 cross, so that the paper cannot be opened along both."),
+    ],
+)
+def test_lines_that_cannot_be_opened_are_told_by_number_and_end(form, message):
+    lines = """
+a = at 0, 0
+b = a right 40cm
+c = b up 60cm
+d = a up 60cm
+low = line a to b
+side = line b to c
+top = line c to d
+near = line d to a
+plain = trace low, side, top, near
+up = line (a right 10cm) to (d right 10cm)
+short = line (a right 30cm) to (d right 30cm down 6cm)
+cross = line (a right 20cm) to (d right 5cm)
+"""
+    _, problems = drawn(f"{lines}result = {form}")
+    assert [problem.message for problem in problems] == [message]
+
+
+def test_lines_of_a_fan_may_end_in_one_point():
+    lines = "a = at 0, 0\nb = a right 40cm\nc = b up 60cm\nd = a up 60cm\nm = d right 20cm\nlow = line a to b\n"
+    lines += "side = line b to c\ntop = line c to d\nnear = line d to a\nplain = trace low, side, top, near\n"
+    fan = "result = fan plain along (line (a right 10cm) to m), (line (a right 30cm) to m) by 4cm"
+    assert_sound(draw(lines + fan)["result"])

@@ -11,7 +11,7 @@ from app.pattern.drafting.shapes.cutting import cut_along
 from app.pattern.drafting.shapes.darts import opening
 from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.drafting.shapes.where import region
-from app.pattern.geometry import Path, Transform, distance_to, offset
+from app.pattern.geometry import GeometryError, Path, Transform, distance_to, offset
 
 __all__ = ["facing"]
 
@@ -34,12 +34,26 @@ def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
         _points_inside(shape, run)
     whole = _closed(run, rest, depth) if closed else shape
     sides = [whole.side(name) for name in (item.name for item in run if isinstance(item, Side))]
+    part = cut_along(whole, _inner(sides, depth), "inner", "right")
+    return Shape(part.items, part.inside, shape.log)
+
+
+def _inner(sides: Sequence[Side], depth: float) -> Path:
+    """The facing's inner edge; anticlockwise travel: inside lies to the left."""
     path = sides[0].path
     for side in sides[1:]:
         path = path.joined(side.path)
-    # Anticlockwise travel: inside lies to the left.
-    part = cut_along(whole, offset(path, depth), "inner", "right")
-    return Shape(part.items, part.inside, shape.log)
+    try:
+        return offset(path, depth)
+    except GeometryError:
+        folded = next((side.name for side in sides if side.folds), None)
+        if folded is None:
+            raise
+        raise CannotDraw(
+            "drafting.facing-folds",
+            f"“{folded}” is shaped for pleats or tucks, so that no facing can be drawn beside it.",
+            "Face the shape as it was before them: there the side is as long as this one is when folded.",
+        ) from None
 
 
 def _run(shape: Shape, names: Sequence[str]) -> tuple[list[Item], list[Item]]:
@@ -93,7 +107,8 @@ def _shut(held: ShapeDart) -> Transform:
         raise CannotDraw(
             "drafting.facing-legs",
             f"The legs of “{held.name}” differ by {end.distance(dart.a):.1f} mm, so that its closed edge has a step.",
-            "Make its legs equally long: take its second leg's end with “reach”, or move its point.",
+            "Make its legs equally long: move its point over the middle of its mouth, or, where the side is straight, "
+            "find its second leg's end with “reach”.",
         )
     return turn.then(Transform.move(*dart.a.minus(end)))
 

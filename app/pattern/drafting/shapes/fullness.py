@@ -7,7 +7,7 @@ from math import asin
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.shapes.shape import Shape, Side
-from app.pattern.drafting.shapes.slashes import Slash, met, opened
+from app.pattern.drafting.shapes.slashes import Slash, across, met, opened
 from app.pattern.geometry import Path, Transform
 
 __all__ = ["fan", "fan_times", "spread", "spread_times"]
@@ -50,6 +50,7 @@ def _hinged(slash: Slash, amount: float) -> Transform:
 def _each(shape: Shape, slashes: Sequence[Path], amount: float, move: Move) -> Shape:
     if not 0.0 <= amount <= _MOST:
         raise CannotDraw("drafting.spread", f"A spread of {amount:.1f} mm is not possible.", "Spread by 0 to 3 m.")
+    across(shape, slashes)
     waiting = list(slashes)
     while waiting:
         slash = met(shape, waiting.pop(0))
@@ -64,8 +65,7 @@ def _share(shape: Shape, name: str, times: float, slashes: Sequence[Path], *, bo
             "drafting.times", f"{name} cannot be made {times:g} times as long.", "Ask for 1 to 20 times as long."
         )
     meeting = 0
-    for path in slashes:
-        slash = met(shape, path)
+    for slash in across(shape, slashes):
         meeting += (slash.start_side == name) + (both_ends and slash.end_side == name)
     if not meeting:
         raise CannotDraw(

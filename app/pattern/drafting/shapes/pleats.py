@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side
-from app.pattern.drafting.shapes.slashes import Halves, Slash, halved, met, opened
+from app.pattern.drafting.shapes.slashes import Halves, Slash, across, halved, met, opened
 from app.pattern.geometry import Line, Path, Point, Transform, crossings, distance_to
 
 __all__ = ["BOX", "INVERTED", "KNIFE", "TUCK", "Folding", "pleat", "tuck"]
@@ -114,6 +114,7 @@ def tuck(shape: Shape, slashes: Sequence[Path], depth: float, stitched: float | 
 def _each(shape: Shape, slashes: Sequence[Path], fold: _Fold) -> Shape:
     if fold.depth <= 0.0:
         raise CannotDraw("drafting.pleat", f"A {fold.word} needs a depth above nothing.", "Write: deep 3cm.")
+    across(shape, slashes)
     first = _count(shape, fold.word) + 1
     # From the right to the left, so that what lies to the left of a fold is still flat.
     order = sorted(range(len(slashes)), key=lambda i: -_right_of(slashes[0], slashes[i]))

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
+from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, divided, merged, region, side_of
-from app.pattern.geometry import Path, Point, Transform
+from app.pattern.geometry import Path, Point, Transform, crossings
 
-__all__ = ["Halves", "Slash", "halved", "met", "opened"]
+__all__ = ["Halves", "Slash", "across", "halved", "met", "opened"]
 
 _SHUT = 1e-3  # mm: an opening no wider than this is none
+_ON = 0.05  # mm: slashes that meet so near to an end of one do not cross
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +49,29 @@ def met(shape: Shape, path: Path) -> Slash:
     """The slash from a path's start to its end, with the sides on which they lie."""
     names = [shape.items[side_of(shape, point)[0]].name for point in (path.start, path.end)]
     return Slash(path.start, path.end, names[0], names[1])
+
+
+def across(shape: Shape, paths: Sequence[Path]) -> list[Slash]:
+    """The slashes from each path's start to its end; CannotDraw where one ends off the outline or crosses another."""
+    for number, path in enumerate(paths, 1):
+        line = f"line {number} of {len(paths)}" if len(paths) > 1 else "the line"
+        side_of(shape, path.start, f"The start of {line}")
+        side_of(shape, path.end, f"The end of {line}")
+    slashes = [met(shape, path) for path in paths]
+    for (i, one), (j, other) in combinations(enumerate(slashes, 1), 2):
+        if _cross(one, other):
+            raise CannotDraw(
+                "drafting.slashes-cross",
+                f"Lines {i} and {j} cross, so that the paper cannot be opened along both.",
+                "Draw them so that they lie side by side.",
+            )
+    return slashes
+
+
+def _cross(one: Slash, other: Slash) -> bool:
+    a, b = (Path.through(slash.start, slash.end) for slash in (one, other))
+    inner = [(c.along_a, a.length - c.along_a, c.along_b, b.length - c.along_b) for c in crossings(a, b)]
+    return any(min(ends) > _ON for ends in inner)
 
 
 def halved(shape: Shape, slash: Slash) -> Halves:

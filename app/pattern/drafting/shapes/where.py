@@ -35,8 +35,11 @@ def carried(inside: Sequence[Inside], area: Polygon) -> list[bool]:
     return [bool(covers(area, PlanePoint(middle(thing)))) for thing in inside]
 
 
-def side_of(shape: Shape, point: Point) -> tuple[int, float]:
-    """Index of the side on which the point lies and its distance along it in mm; CannotDraw when it is on none."""
+def side_of(shape: Shape, point: Point, called: str = "The point") -> tuple[int, float]:
+    """Index of the side on which the point lies and its distance along it in mm; CannotDraw when it is on none.
+
+    `called` is what the point is called where it lies on none.
+    """
     best: tuple[float, int, float] | None = None
     for index, item in enumerate(shape.items):
         if isinstance(item, Side):
@@ -48,7 +51,7 @@ def side_of(shape: Shape, point: Point) -> tuple[int, float]:
         off = best[0] if best else 0.0
         raise CannotDraw(
             "drafting.off-outline",
-            f"The point lies {off:.1f} mm away from every side of the shape.",
+            f"{called} lies {off:.1f} mm away from every side of the shape.",
             "Take a point on one of its sides, as with “along ... by ...”.",
         )
     return best[1], best[2]
