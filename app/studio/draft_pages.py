@@ -7,13 +7,12 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from app.catalogue.cards import draft_name
-from app.catalogue.models import DraftVersion
 from app.people.access import looking_designer, signed_in_designer
 from app.studio import service
 from app.studio.access import ListingLookedAt, TheListing, TheVersion, read_number
 from app.studio.draft_contexts import begun_text, draft_page, first_text, label_of, laid_out
 from app.studio.draft_forms import DraftEntry, read_entry
-from app.studio.draft_service import desk_of, keep
+from app.studio.draft_service import Kept, desk_of, keep
 from app.studio.play_contexts import kept_play_page, sent_play_page
 from app.web.posted import Posted, Uploaded
 from app.web.sessions import leave_notice
@@ -59,10 +58,10 @@ def keep_version(
     """Keep the text as a new version; one that cannot be read comes back with what is wrong in it."""
     entry = read_entry(posted, uploaded, 0)
     kept = keep(session, listing, entry.text) if entry.problem is None else (entry.problem,)
-    if not isinstance(kept, DraftVersion):
+    if not isinstance(kept, Kept):
         page = draft_page(desk_of(session, listing), entry, label="Not kept yet", refused=_NOT_KEPT)
         return render(request, "studio/draft.html", page, 422)
-    leave_notice(request, f"Version {kept.number} is kept. A worker proves it by itself.")
+    leave_notice(request, kept.notice)
     return RedirectResponse(f"/studio/listings/{listing.slug}/draft", status_code=303)
 
 

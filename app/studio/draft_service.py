@@ -15,7 +15,7 @@ from app.pattern.problem import Problem
 from app.studio.draft_check import Subject, read_text, subject_of
 from app.studio.service import VersionRow, offered, versions
 
-__all__ = ["Desk", "desk_of", "keep", "subject_for"]
+__all__ = ["Desk", "Kept", "desk_of", "keep", "subject_for"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,26 @@ def subject_for(listing: Listing, text: str) -> Subject:
     return subject_of(text, draft_name(listing), listing.settled)
 
 
-def keep(session: Session, listing: Listing, text: str) -> DraftVersion | tuple[Problem, ...]:
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """The newest version once a text was kept, and whether the text changed anything."""
+
+    version: DraftVersion
+    changed: bool
+
+    @property
+    def notice(self) -> str:
+        """What the designer is told."""
+        if self.changed:
+            return f"Version {self.version.number} is kept. A worker proves it by itself."
+        return f"Nothing has changed: version {self.version.number} is this very text."
+
+
+def keep(session: Session, listing: Listing, text: str) -> Kept | tuple[Problem, ...]:
     """Keep a text as the listing's newest version; only one that can be read is kept, else what is wrong with it."""
     problems = read_text(subject_for(listing, text)).problems
-    return problems or add_draft_version(session, listing, text)
+    if problems:
+        return problems
+    before = newest_version(session, listing)
+    version = add_draft_version(session, listing, text)
+    return Kept(version, version is not before)

@@ -163,7 +163,7 @@ def test_a_text_that_no_longer_fits_what_is_settled_is_told_plainly_and_not_kept
     assert problem.message == "“length” is to be settled. Length below the waist: “70 cm” is not possible."
     assert "between 45 cm and 65 cm" in problem.fix
     assert newest_version(session, made).number == 1
-    assert keep(session, apron, shorter).number == 2
+    assert keep(session, apron, shorter).version.number == 2
 
 
 def test_advice_on_a_text_hinders_nothing(session, apron):
@@ -171,4 +171,4 @@ def test_advice_on_a_text_hinders_nothing(session, apron):
     reading = read_text(subject_of(unused, "apron.draft", {}))
     assert reading.problems == ()
     assert "knee_girth is asked for and never used" in " ".join(one.message for one in reading.advice)
-    assert keep(session, apron, unused).number == 2
+    assert keep(session, apron, unused).version.number == 2

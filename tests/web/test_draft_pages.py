@@ -195,6 +195,13 @@ def test_a_text_is_kept_as_a_version_on_trial(designer, database, kept):
     assert_usable(kept)
 
 
+def test_a_text_that_changes_nothing_is_told_as_that(designer, database, kept):
+    again = send(designer, kept, APRON, "/keep")
+    assert "Nothing has changed: version 1 is this very text." in again.words
+    assert "A worker proves it by itself." not in again.words
+    assert in_database(database, newest_version).number == 1
+
+
 def test_a_text_that_cannot_be_read_is_not_kept_and_not_lost(designer, database, kept):
     wrong = APRON.replace("top_fold down", "top_fold dwon")
     page = send(designer, kept, wrong, "/keep")
