@@ -17,6 +17,11 @@ from app.catalogue.service import (
     save_listing,
 )
 from app.demo import DEMO, DRAFTS, load_demo, password_links
+from app.pattern.body import SIZES, size_body
+from app.pattern.body.populations_standard import standard_bodies
+from app.pattern.lay.convert import cloth_of, items_for
+from app.pattern.lay.layers import parts_for
+from app.pattern.make import Made, make_pattern
 from app.people.models import Designer
 from app.people.service import set_password, studio
 from app.proofs.service import proof_of, share_of
@@ -121,3 +126,18 @@ def test_nobody_has_a_password_until_a_one_time_link_was_used(session):
     token = re.fullmatch(r"Set the password of \S+ within a day: https://shop\.example/password/(\S+)", line)[1]
     set_password(session, token, "pewter lantern oat meadow")
     assert password_links(session, "https://shop.example/") == []
+
+
+@pytest.mark.parametrize("design", DEMO, ids=lambda design: design.words.slug)
+def test_a_design_goes_on_its_own_cloths_as_they_are_offered(design):
+    """At every size of the chart, at default choices: no customer is sent back for a wider cloth."""
+    bodies = {size: size_body(size) for size in SIZES}
+    if design.draft == "childs_pinafore.draft":
+        bodies = {body.id: body.body for body in standard_bodies("children", 6, 1, None)}
+    for name, body in bodies.items():
+        made = make_pattern(design.text(), design.draft, body, dict(design.settled))
+        assert isinstance(made, Made), made.problems
+        for fabric in made.pattern.fabrics:
+            if items := items_for(made.pattern, fabric.name):
+                _, problems = parts_for(items, cloth_of(fabric))
+                assert not problems, f"{name}, {fabric.title}: {problems[0].message}"
