@@ -69,6 +69,13 @@ def test_the_tutorial_shows_its_lessons():
     assert html.count("<svg") == sum(bool(lesson.drawing) for lesson in first_skirt())
 
 
+def test_a_line_of_a_draft_that_goes_on_below_hangs_in():
+    """Each line is a block of its own: only so can what wraps of it be set in."""
+    shown = guide_page("first-skirt.html")
+    assert '<span class="row">    waist_girth, hip_girth, waist_to_hip\n</span>' in shown
+    assert shown.count('<span class="row">') > 40
+
+
 def test_the_parts_show_their_lines_their_seams_and_what_they_come_to():
     html = guide_page("parts.html")
     assert html.count('<article class="entry"') == len(parts())

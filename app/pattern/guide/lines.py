@@ -65,6 +65,7 @@ PLUMBING = frozenset(
         "path_ref",
         "piece_line",
         "product",
+        "pulled",
         "quantity",
         "rest_allowance",
         "run",
@@ -75,6 +76,7 @@ PLUMBING = frozenset(
         "step_line",
         "sum",
         "test",
+        "through",
         "unary",
         "when_tail",
         "yes",
@@ -271,7 +273,9 @@ _STEPS = {
     "trace": _line(
         _SHEET,
         "trace SIDE, SIDE, ... [holding NAME, ...]",
-        "A closed shape traced off the sheet, side after side, for pattern work; what it holds moves with it.",
+        "A closed shape traced off the sheet, side after side, for pattern work; what it holds moves with it. "
+        "However its sides were drawn, they are walked anticlockwise round it from then on: of two pieces that mirror "
+        "each other one side may therefore need “backwards” in a seam.",
         "block = trace hem, side, edge, centre holding low",
     ),
 }
@@ -409,15 +413,30 @@ _SEAMS = {
     ),
     "girth_line": _line(
         "girth",
-        'girth NAME ["TITLE"] = LENGTH [body LENGTH ease LENGTH] ...',
+        'girth NAME ["TITLE"] = LENGTH [body LENGTH ease LENGTH] [stretches to ...] [opens ...] [passes ...]',
         "A girth of the finished garment, read off the pieces and held against the body and its ease.",
         'girth round "Round the cloth" = 4 * length(cloth.hem)',
+    ),
+    "passes": _line(
+        "girth",
+        "passes LENGTH",
+        "What of the body must go through this girth when the garment is put on: hips, bust or head. It is checked "
+        "against the girth as it is, with what stretches and opens it. Say it of every narrow girth.",
+        'girth round "Round" = 4 * length(cloth.hem)  passes waist_girth',
+    ),
+    "stretches_to": _line(
+        "girth",
+        "stretches to LENGTH",
+        "What the girth measures pulled out, where elastic or shirring draws it in: the width of the cloth there. "
+        "The girth itself is then the relaxed one.",
+        'girth round "Round, drawn in" = waist_girth  stretches to 4 * length(cloth.hem)  passes waist_girth',
     ),
     "opens_by": _line(
         "girth",
         "opens LENGTH",
-        "How much wider an opening makes this girth when it is put on.",
-        'girth round "Round" = 4 * length(cloth.hem) opens 20cm',
+        "The zip, slit or placket that opens the girth, measured from the girth to its end. Both its sides go round "
+        "what must pass, so that the girth is wider by twice this length.",
+        'girth round "Round" = 4 * length(cloth.hem)  opens 20cm  passes waist_girth',
     ),
     "opens_fully": _line(
         "girth",

@@ -285,7 +285,9 @@ _NUMBERS = {
 _WORK = {
     "pivot": _work(
         "pivot DART of SHAPE to POINT [taking SHARE] as NAME",
-        "Closes a dart, all or a share of it, and opens it again from a point of another side.",
+        "Closes a dart, all or a share of it, and opens it again from a point of another side. Anticlockwise "
+        "round the shape, the paper from the old dart on to the new one turns about the dart's point; all the rest "
+        "stays.",
         "moved = pivot side_dart of block to (middle of top_side and top) as shoulder_dart",
     ),
     "shorten": _work(
@@ -312,52 +314,59 @@ _WORK = {
     ),
     "spread": _work(
         "spread SHAPE along PATH, ... by LENGTH",
-        "Cut along lines and pushed apart evenly: for gathers.",
+        "Cut along lines and pushed apart evenly: for gathers. The paper to the left of each line stays where it is; "
+        "that to its right, as the line runs, moves away.",
         "full = spread plain along slash by 4cm",
     ),
     "fan": _work(
         "fan SHAPE along PATH, ... by LENGTH",
-        "Cut along lines and opened like a fan where each line starts, held at its end: for flare.",
+        "Cut along lines and opened like a fan where each line starts, held at its end: for flare. The paper to the "
+        "left of each line stays where it is; that to its right, as the line runs, turns about the line's end.",
         "flared = fan plain along slash by 5cm",
     ),
     "spread times": _work(
         "spread SHAPE along PATH, ... making SIDE NUMBER times as long",
-        "Pushed apart just so far that a side becomes so many times as long: gathers by their ratio.",
+        "Pushed apart just so far that a side becomes so many times as long: gathers by their ratio. The paper to the "
+        "right of each line moves, as it does by a length.",
         "full = spread plain along slash making shoulder 1.5 times as long",
     ),
     "fan times": _work(
         "fan SHAPE along PATH, ... making SIDE NUMBER times as long",
-        "Opened like a fan just so far that the side on which the lines start becomes so many times as long.",
+        "Opened like a fan just so far that the side on which the lines start becomes so many times as long. The paper "
+        "to the right of each line turns about its end.",
         "flared = fan plain along slash making hem 1.5 times as long",
     ),
     "pleat": _work(
         "pleat SHAPE along PATH, ... deep LENGTH",
         "Knife pleats. Each line is an edge that shows; the fold lies under the paper to its left, and the paper opens "
-        "by twice the depth. Edges are shaped to lie true when folded, the fold lines are printed (pleat_1_edge, "
+        "by twice the depth: what lies to the left of the line, as it runs, stays, and what lies to its right moves. "
+        "Edges are shaped to lie true when folded, the fold lines are printed (pleat_1_edge, "
         "_turn and _place on the first), and the sides know what the pleats take in.",
         "pleated = pleat plain along slash deep 2cm",
     ),
     "box pleat": _work(
         "box pleat SHAPE along PATH, ... deep LENGTH",
         "Box pleats: a panel twice the depth wide stands over each line, its folds meeting beneath. The paper opens by "
-        "four times the depth.",
+        "four times the depth: what lies to the left of the line stays, what lies to its right moves.",
         "pleated = box pleat plain along slash deep 1.5cm",
     ),
     "inverted pleat": _work(
         "inverted pleat SHAPE along PATH, ... deep LENGTH",
         "Inverted pleats: two edges meet over each line, the folds lying under the paper on both sides. The paper "
-        "opens by four times the depth.",
+        "opens by four times the depth: what lies to the left of the line stays, what lies to its right moves.",
         "pleated = inverted pleat plain along slash deep 1.5cm",
     ),
     "tuck": _work(
         "tuck SHAPE along PATH, ... deep LENGTH",
-        "Tucks: folds stitched down all along each line and pressed to its left. The paper opens by twice the depth, "
-        "and both stitching lines and the fold are printed.",
+        "Tucks: folds stitched down all along each line and pressed to its left. The paper opens by twice the depth: "
+        "what lies to the left of the line stays, what lies to its right moves. Both stitching lines and the fold are "
+        "printed.",
         "tucked = tuck plain along slash deep 5mm",
     ),
     "tuck released": _work(
         "tuck SHAPE along PATH, ... deep LENGTH stitched LENGTH",
-        "Tucks stitched from where each line starts for so far only: from there on their fullness is let out.",
+        "Tucks stitched from where each line starts for so far only: from there on their fullness is let out. "
+        "The paper to the right of each line moves.",
         "tucked = tuck plain along slash deep 8mm stitched 6cm",
     ),
     "move out": _work(
@@ -380,7 +389,8 @@ _WORK = {
     "face": _work(
         "face SHAPE along SIDE, ... deep LENGTH",
         "The part of a shape that lies along some of its sides: a facing. Its new side is called inner. Darts between "
-        "the sides are closed first, as you would fold them shut to trace it.",
+        "the sides are closed first, as you would fold them shut to trace it: anticlockwise round the shape, what "
+        "comes before a dart stays and what follows it turns about its point.",
         "facing = face block along side_low, side_high deep 3cm",
     ),
 }

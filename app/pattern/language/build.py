@@ -470,6 +470,14 @@ class Builder(Transformer[Token, Any]):
             str(name), _text(title), value, body, ease, stretches, opens, fully, passes, when, self.span(meta)
         )
 
+    def stretches_to(self, meta: Meta, c: list[n.Expr]) -> n.Expr:
+        """`stretches to L`: what the girth measures pulled out."""
+        return c[0]
+
+    def passes(self, meta: Meta, c: list[n.Expr]) -> n.Expr:
+        """`passes L`: what of the body must go through."""
+        return c[0]
+
     def opens_fully(self, meta: Meta, c: list[Any]) -> tuple[bool, None]:
         """`opens fully`: a front that unbuttons, a wrap."""
         return True, None
