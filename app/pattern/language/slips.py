@@ -88,7 +88,8 @@ _MOVE_WORDS = frozenset(re.findall(r"\w+", "down up left right toward going turn
 _BEFORE_NAME = {"sheet_head": r"\s*sheet\s+", "piece_head": r"\s*piece\s+", "girth_line": r"\s*girth\s+"}
 _NAMED = ("step_line", "choice_line", "fabric_line", "notion_line", *_BEFORE_NAME)
 _BLOCK = re.compile(r"\s*(solve|repeat|when)\b")
-_MOST_ENDS = 40  # places at which a form inside another is tried to end
+_MOST_ENDS = 24  # places at which a form inside another is tried to end
+_LONG = 300  # signs of a line beyond which nobody looks for a form inside another: each try reads the line again
 _DEEP = 3  # forms inside others that are put into brackets at once
 
 
@@ -235,7 +236,7 @@ def _plain(name: str) -> str:
 # ---- forms
 def _nested(stuck: Stuck) -> Slip | None:
     """A form that stands inside another without brackets."""
-    begin = _form_begin(stuck)
+    begin = _form_begin(stuck) if len(stuck.text) <= _LONG else None
     if begin is None:
         return None
     said = "A form inside another stands in brackets."
@@ -276,8 +277,8 @@ def _bracketed(stuck: Stuck, begin: int, deep: int) -> str | None:
             word = re.match(r"\w*", mended[stop:])
             behind = Stuck(mended, stop, word[0] if word else "", stuck.start, stuck.stops)
             again = _form_begin(behind)
-            if again is not None and again > end and (whole := _bracketed(behind, again, deep - 1)) is not None:
-                return whole
+            if again is not None and again > end:
+                return _bracketed(behind, again, deep - 1)
     return None
 
 
