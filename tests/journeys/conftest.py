@@ -42,9 +42,9 @@ def wait_for(url):
     raise TimeoutError(f"the shop did not come up at {url}")
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def shop(tmp_path_factory):
-    """The demo shop, started with the one command, stopped at the end."""
+    """A demo shop for the journeys of a file, started with the one command, stopped at the end."""
     folder, port = tmp_path_factory.mktemp("shop"), free_port()
     url = f"http://127.0.0.1:{port}"
     settings = {"TAPELINE_DATA_DIR": str(folder / "data"), "TAPELINE_PORT": str(port), "TAPELINE_PUBLIC_URL": url}
