@@ -16,7 +16,7 @@ from itertools import pairwise
 from app.pattern.checks.table import Table, finding, run_words, seam_words
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.matching import SEAM_END
-from app.pattern.pieces.measure import edge_passes, seam_lengths
+from app.pattern.pieces.measure import edge_passes, run_length, seam_lengths
 from app.pattern.pieces.model import Edge, EdgeRun, Notch, Pattern, Seam
 from app.pattern.problem import Place, Problem
 
@@ -96,7 +96,7 @@ def _without_joints(pattern: Pattern, seam: Seam, a: list[_At], b: list[_At]) ->
     longer, other = (a, seam.b) if len(a) > len(b) else (b, seam.a)
     own = seam.a if longer is a else seam.b
     joints = _joint_shares(pattern, other)
-    length = sum(walked.length for walked in edge_passes(pattern, own))
+    length = run_length(pattern, own)
     spare = abs(len(a) - len(b))
     beside = sorted(longer, key=lambda at: min((abs(at.position - j * length) for j in joints), default=length))
     dropped = beside[:spare] if joints else []

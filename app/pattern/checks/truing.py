@@ -143,7 +143,7 @@ def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _Cor
     if run.times > 1 and not at_start:
         return None
     piece = pattern.piece(run.piece)
-    index = next(i for i, edge in enumerate(piece.edges) if edge.name == run.edge)
+    index = piece.place_of(run.edge)
     edge = piece.edges[index]
     opens = (edge.with_outline != run.backwards) == at_start
     beside = (index - 1) % len(piece.edges) if opens else (index + 1) % len(piece.edges)

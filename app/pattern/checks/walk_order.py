@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.pieces.measure import edges_beside
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Seam
 from app.pattern.problem import Place, Problem, Severity
 
@@ -79,9 +80,8 @@ def _ends_meet(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
 def _beside(pattern: Pattern, runs: Sequence[EdgeRun], at_start: bool) -> Edge:
     """The edge of the outline that lies beside one end of a side of a seam."""
     run = runs[0] if at_start else runs[-1]
-    walked, edges = _walked(pattern, run), pattern.piece(run.piece).edges
-    index = (walked.start if at_start else walked.end).index
-    return edges[index - 1] if edges[index].name == run.edge else edges[index]
+    start, end = edges_beside(pattern.piece(run.piece), run.edge, run.backwards)
+    return start if at_start or run.times % 2 == 0 else end  # there and back ends where it began
 
 
 def _name(edge: Edge) -> str:
@@ -102,7 +102,7 @@ def _joined(pattern: Pattern, turned: Container[int]) -> Iterator[_Joined]:
 def _walked(pattern: Pattern, run: EdgeRun) -> _Ends:
     """The corners of a run; one that is walked there and back ends where it began."""
     piece = pattern.piece(run.piece)
-    index = next(i for i, edge in enumerate(piece.edges) if edge.name == run.edge)
+    index = piece.place_of(run.edge)
     opens, closes = _Corner(piece.name, index), _Corner(piece.name, (index + 1) % len(piece.edges))
     forward = piece.edges[index].with_outline != run.backwards
     start, end = (opens, closes) if forward else (closes, opens)

@@ -14,6 +14,7 @@ __all__ = [
     "Pieces",
     "edge_length",
     "edge_passes",
+    "edges_beside",
     "named_piece",
     "run_length",
     "seam_lengths",
@@ -37,7 +38,7 @@ class Pass:
     @property
     def length(self) -> float:
         """How far it walks, mm."""
-        return self.edge.path.length - self.edge.taken_in
+        return self.edge.sewn_length
 
     def along_edge(self, position: float) -> float:
         """Distance from the edge's start as drawn, for a position along the seam; mm."""
@@ -50,12 +51,17 @@ class Pass:
         return self.before + (self.length - place if self.backwards else place)
 
 
+def edges_beside(piece: Piece, name: str, backwards: bool) -> tuple[Edge, Edge]:
+    """The edges beside the start and the end of a walk along an edge, as drawn or backwards."""
+    at = piece.place_of(name)
+    before, after = piece.edges[at - 1], piece.edges[(at + 1) % len(piece.edges)]
+    return (before, after) if piece.edges[at].with_outline != backwards else (after, before)
+
+
 def starts_at_fold(piece: Piece, name: str, backwards: bool) -> bool:
     """True when a walk along an edge, as drawn or backwards, starts on the fold of the piece and ends away from it."""
-    index = next(i for i, edge in enumerate(piece.edges) if edge.name == name)
-    before, after = piece.edges[index - 1].fold, piece.edges[(index + 1) % len(piece.edges)].fold
-    first, last = (before, after) if piece.edges[index].with_outline != backwards else (after, before)
-    return first and not last
+    first, last = edges_beside(piece, name, backwards)
+    return first.fold and not last.fold
 
 
 def named_piece(pieces: Pieces, name: str) -> Piece:
@@ -68,8 +74,7 @@ def edge_length(piece: Piece, edge: str) -> float:
 
     Dart intakes are between edges, so no edge counts one.
     """
-    found = piece.edge(edge)
-    return found.path.length - found.taken_in
+    return piece.edge(edge).sewn_length
 
 
 def run_length(pieces: Pieces, runs: Iterable[EdgeRun]) -> float:

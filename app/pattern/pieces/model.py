@@ -74,6 +74,11 @@ class Edge:
         """The length that its folds take away, mm."""
         return taken_in(self.folds)
 
+    @property
+    def sewn_length(self) -> float:
+        """Its length as it is sewn, mm: on the stitching line, less what its folds take away."""
+        return self.path.length - self.taken_in
+
 
 @dataclass(frozen=True, slots=True)
 class Dart:
@@ -190,9 +195,13 @@ class Piece:
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; raises KeyError when there is none."""
-        for edge in self.edges:
+        return self.edges[self.place_of(name)]
+
+    def place_of(self, name: str) -> int:
+        """The place of an edge in the outline, counted from 0; raises KeyError when there is none of that name."""
+        for place, edge in enumerate(self.edges):
             if edge.name == name:
-                return edge
+                return place
         raise KeyError(name)
 
     @property

@@ -84,7 +84,7 @@ def _one_way(pattern: Pattern, index: int, runs: tuple[EdgeRun, ...], way: tuple
 def _bend(edge: Edge, sense: float) -> _Bend:
     """The parts of an edge that bend outward (`sense` 1) or inward (-1), seen from the piece."""
     outward = sense if edge.with_outline else -sense
-    sewn = edge.path.length - edge.taken_in  # pleats and tucks are folded: their zigzag on the paper is no bend
+    sewn = edge.sewn_length  # pleats and tucks are folded: their zigzag on the paper is no bend
     steps = max(1, round(sewn / _WALK))
     step = sewn / steps
     places = (on_paper(edge.folds, step * i) for i in range(steps + 1))
