@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from datetime import UTC, datetime
 from enum import StrEnum
 from pathlib import Path
-from typing import Any, TypeVar, cast
+from typing import Any, Concatenate, ParamSpec, TypeVar, cast
 
 import sqlalchemy as sa
 from sqlalchemy import event
 from sqlalchemy.orm import DeclarativeBase, Session, object_session
 
-from app.errors import Immutable
+from app.errors import Busy, Immutable
 
 __all__ = [
     "LOCK_SPACE",
@@ -31,6 +32,8 @@ __all__ = [
 LOCK_SPACE = int.from_bytes(b"tape", "big", signed=True)
 #: Milliseconds a SQLite connection waits for another writer before it gives up.
 BUSY_MS = 30_000
+#: Connections one process opens at most: as many as it has threads that answer pages, so that none waits for another.
+MOST_CONNECTIONS = 40
 
 _NAMING = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -70,6 +73,8 @@ class Base(DeclarativeBase):
 
 
 Row = TypeVar("Row", bound=Base)
+Given = ParamSpec("Given")
+Answer = TypeVar("Answer")
 
 
 def written_once(table: type[Row]) -> type[Row]:
@@ -85,12 +90,18 @@ def written_once(table: type[Row]) -> type[Row]:
 
 
 class Database:
-    """Opens sessions: `reading()` never writes, `writing()` is one transaction, committed when the block ends well."""
+    """Opens transactions, each of which begins and ends in one place, in one thread, and waits for nothing in between.
+
+    A transaction that were held while its holder waits (for a thread, a connection, a drawing) would keep every other
+    writer waiting too, and those waiting might hold the very thread it needs. So `write` takes one service's call and
+    runs it whole; what is slow is worked out before it, from what `read` gave.
+    """
 
     def __init__(self, engine: sa.Engine) -> None:
         """Keep `engine`, and a view of it whose transactions take SQLite's write lock at once."""
         self.engine = engine
         self._write_engine = engine.execution_options(sqlite_begin="BEGIN IMMEDIATE")
+        self._turn: AbstractContextManager[None] = _Turns() if engine.dialect.name == "sqlite" else nullcontext()
 
     @contextmanager
     def reading(self) -> Iterator[Session]:
@@ -100,13 +111,44 @@ class Database:
 
     @contextmanager
     def writing(self) -> Iterator[Session]:
-        """One request or one job: commits when the block ends, rolls back when it raises."""
-        with Session(self._write_engine, expire_on_commit=False) as session, session.begin():
+        """One transaction: commits when the block ends, rolls back when it raises; `Busy` when its turn never comes."""
+        with self._turn, Session(self._write_engine, expire_on_commit=False) as session, session.begin():
             yield session
+
+    def read(
+        self, work: Callable[Concatenate[Session, Given], Answer], *args: Given.args, **named: Given.kwargs
+    ) -> Answer:
+        """What `work` finds, in a session of its own for looking only."""
+        with self.reading() as session:
+            return work(session, *args, **named)
+
+    def write(
+        self, work: Callable[Concatenate[Session, Given], Answer], *args: Given.args, **named: Given.kwargs
+    ) -> Answer:
+        """What `work` gives back, in a transaction of its own, committed when it returns."""
+        with self.writing() as session:
+            return work(session, *args, **named)
 
     def close(self) -> None:
         """Close every connection."""
         self.engine.dispose()
+
+
+class _Turns:
+    """One writer of this process at a time, before it takes a connection.
+
+    SQLite has one write lock, for which connections poll; the writers of one process need not.
+    """
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+
+    def __enter__(self) -> None:
+        if not self._lock.acquire(timeout=BUSY_MS / 1000):
+            raise Busy("no turn to write came up in time")
+
+    def __exit__(self, *_raised: object) -> None:
+        self._lock.release()
 
 
 def make_engine(address: str) -> sa.Engine:
@@ -119,7 +161,7 @@ def make_engine(address: str) -> sa.Engine:
         return sa.create_engine(url, pool_pre_ping=True, hide_parameters=True)
     if url.database:
         Path(url.database).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    engine = sa.create_engine(url, hide_parameters=True)
+    engine = sa.create_engine(url, hide_parameters=True, pool_size=MOST_CONNECTIONS, max_overflow=0)
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine

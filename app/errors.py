@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["BuildLost", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
+__all__ = ["BuildLost", "Busy", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
 
 
 class ShopError(Exception):
@@ -15,6 +15,10 @@ class SetUpError(ShopError):
 
 class SlotTaken(SetUpError):
     """Another live worker holds this worker's slot."""
+
+
+class Busy(ShopError):
+    """More is asked at this moment than can be done in time: nothing was changed, and trying again may help."""
 
 
 class BuildLost(ShopError):

@@ -1,4 +1,4 @@
-"""One request is one transaction: handlers ask for a session and never commit."""
+"""How pages reach the database: each look and each change is one short transaction of its own."""
 
 from __future__ import annotations
 
@@ -10,9 +10,20 @@ from sqlalchemy.orm import Session
 
 from app.database import Database
 
-__all__ = ["Looking", "Transaction"]
+__all__ = ["Looking", "TheDatabase", "Transaction"]
 
 _LOOKING = frozenset({"GET", "HEAD"})
+
+
+async def _database(request: Request) -> Database:
+    # Not a plain function: those wait for a thread, and here is nothing to wait for.
+    database: Database = request.app.state.database
+    return database
+
+
+#: The database. A handler says `database.write(service.do_it, ...)`: one call, one thread, one transaction, committed
+#: before the answer is sent. What it shows is looked up before, with `database.read`, and comes loaded.
+TheDatabase = Annotated[Database, Depends(_database)]
 
 
 def _transaction(request: Request) -> Iterator[Session]:
