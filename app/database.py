@@ -14,7 +14,7 @@ import sqlalchemy as sa
 from sqlalchemy import event
 from sqlalchemy.orm import DeclarativeBase, Session, object_session
 
-from app.errors import Busy, Immutable
+from app.errors import Busy, Gone, Immutable
 
 __all__ = [
     "LOCK_SPACE",
@@ -24,6 +24,7 @@ __all__ = [
     "changed",
     "make_engine",
     "now",
+    "reread",
     "words_column",
     "written_once",
 ]
@@ -125,13 +126,38 @@ class Database:
     def write(
         self, work: Callable[Concatenate[Session, Given], Answer], *args: Given.args, **named: Given.kwargs
     ) -> Answer:
-        """What `work` gives back, in a transaction of its own, committed when it returns."""
+        """What `work` gives back, in a transaction of its own, committed when it returns.
+
+        Rows among the `args` were looked up before it; they are read anew inside it, so that nothing is decided
+        on what was true a moment ago. Raises `Gone` when one is no more.
+        """
         with self.writing() as session:
+            for row in args:
+                if isinstance(row, Base):
+                    _renew(session, row)
             return work(session, *args, **named)
 
     def close(self) -> None:
         """Close every connection."""
         self.engine.dispose()
+
+
+def reread(session: Session, row: Base) -> None:
+    """Read a row's own columns anew; what was loaded beside it stays, since it is not told to load by itself.
+
+    A column that was left out when the row was looked up (a long text) stays out.
+    """
+    state = sa.inspect(row)
+    held = set(state.dict) | state.expired_attributes
+    session.refresh(row, [column.key for column in state.mapper.column_attrs if column.key in held])
+
+
+def _renew(session: Session, row: Base) -> None:
+    session.add(row)
+    try:
+        reread(session, row)
+    except sa.exc.InvalidRequestError:
+        raise Gone(f"a row of {row.__tablename__} is no more") from None
 
 
 class _Turns:

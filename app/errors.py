@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["BuildLost", "Busy", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
+__all__ = ["BuildLost", "Busy", "Gone", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
 
 
 class ShopError(Exception):
@@ -19,6 +19,10 @@ class SlotTaken(SetUpError):
 
 class Busy(ShopError):
     """More is asked at this moment than can be done in time: nothing was changed, and trying again may help."""
+
+
+class Gone(ShopError):
+    """What a page was about to change has been taken away meanwhile."""
 
 
 class BuildLost(ShopError):

@@ -19,10 +19,10 @@ from app.people.pages import router as people_pages
 from app.settings import Settings
 from app.storage import LocalPacks
 from app.studio.design_pages import router as design_pages
-from app.studio.draft_pages import looking as draft_checks
 from app.studio.draft_pages import router as draft_pages
 from app.studio.pages import router as studio_pages
 from app.studio.proof_pages import router as proof_pages
+from app.web.admission import admitted, door
 from app.web.csrf import check_form_token
 from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
@@ -44,13 +44,14 @@ def create_app(settings: Settings) -> FastAPI:
     app = FastAPI(
         title="Tapeline",
         openapi_url=None,
-        dependencies=[Depends(check_form_token)],
+        dependencies=[Depends(check_form_token), Depends(admitted, scope="function")],
         lifespan=_closing,
     )
     app.state.settings = settings
     app.state.database = Database(make_engine(settings.database_address()))
     app.state.queue = DbosQueue(settings.database_address())
     app.state.packs = LocalPacks(settings.packs_dir())
+    app.state.door = door()
     app.state.studio_name = _studio_name(app.state.database)
     app.add_middleware(
         SessionMiddleware,
@@ -65,7 +66,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
     add_failure_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    studio = (studio_pages, design_pages, draft_pages, draft_checks, proof_pages, guide_pages)
+    studio = (studio_pages, design_pages, draft_pages, proof_pages, guide_pages)
     for router in (health, catalogue_pages, orders_pages, people_pages, *studio):
         app.include_router(router)
     return app

@@ -45,6 +45,13 @@ class Settings(BaseSettings):
     build_attempts: int = Field(3, ge=1, le=20, description="Tries at one build before the order counts as failed.")
     retry_seconds: float = Field(10.0, ge=0, description="Pause in seconds before a failed build is tried again.")
     stop_seconds: float = Field(20.0, ge=0, description="Seconds that running builds get when a worker is stopped.")
+    address_fittings: int = Field(
+        120, ge=1, description="Sets of measurements taken from one network address within an hour."
+    )
+    address_waiting: int = Field(10, ge=1, description="Orders of one network address that may wait at a time.")
+    address_orders: int = Field(40, ge=1, description="Orders taken from one network address within a day.")
+    most_waiting: int = Field(500, ge=1, description="Orders that may wait in all before no more are taken.")
+    fitting_days: int = Field(30, ge=1, description="Days for which measurements that nobody ordered by are kept.")
     log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = Field("INFO", description="Least severe line to log.")
 
     @model_validator(mode="after")

@@ -14,7 +14,7 @@ from app.catalogue.cards import sellable
 from app.catalogue.models import Listing
 from app.pattern.make import DraftCard
 from app.web.failures import FailurePage, NothingHere
-from app.web.transactions import Transaction
+from app.web.transactions import TheDatabase
 
 __all__ = ["ListingOnSale", "OnSale", "listing_on_sale"]
 
@@ -45,8 +45,8 @@ def listing_on_sale(session: Session, slug: str) -> OnSale:
     raise NothingHere(_NOT_SOLD) if service.is_known(session, slug) else HTTPException(404)
 
 
-def _by_path(session: Transaction, slug: str) -> OnSale:
-    return listing_on_sale(session, slug)
+def _by_path(database: TheDatabase, slug: str) -> OnSale:
+    return database.read(listing_on_sale, slug)
 
 
 ListingOnSale = Annotated[OnSale, Depends(_by_path)]

@@ -11,7 +11,7 @@ from app.catalogue.cards import sellable
 from app.catalogue.contexts import PlainPage, catalogue_page, listing_page
 from app.proofs.service import proof_of, proofs_of
 from app.web.templating import render
-from app.web.transactions import Transaction
+from app.web.transactions import TheDatabase
 
 __all__ = ["router"]
 
@@ -19,18 +19,18 @@ router = APIRouter()
 
 
 @router.get("/")
-def catalogue(request: Request, session: Transaction) -> Response:
+def catalogue(request: Request, database: TheDatabase) -> Response:
     """Everything on sale."""
-    listings = service.published_listings(session)
-    proofs = proofs_of(session, [each.current_version_id for each in listings])
+    listings = database.read(service.published_listings)
+    proofs = database.read(proofs_of, [each.current_version_id for each in listings])
     page = catalogue_page(sellable(listings), proofs)
     return render(request, "catalogue/index.html", page)
 
 
 @router.get("/patterns/{slug}")
-def listing(request: Request, session: Transaction, found: ListingOnSale) -> Response:
+def listing(request: Request, database: TheDatabase, found: ListingOnSale) -> Response:
     """One design."""
-    proof = proof_of(session, found.listing.current_version_id)
+    proof = database.read(proof_of, found.listing.current_version_id)
     return render(request, "catalogue/listing.html", listing_page(found.listing, found.card, proof))
 
 

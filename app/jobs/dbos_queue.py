@@ -54,9 +54,11 @@ class DbosQueue:
         _hush()
         self.client = DBOSClient(system_database_url=address, application_name=APPLICATION, lazy=True)
 
-    def enqueue(self, session: Session, job: BuildJob, *, delay_seconds: float = 0.0) -> None:
-        """Queue the job inside the session's transaction."""
-        options = EnqueueOptions(workflow_name=WORKFLOW, queue_name=QUEUE, workflow_id=job_id(job), app_version=VERSION)
+    def enqueue(self, session: Session, job: BuildJob, *, delay_seconds: float = 0.0, behind: int = 0) -> None:
+        """Queue the job inside the session's transaction; the engine takes the lowest priority number first."""
+        options = EnqueueOptions(
+            workflow_name=WORKFLOW, queue_name=QUEUE, workflow_id=job_id(job), app_version=VERSION, priority=1 + behind
+        )
         if delay_seconds > 0:
             options["delay_seconds"] = delay_seconds
         self.client.enqueue_in_transaction(session, options, job.order_id, job.ticket)

@@ -31,8 +31,11 @@ class JobState(StrEnum):
 class JobQueue(Protocol):
     """The three calls."""
 
-    def enqueue(self, session: Session, job: BuildJob, *, delay_seconds: float = 0.0) -> None:
-        """Queue the job inside the session's transaction: it exists exactly if that transaction commits."""
+    def enqueue(self, session: Session, job: BuildJob, *, delay_seconds: float = 0.0, behind: int = 0) -> None:
+        """Queue the job inside the session's transaction: it exists exactly if that transaction commits.
+
+        Jobs that stand `behind` fewer others go first, and in their order of coming where that is alike.
+        """
 
     def progress(self, job: BuildJob) -> JobState:
         """Where the job stands in the engine."""

@@ -1,4 +1,4 @@
-"""A fitting or an order by the secret token in its address, or the page that says there is nothing there."""
+"""A fitting or an order by the secret token in its address, or the page that says there is nothing there; who sends."""
 
 from __future__ import annotations
 
@@ -8,36 +8,40 @@ from fastapi import Depends, Request
 from starlette.exceptions import HTTPException
 
 from app.orders import service
+from app.orders.limits import Limits, Sender
 from app.orders.models import Fitting, Order
-from app.orders.preview import cloth_needed
-from app.web.transactions import Transaction
+from app.settings import Settings
+from app.web.addresses import address_mark
+from app.web.transactions import TheDatabase
 
-__all__ = ["ClothPlanned", "TheFitting", "TheOrder"]
+__all__ = ["TheFitting", "TheOrder", "TheSender"]
 
 
-def _fitting(session: Transaction, token: str) -> Fitting:
-    found = service.fitting_by_token(session, token)
+def _fitting(database: TheDatabase, token: str) -> Fitting:
+    found = database.read(service.fitting_by_token, token)
     if found is None:
         raise HTTPException(404)
     return found
 
 
-def _order(session: Transaction, token: str) -> Order:
-    found = service.order_by_token(session, token)
+def _order(database: TheDatabase, token: str) -> Order:
+    found = database.read(service.order_by_token, token)
     if found is None:
         raise HTTPException(404)
     return found
 
 
-def _plan_cloth(request: Request, token: str) -> None:
-    with request.app.state.database.reading() as session:
-        fitting = service.fitting_by_token(session, token)
-    if fitting is not None:
-        cloth_needed(fitting)
+async def _sender(request: Request) -> Sender:
+    settings: Settings = request.app.state.settings
+    limits = Limits(
+        fittings_an_hour=settings.address_fittings,
+        orders_waiting=settings.address_waiting,
+        orders_a_day=settings.address_orders,
+        shop_waiting=settings.most_waiting,
+    )
+    return Sender(address_mark(request), limits)
 
 
-#: Works out the fitting's pattern and cloth, which are then remembered. Asked for before the request's transaction,
-#: it keeps the slow part (up to a second) out of the time in which nobody else may write.
-ClothPlanned = Depends(_plan_cloth)
 TheFitting = Annotated[Fitting, Depends(_fitting)]
 TheOrder = Annotated[Order, Depends(_order)]
+TheSender = Annotated[Sender, Depends(_sender)]

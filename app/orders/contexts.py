@@ -17,7 +17,7 @@ from app.orders.narrow import Narrow, narrow_cloths, too_narrow
 from app.orders.plain_words import in_plain_words
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
 from app.orders.print_form import PAPERS, prints_in_words
-from app.orders.service import cloths_of, order_files, prints_of, told_customer
+from app.orders.service import CHANGED_SINCE, cloths_of, not_sold, order_files, prints_of, told_customer
 from app.orders.standing import INSIDE, Standing
 from app.pattern.body import MEASURES
 from app.pattern.checks import for_maker
@@ -52,6 +52,7 @@ _HOLDS_OUTSIDE = "Every check holds, but your body is unlike those on which this
 _NARROW = "Every check holds, but what you have is too narrow for the pieces, so it cannot be ordered yet."
 _FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
 _OFF_SALE = "Every check holds, but this pattern is not on sale at the moment, so it cannot be ordered now."
+_CHANGED = "Every check holds, but the design has been changed meanwhile: this is how it was."
 _UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
@@ -89,6 +90,8 @@ class ReviewPage:
     full), `outside` why this body lies outside the proof, with `where` as its picture.
     With either the order goes to the designer (`asks_designer`) instead of being built.
     `narrow` is what the pieces do not go on, cloth or paper: until they do nothing is ordered.
+    `changed` says that another version of the design is sold now ("" when it is this one): until the fitting is drawn
+    by that one nothing is ordered either.
     """
 
     token: str
@@ -106,6 +109,7 @@ class ReviewPage:
     found: tuple[Finding, ...]
     outside: tuple[str, ...]
     where: Markup
+    changed: str
     narrow_title: str
     narrow: tuple[Narrow, ...]
     can_order: bool
@@ -182,7 +186,7 @@ def review_page(
     made = pattern_of(fitting)
     unit = Unit(fitting.unit)
     held = isinstance(made, Made)
-    on_sale = fitting.listing.published
+    unsold = not_sold(fitting)
     pattern = made.pattern
     problems = () if isinstance(made, Made) else made.problems
     asks, narrow = bool(problems or standing.outside), too_narrow(fitting)
@@ -191,7 +195,7 @@ def review_page(
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_lead(on_sale, held, bool(narrow), bool(standing.outside)),
+        lead=_lead(unsold, held, bool(narrow), bool(standing.outside)),
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
@@ -202,9 +206,10 @@ def review_page(
         found=findings_of(problems),
         outside=tuple(problem.message for problem in standing.outside),
         where=Markup(standing.chart),
+        changed=f"{unsold.message} {unsold.fix}" if unsold and unsold.code == CHANGED_SINCE else "",
         narrow_title=_narrow_title(narrow),
         narrow=narrow,
-        can_order=on_sale and not narrow,
+        can_order=unsold is None and not narrow,
         asks_designer=asks,
         box=_ASK_BOX if asks else _ORDER_BOX,
         customer=customer_fields(posted, errors),
@@ -213,11 +218,11 @@ def review_page(
     )
 
 
-def _lead(on_sale: bool, held: bool, narrow: bool, outside: bool) -> str:
+def _lead(unsold: Problem | None, held: bool, narrow: bool, outside: bool) -> str:
     if not held:
         return _FAILS
-    if not on_sale:
-        return _OFF_SALE
+    if unsold is not None:
+        return _CHANGED if unsold.code == CHANGED_SINCE else _OFF_SALE
     if narrow:
         return _NARROW
     return _HOLDS_OUTSIDE if outside else _HOLDS

@@ -16,7 +16,10 @@ from app.pattern.units import Unit
 from app.web.fields import Field, Option, Slip
 from app.web.words import count
 
-__all__ = ["ClothFields", "MeasureField", "MeasurePage", "measure_page"]
+__all__ = ["FORM", "ClothFields", "MeasureField", "MeasurePage", "measure_page"]
+
+#: The id of the form itself, for what is wrong with no field of it.
+FORM = "measures"
 
 
 @dataclass(frozen=True, slots=True)

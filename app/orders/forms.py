@@ -19,6 +19,7 @@ from app.pattern.units import LengthError, Unit, show_length, show_range
 __all__ = [
     "Checked",
     "Doubt",
+    "Sent",
     "blank",
     "changed",
     "check",

@@ -32,7 +32,8 @@ class Fitting(Base):
 
     `entered` is the text as typed by measurement name, `measurements` the same in mm;
     `cloths` maps a fabric to `{"width_mm": ..., "folded": ..., "one_way": ...}`;
-    `prints` is how it is printed, as `PrintChoices`.
+    `prints` is how it is printed, as `PrintChoices`; `sender` marks the network address it came from without
+    telling it ("" for none), so that one address cannot crowd out the others.
     """
 
     __tablename__ = "fitting"
@@ -49,7 +50,8 @@ class Fitting(Base):
     cloths: Mapped[dict[str, Any]]
     confirmed: Mapped[list[Any]]
     prints: Mapped[dict[str, Any]] = mapped_column(default=dict, server_default="{}")
-    created_at: Mapped[datetime]
+    sender: Mapped[str] = mapped_column(sa.String(64), default="", server_default="", index=True)
+    created_at: Mapped[datetime] = mapped_column(index=True)
     listing: Mapped[Listing] = relationship(lazy="raise")
     draft_version: Mapped[DraftVersion] = relationship(lazy="raise")
 
@@ -90,6 +92,7 @@ class Order(Base):
     pack_sha256: Mapped[str] = mapped_column(sa.String(64), default="")
     files: Mapped[list[Any]] = mapped_column(default=list)
     summary: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    sender: Mapped[str] = mapped_column(sa.String(64), default="", server_default="", index=True)
     worker: Mapped[str] = mapped_column(sa.String(60), default="")
     claim: Mapped[str] = mapped_column(sa.String(40), default="")
     heartbeat_at: Mapped[datetime | None]

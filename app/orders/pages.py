@@ -8,18 +8,22 @@ from fastapi import APIRouter, Request
 from starlette.exceptions import HTTPException
 from starlette.responses import FileResponse, RedirectResponse, Response
 
-from app.catalogue.access import ListingOnSale, listing_on_sale
+from app.catalogue.access import ListingOnSale, OnSale, listing_on_sale
+from app.database import Database
 from app.orders import forms, service
-from app.orders.access import ClothPlanned, TheFitting, TheOrder
+from app.orders.access import TheFitting, TheOrder, TheSender
 from app.orders.contexts import fabric_page, progress_page, progress_state, review_page
 from app.orders.customer import keep_typed, read_customer, take_typed
-from app.orders.form_page import measure_page
+from app.orders.form_page import FORM, measure_page
+from app.orders.limits import Sender
 from app.orders.preview import cloth_errors, refused_of, suggested_cloths
 from app.orders.standing import standing_of
+from app.pattern.problem import Problem
 from app.pattern.units import Unit
 from app.web.posted import Posted
+from app.web.sessions import leave_notice
 from app.web.templating import render
-from app.web.transactions import Transaction
+from app.web.transactions import TheDatabase
 
 __all__ = ["router"]
 
@@ -35,33 +39,39 @@ def measure(request: Request, found: ListingOnSale) -> Response:
 
 
 @router.post("/patterns/{slug}/measure")
-def send_measures(request: Request, session: Transaction, found: ListingOnSale, posted: Posted) -> Response:
+def send_measures(
+    request: Request, database: TheDatabase, found: ListingOnSale, posted: Posted, sender: TheSender
+) -> Response:
     """The filled form: changed by a helper button, shown again with what is wrong, or saved as a fitting."""
     sent = forms.read_sent(posted)
     changed = forms.changed(found.card, sent)
     if changed is not None:
         return render(request, "orders/measure.html", measure_page(found.listing, found.card, changed))
-    checked = forms.check(found.card, sent)
-    if checked.entry is None:
-        return render(request, "orders/measure.html", measure_page(found.listing, found.card, sent, checked), 422)
-    fitting = service.save_fitting(session, found.listing, checked.entry)
-    return RedirectResponse(f"/fittings/{fitting.token}", status_code=303)
+    return _take(request, database, found, sent, sender)
 
 
 @router.get("/fittings/{token}")
-def review(request: Request, session: Transaction, fitting: TheFitting) -> Response:
+def review(request: Request, database: TheDatabase, fitting: TheFitting) -> Response:
     """The pattern for one body, before it is ordered."""
-    page = review_page(fitting, take_typed(request), {}, standing_of(session, fitting))
+    page = review_page(fitting, take_typed(request), {}, database.read(standing_of, fitting))
     return render(request, "orders/review.html", page)
 
 
 @router.get("/fittings/{token}/edit")
-def edit(request: Request, session: Transaction, fitting: TheFitting) -> Response:
+def edit(request: Request, database: TheDatabase, fitting: TheFitting) -> Response:
     """The form of the listing as it is now, with everything as it was entered."""
-    found = listing_on_sale(session, fitting.listing.slug)
+    found = database.read(listing_on_sale, fitting.listing.slug)
     sent = forms.reopened(found.card, suggested_cloths(found.listing), fitting)
-    page = measure_page(found.listing, found.card, sent)
-    return render(request, "orders/measure.html", page)
+    return render(request, "orders/measure.html", measure_page(found.listing, found.card, sent))
+
+
+@router.post("/fittings/{token}/renew")
+def renew(request: Request, database: TheDatabase, fitting: TheFitting, posted: Posted, sender: TheSender) -> Response:
+    """The same entries drawn by the version on sale now; the form, where that asks for something else."""
+    found = database.read(listing_on_sale, fitting.listing.slug)
+    keep_typed(request, posted)
+    sent = forms.reopened(found.card, suggested_cloths(found.listing), fitting)
+    return _take(request, database, found, sent, sender)
 
 
 @router.get("/fittings/{token}/fabric")
@@ -71,23 +81,37 @@ def fabric(request: Request, fitting: TheFitting) -> Response:
 
 
 @router.post("/fittings/{token}/fold/{fabric}")
-def lay_otherwise(request: Request, session: Transaction, fitting: TheFitting, posted: Posted, fabric: str) -> Response:
+def lay_otherwise(
+    request: Request, database: TheDatabase, fitting: TheFitting, posted: Posted, fabric: str, sender: TheSender
+) -> Response:
     """The same fitting with one cloth laid open for folded, or the other way round; what was typed stays."""
     if fabric not in fitting.cloths:
         raise HTTPException(404)
     keep_typed(request, posted)
-    return RedirectResponse(f"/fittings/{service.relaid(session, fitting, fabric).token}#cloth", status_code=303)
+    other = database.write(service.relaid, fitting, fabric, sender)
+    if isinstance(other, Problem):
+        leave_notice(request, f"{other.message} {other.fix}", "wrong")
+        other = fitting
+    return RedirectResponse(f"/fittings/{other.token}#cloth", status_code=303)
 
 
-@router.post("/fittings/{token}/order", dependencies=[ClothPlanned])
-def order_it(request: Request, session: Transaction, fitting: TheFitting, posted: Posted) -> Response:
-    """Place the order, once."""
+@router.post("/fittings/{token}/order")
+def order_it(
+    request: Request, database: TheDatabase, fitting: TheFitting, posted: Posted, sender: TheSender
+) -> Response:
+    """Place the order, once. What is slow, the pattern and its cloth, is worked out before anything is written."""
     customer, errors = read_customer(posted)
     errors |= cloth_errors(fitting)
-    page = review_page(fitting, posted, errors, standing_of(session, fitting))
+    refused = refused_of(fitting)
+    page = review_page(fitting, posted, errors, database.read(standing_of, fitting))
     if errors or not page.can_order:
         return render(request, "orders/review.html", page, 422)
-    placed = service.place_order(session, request.app.state.queue, fitting, customer, refused_of(fitting))
+    queue = request.app.state.queue
+    placed = database.write(service.place_order, queue, fitting, customer, refused, sender=sender)
+    if isinstance(placed, Problem):
+        leave_notice(request, f"{placed.message} {placed.fix}", "wrong")
+        keep_typed(request, posted)
+        return RedirectResponse(f"/fittings/{fitting.token}", status_code=303)
     return RedirectResponse(f"/orders/{placed.token}", status_code=303)
 
 
@@ -111,3 +135,15 @@ def download(request: Request, order: TheOrder, name: str) -> Response:
     if path is None:
         raise HTTPException(404)
     return FileResponse(path, filename=f"{order.number}-{name}")
+
+
+def _take(request: Request, database: Database, found: OnSale, sent: forms.Sent, sender: Sender) -> Response:
+    """The form shown again with what is wrong, or saved as a fitting."""
+    checked = forms.check(found.card, sent)
+    if checked.entry is None:
+        return render(request, "orders/measure.html", measure_page(found.listing, found.card, sent, checked), 422)
+    fitting = database.write(service.save_fitting, found.listing, checked.entry, sender)
+    if isinstance(fitting, Problem):
+        crowded = forms.Checked({FORM: f"{fitting.message} {fitting.fix}"}, (), None)
+        return render(request, "orders/measure.html", measure_page(found.listing, found.card, sent, crowded), 429)
+    return RedirectResponse(f"/fittings/{fitting.token}", status_code=303)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, field
+from datetime import datetime
 from typing import Any
 
 import sqlalchemy as sa
@@ -12,9 +13,10 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session, joinedload
 
 from app.catalogue.models import Listing
-from app.database import changed, now
+from app.database import changed, now, reread
 from app.jobs import BuildJob, JobQueue
 from app.orders.findings import finding, outside_the_proof
+from app.orders.limits import NOBODY, Sender, orders_waiting, too_many_fittings, too_many_orders
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.pack import Cloth, PackFile, PrintChoices
 from app.pattern.problem import Problem
@@ -23,15 +25,19 @@ from app.payments.service import settle
 from app.proofs.service import not_proved_for, proof_of
 
 __all__ = [
+    "CHANGED_SINCE",
     "Customer",
     "FittingEntry",
     "OrderPage",
     "OrderSearch",
+    "build_current_draft",
     "call_worker",
     "cancel_order",
     "cloths_of",
+    "drop_unordered",
     "fitting_by_token",
     "not_proved",
+    "not_sold",
     "order_by_number",
     "order_by_token",
     "order_files",
@@ -49,6 +55,8 @@ __all__ = [
 #: Signs of an order number: no vowels (no words by chance), nothing that is read as something else (0 O, 1 I L, U V).
 NUMBER_SIGNS = "23456789BCDFGHJKMNPQRSTVWXZ"
 _NUMBER_TRIES = 20
+#: A fitting drawn by a version of the design that is not the one on sale.
+CHANGED_SINCE = "orders.changed-since"
 _ENDED = (OrderState.READY, OrderState.NEEDS_DESIGNER, OrderState.FAILED)
 _TOLD = {
     OrderState.PLACED: "Your order is in the queue. Your pattern will be drafted in a moment.",
@@ -126,14 +134,17 @@ class OrderPage:
     by_state: Mapping[OrderState, int] = field(default_factory=dict)
 
 
-def save_fitting(session: Session, listing: Listing, entry: FittingEntry) -> Fitting:
+def save_fitting(session: Session, listing: Listing, entry: FittingEntry, sender: Sender = NOBODY) -> Fitting | Problem:
     """Freeze what was entered against the listing's current draft version; its token opens it again.
 
-    A correction is a new fitting. `listing` comes from the catalogue's service, so its draft is loaded. What the
-    design settles is kept among the choices, so that the fitting stands on its own.
+    A problem when too many came from one address. A correction is a new fitting. `listing` comes from the catalogue's
+    service, so its draft is loaded. What the design settles is kept among the choices, so that the fitting stands on
+    its own.
     """
     if listing.current_version is None:
         raise ValueError(f"the listing {listing.slug} has no draft to fit")
+    if crowded := too_many_fittings(session, sender):
+        return crowded
     fitting = Fitting(
         token=secrets.token_urlsafe(24),
         listing=listing,
@@ -146,6 +157,7 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry) -> Fit
         cloths={name: asdict(cloth) for name, cloth in entry.cloths.items()},
         confirmed=list(entry.confirmed),
         prints=asdict(entry.prints),
+        sender=sender.mark,
         created_at=now(session),
     )
     session.add(fitting)
@@ -153,12 +165,14 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry) -> Fit
     return fitting
 
 
-def relaid(session: Session, fitting: Fitting, fabric: str) -> Fitting:
+def relaid(session: Session, fitting: Fitting, fabric: str, sender: Sender = NOBODY) -> Fitting | Problem:
     """A fitting like this one in everything, but with one cloth laid the other way: open for folded, or back."""
+    if crowded := too_many_fittings(session, sender):
+        return crowded
     columns = (column.key for column in sa.inspect(Fitting).column_attrs if column.key != "id")
     cloth = fitting.cloths[fabric]
     cloths = {**fitting.cloths, fabric: {**cloth, "folded": not cloth["folded"]}}
-    anew = {"token": secrets.token_urlsafe(24), "cloths": cloths, "created_at": now(session)}
+    anew = {"token": secrets.token_urlsafe(24), "cloths": cloths, "sender": sender.mark, "created_at": now(session)}
     other = Fitting(**{name: getattr(fitting, name) for name in columns} | anew)
     session.add(other)
     session.flush()
@@ -181,31 +195,66 @@ def prints_of(fitting: Fitting) -> PrintChoices:
     return PrintChoices(**(fitting.prints or {}))
 
 
+def drop_unordered(session: Session, before: datetime) -> int:
+    """Delete up to five hundred fittings made before this moment that nobody ordered by; returns how many."""
+    ordered = sa.select(Order.id).where(Order.fitting_id == Fitting.id).exists()
+    old = sa.select(Fitting.id).where(Fitting.created_at < before, ~ordered).order_by(Fitting.id).limit(500)
+    return changed(session, sa.delete(Fitting).where(Fitting.id.in_(old)))
+
+
 def place_order(
-    session: Session, queue: JobQueue, fitting: Fitting, customer: Customer, refused: Sequence[Problem] = ()
-) -> Order:
+    session: Session,
+    queue: JobQueue,
+    fitting: Fitting,
+    customer: Customer,
+    refused: Sequence[Problem] = (),
+    *,
+    sender: Sender = NOBODY,
+) -> Order | Problem:
     """Order the pack for a fitting and queue its build in the same transaction.
 
     A body outside what its draft was proved on, or one whose pattern was `refused`, is
     never built by itself: that order goes to the designer with every reason. One
-    fitting makes one order: pressing the button twice gives the first order back.
+    fitting makes one order: pressing the button twice gives the first order back. A problem says why none is taken:
+    the design is off sale or another version of it is sold now, or too many orders wait.
     """
-    doubts = (*not_proved(session, fitting), *refused)
     for _ in range(_NUMBER_TRIES):
         existing = session.scalar(whole_orders().where(Order.fitting_id == fitting.id))
         if existing is not None:
             return existing
-        order = _new_order(session, fitting, customer, doubts)
+        if problem := not_sold(fitting) or too_many_orders(session, sender):
+            return problem
+        order = _new_order(session, fitting, customer, (*not_proved(session, fitting), *refused))
+        order.sender = sender.mark
+        waiting = orders_waiting(session, sender)
         try:
             with session.begin_nested():
                 session.add(order)
         except IntegrityError:
             # Another request placed this fitting, or drew the same number, in the same moment: look again.
             continue
-        if not doubts:
-            call_worker(session, queue, order)
+        if order.state is OrderState.PLACED:
+            call_worker(session, queue, order, behind=waiting)
         return order
     raise RuntimeError("no free order number was found")
+
+
+def not_sold(fitting: Fitting) -> Problem | None:
+    """Why the fitting cannot be ordered as it is: off sale, or another version is sold now; None when it can."""
+    listing = fitting.listing
+    if not listing.published:
+        return Problem(
+            "orders.off-sale",
+            f"{listing.title} is not on sale at the moment.",
+            "Keep the address of this page: your measurements stay, in case it comes back.",
+        )
+    if listing.current_version_id != fitting.draft_version_id:
+        return Problem(
+            CHANGED_SINCE,
+            f"The designer has changed {listing.title} since you entered your measurements.",
+            "Have it drawn once more, as it is now; nothing has to be typed again.",
+        )
+    return None
 
 
 def not_proved(session: Session, fitting: Fitting) -> tuple[Problem, ...]:
@@ -237,7 +286,7 @@ def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | 
     restart = restart.values(attempt=0, state=OrderState.PLACED, updated_at=now(session), **_CLEARED)
     if changed(session, restart) != 1:
         return Problem("orders.rebuild-not-now", "This order is being built.", "Wait until the build has ended.")
-    _reread(session, order)
+    reread(session, order)
     call_worker(session, queue, order)
     return order
 
@@ -263,12 +312,18 @@ def use_current_draft(session: Session, order: Order) -> Order | Problem:
     return order
 
 
+def build_current_draft(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
+    """Move an order that was never delivered to its listing's current draft version, and build it."""
+    moved = use_current_draft(session, order)
+    return moved if isinstance(moved, Problem) else request_rebuild(session, queue, moved)
+
+
 def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
     """Stop an order that has not been delivered; a build under way stops at its next step."""
     stop = sa.update(Order).where(Order.id == order.id, Order.state.not_in((OrderState.READY, OrderState.CANCELLED)))
     if changed(session, stop.values(state=OrderState.CANCELLED, updated_at=now(session), **_CLEARED)) != 1:
         return Problem("orders.cannot-cancel", "This order has ended already.", "Nothing needs to be done.")
-    _reread(session, order)
+    reread(session, order)
     queue.cancel(session, BuildJob(order.id, order.ticket))
     return order
 
@@ -280,13 +335,18 @@ def told_customer(order: Order) -> str:
     return _TOLD[order.state]
 
 
-def call_worker(session: Session, queue: JobQueue, order: Order, *, delay_seconds: float = 0.0) -> None:
-    """Queue a job for the order under a fresh ticket, in the session's transaction."""
+def call_worker(
+    session: Session, queue: JobQueue, order: Order, *, delay_seconds: float = 0.0, behind: int = 0
+) -> None:
+    """Queue a job for the order under a fresh ticket, in the session's transaction.
+
+    `behind` is how many orders of the same address wait already: those of others that wait behind fewer go first.
+    """
     ticket = session.scalars(
         sa.update(Order).where(Order.id == order.id).values(ticket=Order.ticket + 1).returning(Order.ticket)
     ).one()
     order.ticket = ticket
-    queue.enqueue(session, BuildJob(order.id, ticket), delay_seconds=delay_seconds)
+    queue.enqueue(session, BuildJob(order.id, ticket), delay_seconds=delay_seconds, behind=behind)
 
 
 def search(session: Session, wanted: OrderSearch) -> OrderPage:
@@ -330,11 +390,6 @@ def _new_order(session: Session, fitting: Fitting, customer: Customer, doubts: S
         created_at=moment,
         updated_at=moment,
     )
-
-
-def _reread(session: Session, order: Order) -> None:
-    # A plain refresh would also ask again for what was loaded beside it, which is not told to load by itself.
-    session.refresh(order, [column.key for column in sa.inspect(Order).column_attrs])
 
 
 def whole_orders() -> sa.Select[Order]:

@@ -10,23 +10,18 @@ from app.people import service
 from app.people.models import Designer
 from app.web.failures import SignInNeeded
 from app.web.sessions import signed_in
-from app.web.transactions import Looking, Transaction
+from app.web.transactions import TheDatabase
 
-__all__ = ["SignedInDesigner", "looking_designer", "signed_in_designer"]
+__all__ = ["SignedInDesigner", "signed_in_designer"]
 
 
-def signed_in_designer(request: Request, session: Transaction) -> Designer:
+def signed_in_designer(request: Request, database: TheDatabase) -> Designer:
     """The designer whose session this is and still holds; else the request ends at the sign-in page."""
     who = signed_in(request)
-    designer = service.by_id(session, who.designer_id, session_round=who.session_round) if who else None
+    designer = database.read(service.by_id, who.designer_id, session_round=who.session_round) if who else None
     if designer is None:
         raise SignInNeeded
     return designer
-
-
-def looking_designer(request: Request, session: Looking) -> Designer:
-    """The same for a form that is only looked at."""
-    return signed_in_designer(request, session)
 
 
 SignedInDesigner = Annotated[Designer, Depends(signed_in_designer)]

@@ -11,9 +11,9 @@ from starlette.exceptions import HTTPException
 
 from app.catalogue.models import DraftVersion, Listing
 from app.studio import service
-from app.web.transactions import Looking, Transaction
+from app.web.transactions import TheDatabase
 
-__all__ = ["ListingLookedAt", "TheListing", "TheVersion", "VersionOf", "read_number"]
+__all__ = ["TheListing", "TheVersion", "VersionOf", "read_number"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,20 +34,12 @@ def read_number(text: str) -> int:
     return int(text) if text.isascii() and text.isdigit() and len(text) < 7 else 0
 
 
-def _listing(session: Transaction, slug: str) -> Listing:
-    return _found(session, slug)
+def _listing(database: TheDatabase, slug: str) -> Listing:
+    return database.read(_found, slug)
 
 
-def _looked_at(session: Looking, slug: str) -> Listing:
-    return _found(session, slug)
-
-
-def _version(session: Transaction, slug: str, number: str) -> VersionOf:
-    listing = _found(session, slug)
-    version = service.version(session, listing, read_number(number))
-    if version is None:
-        raise HTTPException(404)
-    return VersionOf(listing, version)
+def _version(database: TheDatabase, slug: str, number: str) -> VersionOf:
+    return database.read(_found_version, slug, read_number(number))
 
 
 def _found(session: Session, slug: str) -> Listing:
@@ -57,9 +49,15 @@ def _found(session: Session, slug: str) -> Listing:
     return listing
 
 
+def _found_version(session: Session, slug: str, number: int) -> VersionOf:
+    listing = _found(session, slug)
+    version = service.version(session, listing, number)
+    if version is None:
+        raise HTTPException(404)
+    return VersionOf(listing, version)
+
+
 #: The listing that the address names, on sale or not.
 TheListing = Annotated[Listing, Depends(_listing)]
-#: The same for a form that is only looked at.
-ListingLookedAt = Annotated[Listing, Depends(_looked_at)]
 #: The version of a listing's draft that the address names.
 TheVersion = Annotated[VersionOf, Depends(_version)]

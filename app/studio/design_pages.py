@@ -15,7 +15,7 @@ from app.studio.draft_service import desk_of
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
-from app.web.transactions import Transaction
+from app.web.transactions import TheDatabase
 
 __all__ = ["router"]
 
@@ -23,55 +23,57 @@ router = APIRouter(prefix="/studio", dependencies=[Depends(signed_in_designer)])
 
 
 @router.get("/new-design")
-def new_design(request: Request, session: Transaction) -> Response:
+def new_design(request: Request, database: TheDatabase) -> Response:
     """The form to add a design."""
-    return render(request, "studio/design.html", new_design_page(shop_currency(session)))
+    return render(request, "studio/design.html", new_design_page(database.read(shop_currency)))
 
 
 @router.post("/new-design")
-def add(request: Request, session: Transaction, posted: Posted) -> Response:
+def add(request: Request, database: TheDatabase, posted: Posted) -> Response:
     """Add a design, and go on to its draft."""
-    done = add_design(session, posted)
+    done = database.write(add_design, posted)
     if isinstance(done, DesignEntry):
-        return render(request, "studio/design.html", new_design_page(shop_currency(session), done), 422)
+        return render(request, "studio/design.html", new_design_page(database.read(shop_currency), done), 422)
     leave_notice(request, f"{done.title} is added. It is not on sale yet: write its draft.")
     return RedirectResponse(f"/studio/listings/{done.slug}/draft", status_code=303)
 
 
 @router.get("/listings/{slug}/another")
-def another_design(request: Request, session: Transaction, listing: TheListing) -> Response:
+def another_design(request: Request, database: TheDatabase, listing: TheListing) -> Response:
     """The form to add a design that is made from this one's draft."""
-    origin = origin_of(session, listing)
+    origin = database.read(origin_of, listing)
     if origin is None:
         return _nothing_to_begin_from(request, listing)
-    return render(request, "studio/design.html", another_design_page(origin, shop_currency(session)))
+    return render(request, "studio/design.html", another_design_page(origin, database.read(shop_currency)))
 
 
 @router.post("/listings/{slug}/another")
-def add_another(request: Request, session: Transaction, listing: TheListing, posted: Posted) -> Response:
+def add_another(request: Request, database: TheDatabase, listing: TheListing, posted: Posted) -> Response:
     """Add a design that is made from this one's draft, with what it settles."""
-    origin = origin_of(session, listing)
+    origin = database.read(origin_of, listing)
     if origin is None:
         return _nothing_to_begin_from(request, listing)
-    done = add_design(session, posted, origin)
+    done = database.write(add_design, posted, origin)
     if isinstance(done, DesignEntry):
-        return render(request, "studio/design.html", another_design_page(origin, shop_currency(session), done), 422)
+        return render(
+            request, "studio/design.html", another_design_page(origin, database.read(shop_currency), done), 422
+        )
     leave_notice(request, f"{done.title} is added with the draft of {listing.title}. A worker proves it by itself.")
     return RedirectResponse(f"/studio/listings/{done.slug}/draft", status_code=303)
 
 
 @router.get("/listings/{slug}/words")
-def words(request: Request, session: Transaction, listing: TheListing) -> Response:
+def words(request: Request, database: TheDatabase, listing: TheListing) -> Response:
     """The form for a design's words."""
-    return render(request, "studio/design.html", words_page(desk_of(session, listing)))
+    return render(request, "studio/design.html", words_page(database.read(desk_of, listing)))
 
 
 @router.post("/listings/{slug}/words")
-def change(request: Request, session: Transaction, listing: TheListing, posted: Posted) -> Response:
+def change(request: Request, database: TheDatabase, listing: TheListing, posted: Posted) -> Response:
     """Change a design's words."""
-    done = change_words(session, listing, posted)
+    done = database.write(change_words, listing, posted)
     if isinstance(done, DesignEntry):
-        return render(request, "studio/design.html", words_page(desk_of(session, listing), done), 422)
+        return render(request, "studio/design.html", words_page(database.read(desk_of, listing), done), 422)
     leave_notice(request, f"The words of {done.title} are saved.")
     return RedirectResponse("/studio", status_code=303)
 

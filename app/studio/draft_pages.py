@@ -7,9 +7,9 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from app.catalogue.cards import draft_name
-from app.people.access import looking_designer, signed_in_designer
+from app.people.access import signed_in_designer
 from app.studio import service
-from app.studio.access import ListingLookedAt, TheListing, TheVersion, read_number
+from app.studio.access import TheListing, TheVersion, read_number
 from app.studio.draft_contexts import begun_text, draft_page, first_text, label_of, laid_out
 from app.studio.draft_forms import DraftEntry, read_entry
 from app.studio.draft_service import Kept, desk_of, keep
@@ -17,13 +17,11 @@ from app.studio.play_contexts import kept_play_page, sent_play_page
 from app.web.posted import Posted, Uploaded
 from app.web.sessions import leave_notice
 from app.web.templating import render
-from app.web.transactions import Looking, Transaction
+from app.web.transactions import TheDatabase
 
-__all__ = ["looking", "router"]
+__all__ = ["router"]
 
 router = APIRouter(prefix="/studio/listings/{slug}", dependencies=[Depends(signed_in_designer)])
-#: Forms that change nothing and may take a second or two to answer: they hold up nobody who writes.
-looking = APIRouter(prefix="/studio/listings/{slug}", dependencies=[Depends(looking_designer)])
 
 _NOT_KEPT = "Nothing was kept: a version can be kept once it can be read. Your text stands below as you wrote it."
 _NOT_PLAYED = "There is nothing to play yet: mend these lines first."
@@ -31,50 +29,50 @@ _NOT_PLAYED = "There is nothing to play yet: mend these lines first."
 
 @router.get("/draft")
 def draft(
-    request: Request, session: Transaction, listing: TheListing, version: str = "", size: str = "", begin: str = ""
+    request: Request, database: TheDatabase, listing: TheListing, version: str = "", size: str = "", begin: str = ""
 ) -> Response:
     """The editor with the newest version, or the one asked for."""
-    desk = desk_of(session, listing)
-    shown = service.version(session, listing, read_number(version)) if version else desk.newest
+    desk = database.read(desk_of, listing)
+    shown = database.read(service.version, listing, read_number(version)) if version else desk.newest
     first = begun_text(listing) if begin == "first-skirt" else first_text(listing)
     entry = DraftEntry(shown.text if shown is not None else first, size)
     return render(request, "studio/draft.html", draft_page(desk, entry, label=label_of(desk, shown)))
 
 
-@looking.post("/draft")
-def check(request: Request, session: Looking, listing: ListingLookedAt, posted: Posted, uploaded: Uploaded) -> Response:
+@router.post("/draft")
+def check(request: Request, database: TheDatabase, listing: TheListing, posted: Posted, uploaded: Uploaded) -> Response:
     """Everything that can be found out about the text as sent; with "layout", set out anew before."""
     entry, refused = read_entry(posted, uploaded, 0), ""
     if posted.get("action") == "layout":
         entry, refused = laid_out(entry, draft_name(listing))
-    page = draft_page(desk_of(session, listing), entry, label="Not kept yet", refused=refused)
+    page = draft_page(database.read(desk_of, listing), entry, label="Not kept yet", refused=refused)
     return render(request, "studio/draft.html", page)
 
 
 @router.post("/draft/keep")
 def keep_version(
-    request: Request, session: Transaction, listing: TheListing, posted: Posted, uploaded: Uploaded
+    request: Request, database: TheDatabase, listing: TheListing, posted: Posted, uploaded: Uploaded
 ) -> Response:
     """Keep the text as a new version; one that cannot be read comes back with what is wrong in it."""
     entry = read_entry(posted, uploaded, 0)
-    kept = keep(session, listing, entry.text) if entry.problem is None else (entry.problem,)
+    kept = keep(database, listing, entry.text) if entry.problem is None else (entry.problem,)
     if not isinstance(kept, Kept):
-        page = draft_page(desk_of(session, listing), entry, label="Not kept yet", refused=_NOT_KEPT)
+        page = draft_page(database.read(desk_of, listing), entry, label="Not kept yet", refused=_NOT_KEPT)
         return render(request, "studio/draft.html", page, 422)
     leave_notice(request, kept.notice)
     return RedirectResponse(f"/studio/listings/{listing.slug}/draft", status_code=303)
 
 
-@looking.post("/draft/lines")
+@router.post("/draft/lines")
 def play_sent(
-    request: Request, session: Looking, listing: ListingLookedAt, posted: Posted, uploaded: Uploaded
+    request: Request, database: TheDatabase, listing: TheListing, posted: Posted, uploaded: Uploaded
 ) -> Response:
     """The drawing of the text as sent, up to one of its lines."""
     entry = read_entry(posted, uploaded, read_number(posted.get("line", "")))
     page = sent_play_page(listing, entry)
     if page is not None:
         return render(request, "studio/play.html", page)
-    told = draft_page(desk_of(session, listing), entry, label="Not kept yet", refused=_NOT_PLAYED)
+    told = draft_page(database.read(desk_of, listing), entry, label="Not kept yet", refused=_NOT_PLAYED)
     return render(request, "studio/draft.html", told, 422)
 
 

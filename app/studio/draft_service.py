@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from app.catalogue.cards import draft_name
 from app.catalogue.models import DraftVersion, Listing
 from app.catalogue.service import add_draft_version, newest_version
+from app.database import Database
 from app.pattern.make import Choice
 from app.pattern.problem import Problem
 from app.studio.draft_check import Subject, read_text, subject_of
@@ -54,11 +55,16 @@ class Kept:
         return f"Nothing has changed: version {self.version.number} is this very text."
 
 
-def keep(session: Session, listing: Listing, text: str) -> Kept | tuple[Problem, ...]:
-    """Keep a text as the listing's newest version; only one that can be read is kept, else what is wrong with it."""
+def keep(database: Database, listing: Listing, text: str) -> Kept | tuple[Problem, ...]:
+    """Keep a text as the listing's newest version; only one that can be read is kept, else what is wrong with it.
+
+    It is read first, which may take its time, and written then.
+    """
     problems = read_text(subject_for(listing, text)).problems
-    if problems:
-        return problems
+    return problems or database.write(_keep, listing, text)
+
+
+def _keep(session: Session, listing: Listing, text: str) -> Kept:
     before = newest_version(session, listing)
     version = add_draft_version(session, listing, text)
     return Kept(version, version is not before)

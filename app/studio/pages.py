@@ -21,7 +21,7 @@ from app.studio.contexts import dashboard_page, read_search, studio_order_page
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
-from app.web.transactions import Transaction
+from app.web.transactions import TheDatabase
 from app.web.words import read_money
 
 __all__ = ["router"]
@@ -32,69 +32,68 @@ _NO_PRICE = Problem("studio.price-unreadable", "This is not a price.", "Write it
 
 
 @router.get("")
-def dashboard(request: Request, session: Transaction) -> Response:
+def dashboard(request: Request, database: TheDatabase) -> Response:
     """Listings and orders."""
     wanted = read_search(request.query_params)
     silence = timedelta(seconds=request.app.state.settings.lease_seconds)
     page = dashboard_page(
-        service.listings(session),
+        database.read(service.listings),
         wanted,
-        service.find_orders(session, wanted),
-        somebody_works=service.somebody_works(session, silence),
+        database.read(service.find_orders, wanted),
+        somebody_works=database.read(service.somebody_works, silence),
     )
     return render(request, "studio/dashboard.html", page)
 
 
 @router.post("/listings/{slug}/versions/{number}/sell")
-def sell(request: Request, session: Transaction, of: TheVersion) -> Response:
+def sell(request: Request, database: TheDatabase, of: TheVersion) -> Response:
     """Put a listing on sale by one version of its draft."""
-    problem = put_on_sale(session, of.listing, of.version)
+    problem = database.write(put_on_sale, of.listing, of.version)
     return _back(request, problem, f"{of.listing.title} is on sale.")
 
 
 @router.post("/listings/{slug}/unpublish")
-def unpublish(request: Request, session: Transaction, listing: TheListing) -> Response:
+def unpublish(request: Request, database: TheDatabase, listing: TheListing) -> Response:
     """Take a listing off sale; orders that stand go on."""
-    take_off_sale(session, listing)
+    database.write(take_off_sale, listing)
     return _back(request, None, f"{listing.title} is no longer on sale.")
 
 
 @router.post("/listings/{slug}/price")
-def set_price(request: Request, session: Transaction, posted: Posted, listing: TheListing) -> Response:
+def set_price(request: Request, database: TheDatabase, posted: Posted, listing: TheListing) -> Response:
     """Set a listing's price for orders from now on."""
     cents = read_money(posted.get("price", ""))
-    problem = _NO_PRICE if cents is None else service.set_price(session, listing, cents)
+    problem = _NO_PRICE if cents is None else database.write(service.set_price, listing, cents)
     return _back(request, problem, f"The price of {listing.title} is set.")
 
 
 @router.get("/orders/{number}")
-def order(request: Request, session: Transaction, number: str) -> Response:
+def order(request: Request, database: TheDatabase, number: str) -> Response:
     """One order, with the reason it stopped and the findings."""
-    found = _order(session, number)
-    standing = standing_of(session, found.fitting, "This order")
+    found = database.read(_order, number)
+    standing = database.read(standing_of, found.fitting, "This order")
     return render(request, "studio/order.html", studio_order_page(found, standing))
 
 
 @router.post("/orders/{number}/rebuild")
-def rebuild(request: Request, session: Transaction, number: str) -> Response:
+def rebuild(request: Request, database: TheDatabase, number: str) -> Response:
     """Build an order once more from the same inputs."""
-    done = orders.request_rebuild(session, request.app.state.queue, _order(session, number))
+    done = database.write(orders.request_rebuild, request.app.state.queue, database.read(_order, number))
     return _to_order(request, number, done, "The order is being built again.")
 
 
 @router.post("/orders/{number}/current-draft")
-def take_current_draft(request: Request, session: Transaction, number: str) -> Response:
+def take_current_draft(request: Request, database: TheDatabase, number: str) -> Response:
     """Move an order that was never delivered to the version now on sale, and build it."""
-    done = orders.use_current_draft(session, _order(session, number))
-    if not isinstance(done, Problem):
-        done = orders.request_rebuild(session, request.app.state.queue, done)
+    found = database.read(_order, number)
+    done = database.write(orders.build_current_draft, request.app.state.queue, found)
     return _to_order(request, number, done, "The order is being built from the version now on sale.")
 
 
 @router.post("/orders/{number}/cancel")
-def cancel(request: Request, session: Transaction, number: str) -> Response:
+def cancel(request: Request, database: TheDatabase, number: str) -> Response:
     """Cancel an order that was not delivered."""
-    done = orders.cancel_order(session, request.app.state.queue, _order(session, number))
+    done = database.write(orders.cancel_order, request.app.state.queue, database.read(_order, number))
     return _to_order(request, number, done, "The order is cancelled.")
 
 

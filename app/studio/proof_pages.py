@@ -17,7 +17,7 @@ from app.studio.proof_contexts import Subject, body_of, proof_page, proof_state,
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
-from app.web.transactions import Transaction
+from app.web.transactions import TheDatabase
 
 __all__ = ["router"]
 
@@ -27,8 +27,8 @@ _NOT_SEEN = Problem("proof.not-seen", "Nothing was accepted.", "Look at the bodi
 _NO_SHARE = Problem("proof.no-share", "This is not a share of the bodies.", "Write it in percent, like 98.5.")
 
 
-def _subject(session: Transaction, of: TheVersion) -> Subject:
-    proof = proofs.with_bodies(session, of.version.id)
+def _subject(database: TheDatabase, of: TheVersion) -> Subject:
+    proof = database.read(proofs.with_bodies, of.version.id)
     if proof is None:
         raise HTTPException(404)
     return Subject(of.listing, of.version, proof)
@@ -51,20 +51,20 @@ def state(subject: TheSubject) -> dict[str, Any]:
 
 
 @router.post("/again")
-def again(request: Request, session: Transaction, subject: TheSubject) -> Response:
+def again(request: Request, database: TheDatabase, subject: TheSubject) -> Response:
     """Work the proof out again; what still holds is not repeated."""
-    return _back(request, subject, proofs.prove_again(session, subject.proof), "The proof is worked out again.")
+    return _back(request, subject, database.write(proofs.prove_again, subject.proof), "The proof is worked out again.")
 
 
 @router.post("/accept")
 def accept(
-    request: Request, session: Transaction, subject: TheSubject, posted: Posted, designer: SignedInDesigner
+    request: Request, database: TheDatabase, subject: TheSubject, posted: Posted, designer: SignedInDesigner
 ) -> Response:
     """Take a share of the bodies as enough."""
     share = read_share(posted.get("share", ""))
     if share is None or posted.get("seen") != "yes":
         return _back(request, subject, _NO_SHARE if share is None else _NOT_SEEN, "")
-    problem = proofs.accept_share(session, subject.proof, share, designer.name)
+    problem = database.write(proofs.accept_share, subject.proof, share, designer.name)
     return _back(request, subject, problem, f"{percent(share)} of the bodies is enough, by {designer.name}.")
 
 

@@ -9,12 +9,13 @@ from fastapi import Request
 from app.web.posted import read_form
 from app.web.sessions import form_token
 
-__all__ = ["FIELD", "ForgedForm", "check_form_token"]
+__all__ = ["FIELD", "SAFE", "ForgedForm", "check_form_token"]
 
 #: Name of the hidden field that carries the token.
 FIELD = "form_token"
 
-_SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
+#: Methods that change nothing.
+SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 
 
 class ForgedForm(Exception):
@@ -26,7 +27,7 @@ async def check_form_token(request: Request) -> None:
 
     The application asks this of every route, so that no form can be forgotten.
     """
-    if request.method in _SAFE:
+    if request.method in SAFE:
         return
     sent = (await read_form(request)).get(FIELD, "")
     if not hmac.compare_digest(sent.encode(), form_token(request).encode()):
