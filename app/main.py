@@ -22,6 +22,7 @@ from app.studio.design_pages import router as design_pages
 from app.studio.draft_pages import router as draft_pages
 from app.studio.pages import router as studio_pages
 from app.studio.proof_pages import router as proof_pages
+from app.web.addresses import Forwarded
 from app.web.admission import admitted, door
 from app.web.csrf import check_form_token
 from app.web.failures import add_failure_pages
@@ -64,6 +65,7 @@ def create_app(settings: Settings) -> FastAPI:
     )
     app.add_middleware(BodyLimit, most=_most_bytes)
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
+    app.add_middleware(Forwarded, proxies=settings.trusted_proxies())
     add_failure_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     studio = (studio_pages, design_pages, draft_pages, proof_pages, guide_pages)

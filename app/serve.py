@@ -30,7 +30,8 @@ def run_web(settings: Settings) -> None:
     """Bring the tables up to date and serve the pages until stopped."""
     set_up_logging(settings.log_level)
     migrations.upgrade(settings)
-    uvicorn.run(create_app(settings), host=settings.host, port=settings.port, log_config=None)
+    # The server itself would believe any sender on this machine about its visitor; `Forwarded` asks the settings first.
+    uvicorn.run(create_app(settings), host=settings.host, port=settings.port, log_config=None, proxy_headers=False)
 
 
 def run_shop(settings: Settings) -> int:

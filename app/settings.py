@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import secrets
 from contextlib import suppress
+from ipaddress import IPv4Network, IPv6Network, ip_network
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 from typing import Literal, Self
 
-from pydantic import Field, SecretStr, model_validator
+from pydantic import Field, SecretStr, field_validator, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 __all__ = ["Settings", "settings_table"]
@@ -28,6 +29,11 @@ class Settings(BaseSettings):
     public_url: str = Field("http://127.0.0.1:8000", description="Address at which people reach the shop, for links.")
     host: str = Field("127.0.0.1", description="Address the web server listens on.")
     port: int = Field(8000, ge=1, le=65535, description="Port the web server listens on.")
+    proxies: str = Field(
+        "",
+        description="Addresses or networks of your own proxies, separated by commas; what these say of a visitor's "
+        "address (X-Forwarded-For) is believed, and nobody else.",
+    )
     https_only: bool = Field(False, description="Send cookies over HTTPS only; switch on wherever the shop is public.")
     session_days: int = Field(14, ge=1, le=365, description="Days a designer stays signed in.")
     worker_slot: str = Field(
@@ -54,11 +60,24 @@ class Settings(BaseSettings):
     fitting_days: int = Field(30, ge=1, description="Days for which measurements that nobody ordered by are kept.")
     log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = Field("INFO", description="Least severe line to log.")
 
+    @field_validator("proxies")
+    @classmethod
+    def _each_is_a_network(cls, proxies: str) -> str:
+        try:
+            _networks(proxies)
+        except ValueError as wrong:
+            raise ValueError(f"TAPELINE_PROXIES takes addresses such as 10.0.0.7 or 10.0.0.0/24: {wrong}") from wrong
+        return proxies
+
     @model_validator(mode="after")
     def _lease_outlasts_heartbeats(self) -> Self:
         if self.lease_seconds < 3 * self.heartbeat_seconds:
             raise ValueError("TAPELINE_LEASE_SECONDS must be at least three times TAPELINE_HEARTBEAT_SECONDS")
         return self
+
+    def trusted_proxies(self) -> tuple[IPv4Network | IPv6Network, ...]:
+        """The networks of the proxies that are believed; an address alone is a network of one."""
+        return _networks(self.proxies)
 
     def database_address(self) -> str:
         """The SQLAlchemy address of the one database, with the driver named."""
@@ -91,6 +110,10 @@ def settings_table() -> str:
         default = "" if field.default in (None, "") else f"`{field.default}`"
         rows.append(f"| `TAPELINE_{name.upper()}` | {default} | {field.description} |")
     return "\n".join(rows)
+
+
+def _networks(text: str) -> tuple[IPv4Network | IPv6Network, ...]:
+    return tuple(ip_network(each.strip()) for each in text.split(",") if each.strip())
 
 
 def _kept_secret(path: Path) -> str:

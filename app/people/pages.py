@@ -10,6 +10,7 @@ from app.pattern.problem import Problem
 from app.people import service
 from app.people.contexts import LINK_ENDED, about_page, password_page, sign_in_page
 from app.people.models import Designer
+from app.web.addresses import address_mark
 from app.web.failures import NothingHere
 from app.web.posted import Posted
 from app.web.sessions import SignedIn, leave_notice, sign_in, sign_out
@@ -40,8 +41,7 @@ def show_sign_in(request: Request) -> Response:
 def do_sign_in(request: Request, session: Transaction, posted: Posted) -> Response:
     """Sign in, or say why not; the service slows down whoever guesses."""
     email = posted.get("email", "")
-    address = request.client.host if request.client else ""
-    found = service.sign_in(session, email, posted.get("password", ""), address=address)
+    found = service.sign_in(session, email, posted.get("password", ""), address=address_mark(request))
     if isinstance(found, Problem):
         status = 429 if found.code == "people.too-many-tries" else 422
         return render(request, "people/sign_in.html", sign_in_page(email, found), status)

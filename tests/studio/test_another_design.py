@@ -156,26 +156,23 @@ def test_the_list_knows_the_choices_of_a_design_that_settles_some(session, apron
     assert rows == {"apron": [], "long-apron": ["length", "gathering"]}
 
 
-def kept(database, session, listing, text):
-    """What came of keeping a text, once all that was done so far stands."""
-    session.commit()
-    session.expunge_all()
-    return keep(database, listing, text)
-
-
 def test_a_text_that_no_longer_fits_what_is_settled_is_told_plainly_and_not_kept(database, session, apron):
     made = another(session, apron, **{"choice-length": "70"})
+    session.commit()
+    session.close()
     shorter = APRON.replace("from 45cm to 80cm", "from 45cm to 65cm")
-    (problem,) = kept(database, session, made, shorter)
+    (problem,) = keep(database, made, shorter)
     assert problem.message == "“length” is to be settled. Length below the waist: “70 cm” is not possible."
     assert "between 45 cm and 65 cm" in problem.fix
-    assert newest_version(session, made).number == 1
-    assert kept(database, session, apron, shorter).version.number == 2
+    assert database.read(newest_version, made).number == 1
+    assert keep(database, apron, shorter).version.number == 2
 
 
 def test_advice_on_a_text_hinders_nothing(database, session, apron):
+    session.commit()
+    session.close()
     unused = APRON.replace("waist_to_hip", "waist_to_hip, knee_girth")
     reading = read_text(subject_of(unused, "apron.draft", {}))
     assert reading.problems == ()
     assert "knee_girth is asked for and never used" in " ".join(one.message for one in reading.advice)
-    assert kept(database, session, apron, unused).version.number == 2
+    assert keep(database, apron, unused).version.number == 2
