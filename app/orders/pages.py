@@ -12,7 +12,7 @@ from app.catalogue.access import ListingOnSale, OnSale, listing_on_sale
 from app.database import Database
 from app.orders import forms, service
 from app.orders.access import TheFitting, TheOrder, TheSender
-from app.orders.contexts import fabric_page, progress_page, progress_state, review_page
+from app.orders.contexts import can_order, fabric_page, progress_page, progress_state, review_page
 from app.orders.customer import keep_typed, read_customer, take_typed
 from app.orders.form_page import FORM, measure_page
 from app.orders.limits import Sender
@@ -102,11 +102,10 @@ def order_it(
     """Place the order, once. What is slow, the pattern and its cloth, is worked out before anything is written."""
     customer, errors = read_customer(posted)
     errors |= cloth_errors(fitting)
-    refused = refused_of(fitting)
-    page = review_page(fitting, posted, errors, database.read(standing_of, fitting))
-    if errors or not page.can_order:
+    if errors or not can_order(fitting):
+        page = review_page(fitting, posted, errors, database.read(standing_of, fitting))
         return render(request, "orders/review.html", page, 422)
-    queue = request.app.state.queue
+    queue, refused = request.app.state.queue, refused_of(fitting)
     placed = database.write(service.place_order, queue, fitting, customer, refused, sender=sender)
     if isinstance(placed, Problem):
         leave_notice(request, f"{placed.message} {placed.fix}", "wrong")

@@ -22,7 +22,6 @@ __all__ = [
     "NOTICEABLE",
     "ClothNeeded",
     "cloth_errors",
-    "cloth_needed",
     "drawing_of",
     "pattern_of",
     "refused_of",
@@ -84,11 +83,12 @@ def suggested_cloths(listing: Listing) -> dict[str, Cloth]:
 
 
 def cloth_errors(fitting: Fitting) -> dict[str, str]:
-    """Why no lay was found on the customer's cloth, by the id of that part of the page; empty when one was.
+    """Why the pieces do not go on the customer's cloth, by the id of that part of the page; empty when they do.
 
-    A cloth that is too narrow is told on her review before this is asked (`app.orders.narrow`).
+    A cloth that is too narrow is told on her review before this is asked (`app.orders.narrow`). Nothing is laid for it:
+    how short a lay is to be found makes no difference here, and takes a second.
     """
-    problems = [problem for needed in cloth_needed(fitting) for problem in needed.problems]
+    problems = [problem for _, items, cloth in to_lay(fitting) for problem in lay.cannot_lay(items, cloth)]
     return {"cloth": " ".join(f"{problem.message} {problem.fix}" for problem in problems)} if problems else {}
 
 
@@ -97,13 +97,11 @@ def drawing_of(pattern: Pattern, title: str, unit: Unit) -> str:
     return preview_svg(replace(pattern, title=title), unit)
 
 
-def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:
-    """How much of each fabric to buy for the cloth the customer has; empty when there is no pattern."""
-    return tuple(ClothNeeded(fabric, _plan(items, cloth)) for fabric, items, cloth in to_lay(fitting))
-
-
 def with_other_folds(fitting: Fitting) -> tuple[ClothNeeded, ...]:
-    """The same, with the plan for each cloth laid the other way beside it."""
+    """How much of each fabric to buy for the cloth the customer has, and for the same cloth laid the other way.
+
+    Empty when there is no pattern.
+    """
     return tuple(
         ClothNeeded(fabric, _plan(items, cloth), _laid(_plan(items, replace(cloth, folded=not cloth.folded))))
         for fabric, items, cloth in to_lay(fitting)

@@ -13,7 +13,6 @@ from app.orders.pack import Cloth, PackReady, PackRequest
 from app.orders.preview import (
     NOTICEABLE,
     cloth_errors,
-    cloth_needed,
     pattern_of,
     suggested_cloths,
     with_other_folds,
@@ -61,7 +60,7 @@ def test_two_bodies_never_share_a_pattern():
 
 def test_the_cloth_shown_before_the_order_is_enough_for_the_order(tmp_path):
     fitting = fitting_of()
-    shown = {needed.fabric.name: needed.plan.buy for needed in cloth_needed(fitting)}
+    shown = {needed.fabric.name: needed.plan.buy for needed in with_other_folds(fitting)}
     request = PackRequest(
         draft_text=DRAFT,
         draft_name="skirt.draft",
@@ -85,13 +84,13 @@ def test_the_cloth_shown_before_the_order_is_enough_for_the_order(tmp_path):
 
 def test_a_direction_of_the_cloth_needs_no_less_of_it():
     one_way = {name: {**cloth, "one_way": True} for name, cloth in CLOTHS.items()}
-    free, bound = cloth_needed(fitting_of()), cloth_needed(fitting_of(cloths=one_way))
+    free, bound = with_other_folds(fitting_of()), with_other_folds(fitting_of(cloths=one_way))
     assert all(isinstance(needed.plan, LayPlan) for needed in (*free, *bound))
     assert bound[0].plan.buy >= free[0].plan.buy - 50.0
 
 
 def test_a_fabric_the_customer_said_nothing_of_is_laid_as_the_designer_suggests():
-    plans = {needed.fabric.name: needed.plan for needed in cloth_needed(fitting_of(cloths={}))}
+    plans = {needed.fabric.name: needed.plan for needed in with_other_folds(fitting_of(cloths={}))}
     assert plans["main"].cloth.width == 1400.0
 
 
@@ -156,7 +155,7 @@ def test_where_only_the_other_way_goes_it_is_offered_with_what_it_needs():
 def test_a_body_the_draft_cannot_serve_has_no_cloth():
     refused = fitting_of({**BODY, "waist_to_hip": 800.0})
     assert isinstance(pattern_of(refused), Refused)
-    assert cloth_needed(refused) == with_other_folds(refused) == ()
+    assert with_other_folds(refused) == ()
     page = review_page(refused, {}, {})
     assert page.asks_designer
     assert page.can_order == refused.listing.published

@@ -16,7 +16,7 @@ from app.pattern.lay.model import (
     Placement,
 )
 from app.pattern.lay.picture import lay_svg
-from app.pattern.lay.plan import FoldChoice, best_fold, plan
+from app.pattern.lay.plan import FoldChoice, best_fold, cannot_lay, plan
 from app.pattern.lay.verify import overlaps
 
 __all__ = [
@@ -34,6 +34,7 @@ __all__ = [
     "LeastWidth",
     "Placement",
     "best_fold",
+    "cannot_lay",
     "cloth_of",
     "items_for",
     "lay_svg",

@@ -18,7 +18,7 @@ from app.pattern.lay.shapes import label_spot
 from app.pattern.lay.verify import overlaps
 from app.pattern.problem import Problem, Related
 
-__all__ = ["FoldChoice", "best_fold", "plan", "shortest_sound"]
+__all__ = ["FoldChoice", "best_fold", "cannot_lay", "plan", "shortest_sound"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +50,11 @@ def plan(
     if problems:
         return problems
     return shortest_sound((_plan_of(parts, spots, cloth) for spots in _lays(parts, cloth, effort, seed)), items)
+
+
+def cannot_lay(items: Sequence[LayItem], cloth: Cloth) -> tuple[Problem, ...]:
+    """Why the items do not go on the cloth, however they are laid; empty when they do. Quick: nothing is laid."""
+    return tuple(parts_for(items, cloth)[1])
 
 
 def shortest_sound(lays: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan | tuple[Problem, ...]:
