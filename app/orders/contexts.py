@@ -38,7 +38,6 @@ __all__ = [
     "Pair",
     "ProgressPage",
     "ReviewPage",
-    "can_order",
     "chosen_words",
     "entered_pairs",
     "fabric_page",
@@ -210,18 +209,13 @@ def review_page(
         changed=f"{unsold.message} {unsold.fix}" if unsold and unsold.code == CHANGED_SINCE else "",
         narrow_title=_narrow_title(narrow),
         narrow=narrow,
-        can_order=can_order(fitting),
+        can_order=unsold is None and not narrow,
         asks_designer=asks,
         box=_ASK_BOX if asks else _ORDER_BOX,
         customer=customer_fields(posted, errors),
         slips_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
         slips=tuple(Slip(field, words) for field, words in errors.items()),
     )
-
-
-def can_order(fitting: Fitting) -> bool:
-    """True when the fitting can be ordered as it is: this version is on sale, and the pieces go on cloth and paper."""
-    return not_sold(fitting) is None and not too_narrow(fitting)
 
 
 def _lead(unsold: Problem | None, held: bool, narrow: bool, outside: bool) -> str:

@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 from app.database import now
 from app.orders.models import Fitting, Order, OrderState
 from app.pattern.problem import Problem
+from app.web.words import count
 
 __all__ = ["NOBODY", "Limits", "Sender", "orders_waiting", "too_many_fittings", "too_many_orders"]
 
@@ -47,7 +48,7 @@ def too_many_fittings(session: Session, sender: Sender) -> Problem | None:
         return None
     return Problem(
         "orders.many-fittings",
-        f"{most} sets of measurements came from your network address within an hour, and no more are taken for now.",
+        f"At most {count(most, 'set')} of measurements can come from one network address within an hour, and so many did.",
         "Nothing you typed is lost: leave this page open, wait an hour, and send it again.",
     )
 
@@ -58,13 +59,13 @@ def too_many_orders(session: Session, sender: Sender) -> Problem | None:
     if sender.mark and orders_waiting(session, sender) >= limits.orders_waiting:
         return Problem(
             "orders.many-waiting",
-            f"{limits.orders_waiting} orders from your network address wait to be built.",
-            "Your measurements are kept. Come back to this page when the first of those orders is ready.",
+            f"At most {count(limits.orders_waiting, 'order')} of one network address can wait at a time, and so many do.",
+            "Your measurements are kept. Come back to this page when one of them is ready.",
         )
     if sender.mark and _since(session, Order, sender, _DAY) >= limits.orders_a_day:
         return Problem(
             "orders.many-today",
-            f"{limits.orders_a_day} orders came from your network address within a day, and no more are taken today.",
+            f"At most {count(limits.orders_a_day, 'order')} can come from one network address within a day, and so many did.",
             "Your measurements are kept. Come back to this page tomorrow.",
         )
     if _count(session, sa.select(Order.id).where(Order.state.in_(_WAITING))) >= limits.shop_waiting:

@@ -12,10 +12,11 @@ from app.catalogue.access import ListingOnSale, OnSale, listing_on_sale
 from app.database import Database
 from app.orders import forms, service
 from app.orders.access import TheFitting, TheOrder, TheSender
-from app.orders.contexts import can_order, fabric_page, progress_page, progress_state, review_page
+from app.orders.contexts import fabric_page, progress_page, progress_state, review_page
 from app.orders.customer import keep_typed, read_customer, take_typed
 from app.orders.form_page import FORM, measure_page
 from app.orders.limits import Sender
+from app.orders.narrow import too_narrow
 from app.orders.preview import cloth_errors, refused_of, suggested_cloths
 from app.orders.standing import standing_of
 from app.pattern.problem import Problem
@@ -102,7 +103,7 @@ def order_it(
     """Place the order, once. What is slow, the pattern and its cloth, is worked out before anything is written."""
     customer, errors = read_customer(posted)
     errors |= cloth_errors(fitting)
-    if errors or not can_order(fitting):
+    if errors or too_narrow(fitting):
         page = review_page(fitting, posted, errors, database.read(standing_of, fitting))
         return render(request, "orders/review.html", page, 422)
     queue, refused = request.app.state.queue, refused_of(fitting)

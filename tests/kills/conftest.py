@@ -17,6 +17,7 @@ from app.catalogue.models import Level
 from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
 from app.database import Database, make_engine
 from app.jobs.dbos_queue import DbosQueue
+from app.orders.limits import NOBODY
 from app.orders.models import Order, OrderState
 from app.orders.service import Customer, FittingEntry, place_order, save_fitting
 from app.settings import Settings
@@ -71,11 +72,11 @@ class Yard:
             os.killpg(process.pid, signal.SIGKILL)
         process.wait(10)
 
-    def order(self, steps=4, pause=0.05, then="ready"):
+    def order(self, steps=4, pause=0.05, then="ready", sender=NOBODY):
         """Place an order whose build goes as told; returns its id."""
         with self.database.writing() as session:
             fitting = self._fitting(session, json.dumps({"steps": steps, "pause": pause, "then": then}))
-            return place_order(session, self.queue, fitting, Customer()).id
+            return place_order(session, self.queue, fitting, Customer(), sender=sender).id
 
     def unordered_fitting(self):
         """Save a fitting that nobody has ordered; returns its token."""

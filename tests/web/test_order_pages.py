@@ -5,11 +5,12 @@ import re
 import pytest
 import sqlalchemy as sa
 
-from app.catalogue.service import add_draft_version, listing_by_slug
+from app.catalogue.service import add_draft_version, listing_by_slug, put_on_sale
 from app.orders import preview
-from app.orders.models import OrderState
+from app.orders.models import Order, OrderState
 from app.orders.service import FittingEntry, fitting_by_token, order_by_token, save_fitting
 from app.pattern import lay
+from tests.proved import stand_proved
 
 FORM = "/patterns/fernhill-skirt/measure"
 
@@ -144,21 +145,27 @@ def test_a_cloth_that_is_not_in_the_pattern_cannot_be_turned(visitor, fitted):
     assert visitor.post(f"{fitted.path}/fold/velvet", fields).status == 404
 
 
-def test_an_order_is_placed_without_planning_cloth_while_others_wait_to_write(visitor, app, fitted, monkeypatch):
-    """The cloth is worked out before the transaction begins: at that time another writer finds the shop open."""
+def test_a_pattern_is_drawn_while_others_can_write(visitor, app, fitted, monkeypatch):
+    """No transaction is held over anything slow: at that time another writer finds the shop open."""
     inside = []
-    plan = lay.plan
+    make = preview.make_pattern
 
-    def planned(items, cloth, **more):
+    def made(*args):
         with app.state.database.writing() as session:
             inside.append(session.execute(sa.text("SELECT 1")).scalar())
-        return plan(items, cloth, **more)
+        return make(*args)
 
-    monkeypatch.setattr(lay, "plan", planned)
-    preview._plan.cache_clear()
+    monkeypatch.setattr(preview, "make_pattern", made)
+    preview._made.cache_clear()
     placed = visitor.submit(fitted, to=f"{fitted.path}/order")
     assert placed.path.startswith("/orders/")
-    assert inside == [1, 1]
+    assert inside == [1]
+
+
+def test_an_order_is_placed_without_laying_any_cloth(visitor, fitted, monkeypatch):
+    monkeypatch.setattr(lay, "plan", None)
+    preview._plan.cache_clear()
+    assert visitor.submit(fitted, to=f"{fitted.path}/order").path.startswith("/orders/")
 
 
 def test_a_wrong_email_keeps_both_entries_and_is_named(visitor, fitted):
@@ -319,6 +326,57 @@ def test_a_version_on_trial_changes_nothing_for_customers(visitor, app, database
     assert "still being proved" not in page.words
     visitor.submit(page, to=f"{page.path}/order")
     assert len(app.state.queue.unfinished()) == 1
+
+
+def sell_another(database, change=lambda text: text + "\n# another\n"):
+    """Put a changed draft of the skirt on sale."""
+    with database.writing() as session:
+        listing = listing_by_slug(session, "fernhill-skirt")
+        version = add_draft_version(session, listing, change(listing.current_version.text))
+        stand_proved(session, version, hip_girth=(760.0, 1400.0))
+        assert put_on_sale(session, listing, version) is None
+
+
+def test_a_review_of_a_version_that_is_no_longer_sold_says_so_and_offers_the_one_that_is(visitor, database, fitted):
+    sell_another(database)
+    page = visitor.get(fitted.path)
+    assert "The designer has changed Fernhill skirt since you entered your measurements." in page.words
+    assert f"{fitted.path}/order" not in page.forms
+    renewed = visitor.submit(page, to=f"{fitted.path}/renew")
+    assert renewed.status == 200
+    assert renewed.path not in (fitted.path, FORM)
+    assert "changed Fernhill skirt since" not in renewed.words
+    for entry in ("76 cm", "100 cm", "21 cm"):
+        assert entry in renewed.words
+    placed = visitor.submit(renewed, to=f"{renewed.path}/order")
+    with database.reading() as session:
+        assert order_by_token(session, token_of(placed)).draft_version.number == 2
+
+
+def test_an_order_sent_from_a_page_opened_before_the_change_is_not_built_without_a_word(visitor, app, database, fitted):
+    sell_another(database)
+    page = visitor.submit(fitted, to=f"{fitted.path}/order", name="Rosa Quill")
+    assert "The designer has changed Fernhill skirt since you entered your measurements." in page.words
+    assert app.state.queue.unfinished() == []
+    with database.reading() as session:
+        assert session.scalars(sa.select(Order)).all() == []
+
+
+def test_a_changed_design_that_asks_for_more_leads_to_the_form_with_all_that_was_entered(visitor, database, fitted):
+    sell_another(database, lambda text: text.replace("waist_to_hip\n", "waist_to_hip, stature\n", 1))
+    page = visitor.submit(visitor.get(fitted.path), to=f"{fitted.path}/renew")
+    assert page.status == 422
+    fields = page.form(FORM)
+    assert (fields["measure-waist_girth"], fields["measure-stature"]) == ("76", "")
+
+
+def test_an_order_that_stands_is_not_touched_by_a_change(visitor, database, fitted):
+    placed = visitor.submit(fitted, to=f"{fitted.path}/order")
+    sell_another(database)
+    again = visitor.submit(fitted, to=f"{fitted.path}/order")
+    assert again.path == placed.path
+    with database.reading() as session:
+        assert order_by_token(session, token_of(placed)).draft_version.number == 1
 
 
 def test_a_pattern_taken_off_sale_can_still_be_looked_at_but_not_ordered(visitor, database, fitted):
