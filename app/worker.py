@@ -28,7 +28,7 @@ from app.orders import builds
 from app.orders.builds import Claim
 from app.orders.models import Order, OrderState
 from app.orders.pack import PackBuilder, PackOutcome, PackReady, PackRefused
-from app.orders.service import call_worker
+from app.orders.service import call_worker, drop_unordered
 from app.people.service import studio
 from app.proofs import work as proofs
 from app.prover import Prover
@@ -180,7 +180,7 @@ class Workshop:
                 self.store.discard(leftover.folder)
 
     def tidy(self) -> None:
-        """Throw away kept packs that no order shows, and jobs that ended long ago."""
+        """Throw away kept packs that no order shows, jobs that ended long ago, and measurements nobody ordered by."""
         names = self.store.kept()
         with self.database.reading() as session:
             unknown = builds.unknown_packs(session, names)
@@ -188,6 +188,8 @@ class Workshop:
         for name in unknown:
             self.store.remove(name)
         self.queue.forget(moment - _REMEMBERED)
+        while self.database.write(drop_unordered, moment - timedelta(days=self.settings.fitting_days)):
+            pass
 
     def release(self) -> None:
         """Put back the builds still held when the worker is asked to stop; the tries do not count."""

@@ -3,15 +3,17 @@
 import logging
 import re
 from dataclasses import replace
+from datetime import timedelta
 from hashlib import sha256
 
 import pytest
 import sqlalchemy as sa
 
 from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
+from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
+from app.database import now
 from app.jobs import BuildJob, JobState
-from app.orders.models import Order, OrderState
+from app.orders.models import Fitting, Order, OrderState
 from app.orders.pack import PackFile, PackReady, PackRefused
 from app.orders.service import (
     Customer,
@@ -283,3 +285,16 @@ def test_a_worker_signs_its_row_and_its_builds(shop, order):
     shop.builder = beating
     shop.run(BuildJob(order.id, 1))
     assert beats == [True]
+
+
+def test_measurements_that_nobody_ordered_by_are_thrown_away_after_their_days(shop, database, order):
+    with database.writing() as session:
+        listing = listing_by_slug(session, "apron")
+        session.add_all(save_fitting(session, listing, ENTRY) for _ in range(2))
+        session.flush()
+        session.execute(sa.update(Fitting).values(created_at=now(session) - timedelta(days=31)))
+        save_fitting(session, listing, ENTRY)
+    shop.tidy()
+    with database.reading() as session:
+        assert session.scalar(sa.select(sa.func.count()).select_from(Fitting)) == 2
+        assert order_by_token(session, order.token) is not None

@@ -46,9 +46,10 @@ def too_many_fittings(session: Session, sender: Sender) -> Problem | None:
     most = sender.limits.fittings_an_hour
     if not sender.mark or _since(session, Fitting, sender, _HOUR) < most:
         return None
+    sets = count(most, "set")
     return Problem(
         "orders.many-fittings",
-        f"At most {count(most, 'set')} of measurements can come from one network address within an hour, and so many did.",
+        f"At most {sets} of measurements can come from one network address within an hour, and so many did.",
         "Nothing you typed is lost: leave this page open, wait an hour, and send it again.",
     )
 
@@ -56,16 +57,17 @@ def too_many_fittings(session: Session, sender: Sender) -> Problem | None:
 def too_many_orders(session: Session, sender: Sender) -> Problem | None:
     """Why no more orders are taken from this address, or from anybody, for the moment; None while they are."""
     limits = sender.limits
+    waiting, a_day = count(limits.orders_waiting, "order"), count(limits.orders_a_day, "order")
     if sender.mark and orders_waiting(session, sender) >= limits.orders_waiting:
         return Problem(
             "orders.many-waiting",
-            f"At most {count(limits.orders_waiting, 'order')} of one network address can wait at a time, and so many do.",
+            f"At most {waiting} of one network address can wait at a time, and so many do.",
             "Your measurements are kept. Come back to this page when one of them is ready.",
         )
     if sender.mark and _since(session, Order, sender, _DAY) >= limits.orders_a_day:
         return Problem(
             "orders.many-today",
-            f"At most {count(limits.orders_a_day, 'order')} can come from one network address within a day, and so many did.",
+            f"At most {a_day} can come from one network address within a day, and so many did.",
             "Your measurements are kept. Come back to this page tomorrow.",
         )
     if _count(session, sa.select(Order.id).where(Order.state.in_(_WAITING))) >= limits.shop_waiting:
