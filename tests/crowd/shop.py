@@ -21,7 +21,6 @@ from app.settings import Settings
 
 ROOT = Path(__file__).resolve().parents[2]
 POSTGRES = os.environ.get("TAPELINE_TEST_POSTGRES", "postgresql://postgres@127.0.0.1:5432/postgres")
-PROXY = {"TAPELINE_PROXIES": "127.0.0.1"}
 
 
 class Shop:
@@ -99,6 +98,26 @@ class Shop:
         self.database.close()
 
 
+def _server():
+    return sa.create_engine(
+        sa.make_url(POSTGRES).set(drivername="postgresql+psycopg"),
+        isolation_level="AUTOCOMMIT",
+        connect_args={"connect_timeout": 2},
+    )
+
+
+def postgres_here():
+    """Whether a PostgreSQL server answers where the tests look for one."""
+    server = _server()
+    try:
+        server.connect().close()
+    except sa.exc.OperationalError:
+        return False
+    finally:
+        server.dispose()
+    return True
+
+
 @contextmanager
 def opened(folder, kind, **environment):
     """A shop on "sqlite" or "postgresql", taken down afterwards."""
@@ -107,11 +126,7 @@ def opened(folder, kind, **environment):
         yield shop
         shop.close()
         return
-    server = sa.create_engine(
-        sa.make_url(POSTGRES).set(drivername="postgresql+psycopg"),
-        isolation_level="AUTOCOMMIT",
-        connect_args={"connect_timeout": 2},
-    )
+    server = _server()
     name = f"tapeline_crowd_{secrets.token_hex(6)}"
     with server.connect() as connection:
         connection.execute(sa.text(f"CREATE DATABASE {name}"))
