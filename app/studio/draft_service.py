@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from app.catalogue.cards import draft_name
 from app.catalogue.models import DraftVersion, Listing
 from app.catalogue.service import add_draft_version, newest_version
+from app.pattern.drafting.advice import NO_PIECE
 from app.pattern.make import Choice
 from app.pattern.problem import Problem
 from app.studio.draft_check import Subject, read_text, subject_of
@@ -41,14 +42,20 @@ def subject_for(listing: Listing, text: str) -> Subject:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """The newest version once a text was kept, and whether the text changed anything."""
+    """The newest version once a text was kept, whether the text changed anything, and what keeps it from being proved.
+
+    `lacking` is "" for a text that can be proved as it stands.
+    """
 
     version: DraftVersion
     changed: bool
+    lacking: str = ""
 
     @property
     def notice(self) -> str:
         """What the designer is told."""
+        if self.changed and self.lacking:
+            return f"Version {self.version.number} is kept. {self.lacking}"
         if self.changed:
             return f"Version {self.version.number} is kept. A worker proves it by itself."
         return f"Nothing has changed: version {self.version.number} is this very text."
@@ -56,9 +63,10 @@ class Kept:
 
 def keep(session: Session, listing: Listing, text: str) -> Kept | tuple[Problem, ...]:
     """Keep a text as the listing's newest version; only one that can be read is kept, else what is wrong with it."""
-    problems = read_text(subject_for(listing, text)).problems
-    if problems:
-        return problems
+    reading = read_text(subject_for(listing, text))
+    if reading.problems:
+        return reading.problems
     before = newest_version(session, listing)
     version = add_draft_version(session, listing, text)
-    return Kept(version, version is not before)
+    lacking = next((advice.message for advice in reading.advice if advice.code == NO_PIECE), "")
+    return Kept(version, version is not before, lacking)
