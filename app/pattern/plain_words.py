@@ -15,12 +15,25 @@ from app.pattern.checks import CHECKS
 from app.pattern.drafting import told as drafting
 from app.pattern.language import told as language
 from app.pattern.lay import told as lay
+from app.pattern.names import titled
 from app.pattern.pieces import told as pieces
+from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Place, Problem, Severity, Told
 from app.pattern.proof import told as proof
 from app.pattern.sheets import told as sheets
 
-__all__ = ["KINDS", "NO_TITLES", "REMOVED", "for_maker", "in_plain_words", "is_told", "title_of", "told_of"]
+__all__ = [
+    "KINDS",
+    "NO_TITLES",
+    "REMOVED",
+    "errors_of",
+    "for_maker",
+    "in_plain_words",
+    "is_told",
+    "title_of",
+    "titles_of",
+    "told_of",
+]
 
 _ROOMS = (language, body, drafting, pieces, lay, sheets, proof)
 #: Every kind of problem with what its check or its room is called, by its code.
@@ -30,7 +43,7 @@ _ALL: Mapping[str, tuple[Told, str]] = MappingProxyType(
 )
 #: Every kind of problem, in the order of the rooms and then of the checks.
 KINDS: tuple[Told, ...] = tuple(told for told, _ in _ALL.values())
-#: For problems about pieces whose titles are not known.
+#: For problems about pieces and girths whose titles are not known.
 NO_TITLES: Mapping[str, str] = MappingProxyType({})
 #: What is said of a finding that was kept under a code which no check or room gives any more.
 REMOVED = "Something in the pattern did not hold, by a check that has since been changed. The designer has the details."
@@ -56,10 +69,35 @@ def for_maker(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return tuple(p for p in problems if p.severity is Severity.ERROR or told_of(p.code).maker)
 
 
+def errors_of(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """What stops a pattern, its warnings left out."""
+    return tuple(problem for problem in problems if problem.severity is Severity.ERROR)
+
+
+def titles_of(pattern: Pattern | None) -> Mapping[str, str]:
+    """What the pieces, girths and notions of a pattern are called for people, by their names in the draft."""
+    if pattern is None:
+        return NO_TITLES
+    things = {notion.name: notion.title for notion in pattern.notions}
+    things |= {girth.name: girth.title for girth in pattern.girths}
+    things |= {piece.name: piece.title for piece in pattern.pieces}
+    return {name: titled(title, name) for name, title in things.items()}
+
+
 def in_plain_words(problems: Iterable[Problem], titles: Mapping[str, str] = NO_TITLES) -> tuple[str, ...]:
-    """A sentence for each kind of problem, each once, in the order found; before it the `titles` of the pieces."""
+    """A sentence for each kind of problem, each once, in the order found, with what it concerns before it.
+
+    `titles` are those of pieces, girths and notions by name; what has none there goes unnamed.
+    """
     found: dict[str, dict[str, None]] = {}
     for problem in problems:
-        piece = titles.get(problem.where.piece, "") if isinstance(problem.where, Place) else ""
-        found.setdefault(told_of(problem.code).words, {}).update({piece: None} if piece else {})
-    return tuple(f"{', '.join(pieces)}: {words}" if pieces else words for words, pieces in found.items())
+        words = told_of(problem.code).words if is_told(problem.code) else REMOVED
+        found.setdefault(words, {}).update(dict.fromkeys(_named(problem, titles)))
+    return tuple(f"{', '.join(whose)}: {words}" if whose else words for words, whose in found.items())
+
+
+def _named(problem: Problem, titles: Mapping[str, str]) -> list[str]:
+    """The title of the piece that a problem concerns, or else of the girth or notion."""
+    where = problem.where
+    names = (where.piece, where.point) if isinstance(where, Place) else ()
+    return [titles[name] for name in names if name in titles][:1]

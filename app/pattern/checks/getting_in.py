@@ -25,8 +25,8 @@ TOLERANCE = 1.0
 
 _TIGHT = Told(
     "checks.getting-in",
-    "The garment could not be put on: opened and stretched as far as it goes, it is narrower than what of the body "
-    "must go through it.",
+    "The garment could not be put on: opened and stretched as far as it goes, it is narrower than the part of the "
+    "body that must go through it.",
 )
 
 

@@ -73,7 +73,9 @@ def _unfinished(program: Program) -> Iterator[Problem]:
         yield tell("drafting.no-needs", said, fix, draft.span)
     if not draft.steps:
         said = "No step says how it is sewn, so that the instructions end with the cutting."
-        yield tell("drafting.no-steps", said, 'Add steps, such as: step "Sew the side seams"', draft.span)
+        yield tell(
+            "drafting.no-steps", said, "Add a section steps, with a heading for each: ## Sew the side seams", draft.span
+        )
 
 
 def _getting_in(program: Program) -> Iterator[Problem]:

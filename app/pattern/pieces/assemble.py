@@ -96,8 +96,12 @@ def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tu
 
 def nothing_to_cut(program: Program) -> Problem:
     """What is said of a draft of which, with the choices as they are, no piece is cut: it is no pattern."""
-    said = "There is no piece to cut with these choices, so this is not a pattern."
-    return program.source.problem("pieces.nothing-to-cut", said, CUT_SOMETHING, program.draft.span)
+    if not program.draft.pieces:
+        said, fix = "There is no piece to cut, so this is not a pattern.", CUT_SOMETHING
+    else:
+        said = "With these choices there is no piece to cut, so this is not a pattern."
+        fix = "Let one piece at least be cut whatever is chosen, or do not offer choices that leave none."
+    return program.source.problem("pieces.nothing-to-cut", said, fix, program.draft.span)
 
 
 def _figures(env: Env) -> dict[str, float]:
