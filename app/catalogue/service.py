@@ -113,7 +113,7 @@ def put_on_sale(session: Session, listing: Listing, version: DraftVersion) -> Pr
     Only a version that is proved on the share of bodies the designer accepts goes on
     sale. Orders that stand go on with the version they were placed with.
     """
-    problem = _no_pattern(listing, version) or why_not_sold(proof_of(session, version.id))
+    problem = why_not_sold(proof_of(session, version.id)) or _no_pattern(listing, version)
     if problem is None:
         listing.current_version, listing.published = version, True
         session.flush()

@@ -35,7 +35,7 @@ __all__ = [
 ]
 
 #: Raised by one whenever a reader of the former shape could misread the new one.
-VERSION: Literal[1] = 1
+VERSION: Literal[2] = 2
 
 Xy = Annotated[tuple[float, float], Field(description="x, y in mm; x right, y up")]
 
@@ -263,7 +263,7 @@ class Report(_Shape):
     """Everything measured of one made pattern. Lengths in mm to 0.001, angles in radians."""
 
     format: Literal["pattern-report"] = "pattern-report"
-    version: Literal[1] = VERSION
+    version: Literal[2] = VERSION
     title: str
     measurements: dict[str, float] = Field(description="body measurements under ISO 8559-1 names, mm")
     choices: dict[str, float | str | bool]

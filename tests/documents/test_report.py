@@ -52,7 +52,7 @@ def test_the_schema_file_is_the_shape_of_the_report():
 
 def test_a_report_holds_to_the_schema(figures):
     jsonschema.Draft202012Validator(json.loads(SCHEMA.read_text("utf-8"))).validate(figures)
-    assert (figures["format"], figures["version"]) == ("pattern-report", 1)
+    assert (figures["format"], figures["version"]) == ("pattern-report", 2)
 
 
 def test_a_reader_can_trust_that_nothing_else_is_in_it(figures):

@@ -4,13 +4,9 @@ from app.orders.findings import finding, outside_the_proof, reason_of, told_plai
 from app.pattern.plain_words import REMOVED, told_of
 from app.pattern.problem import Place, Problem, Severity, Span
 
-SIDE = Problem(
-    "checks.seam-walk", "front.side is 605.9 mm and back.side is 611 mm.", "Redraw it.", Place("front", "side")
-)
+SIDE = Problem("checks.seam-walk", "front.side is 605.9 mm, its partner 611 mm.", "Redraw it.", Place("front", "side"))
 KINK = Problem("checks.kink", "front.side has a kink.", "Draw it anew.", Place("front", "side"), Severity.WARNING)
-OUTSIDE = Problem(
-    "proof.outside", "The hip girth is 145 cm.", "Measure again.", Place(point="hip_girth"), Severity.WARNING
-)
+OUTSIDE = Problem("proof.outside", "The hip girth is 145 cm.", "Measure.", Place(point="hip_girth"), Severity.WARNING)
 
 
 def test_a_customer_reads_what_stopped_her_pattern_with_the_piece_by_its_title():

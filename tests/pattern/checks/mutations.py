@@ -172,7 +172,7 @@ BY_TEXT = (
         "a shoulder sewn to the other's far end",
         "sew front.shoulder to back.shoulder",
         "sew front.shoulder to back.shoulder backwards",
-        "checks.walk-order",
+        "checks.walk-order-likely",
     ),
     Damage(
         "truing",
