@@ -11,7 +11,7 @@ from app.catalogue.service import ListingWords, add_draft_version, put_on_sale, 
 from app.database import Database, make_engine
 from app.jobs.dbos_queue import DbosQueue
 from app.settings import Settings
-from tests.proved import stand_proved
+from tests.proved import SMALL_DRAFT, stand_proved
 
 
 @pytest.fixture(scope="session")
@@ -58,7 +58,7 @@ def listing(session):
     """A listing on sale with one version of a draft, proved on everybody."""
     words = ListingWords("linnet-apron", "Linnet apron", "", "", Level.CONFIDENT, 900, "EUR", "")
     made = save_listing(session, words)
-    version = add_draft_version(session, made, 'draft "Linnet apron"\n')
+    version = add_draft_version(session, made, SMALL_DRAFT)
     stand_proved(session, version)
     assert put_on_sale(session, made, version) is None
     return made

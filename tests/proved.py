@@ -6,6 +6,35 @@ from app.proofs.values import ShippedProof
 
 EVERYBODY = (0.0, 9999.0)
 
+#: A draft with no more in it than a pattern needs.
+SMALL_DRAFT = """draft "Linnet apron"
+needs
+    hip_girth
+fabrics
+    main "Cloth" width 140cm
+sheet panel
+    a = at 0, 0
+    b = a right hip_girth / 4
+    c = b down 60cm
+    d = a down 60cm
+    top = line a to b
+    side = line b to c
+    low = line c to d
+    near = line d to a
+piece panel "Panel" cut 1 main
+    outline top, side, low, near
+    grain a to d
+    allowance 1cm
+steps
+    ## Hem it
+    Turn every edge under.
+"""
+
+
+def small_draft(note):
+    """Another text of the same small draft."""
+    return f"{SMALL_DRAFT}# {note}\n"
+
 
 def summary_of(share=1.0, **ranges):
     """The summary of a proof that held on `share` of a hundred bodies, and on all within the ranges (mm)."""

@@ -30,7 +30,7 @@ from app.people.service import ensure_studio
 from app.settings import Settings
 from app.storage import LocalPacks
 from app.worker import Workshop
-from tests.proved import stand_proved
+from tests.proved import SMALL_DRAFT, stand_proved
 
 ENTRY = FittingEntry({"bust_girth": "91.7"}, {"bust_girth": 917.0}, {}, "cm", "A4", {})
 REFUSED = PackRefused((Problem("checks.seam-walk", "Front 412.0 mm, back 415.5 mm.", "Move the hem."),))
@@ -57,7 +57,7 @@ def order(database, queue):
     with database.writing() as session:
         ensure_studio(session, "Heron Yard", "", "")
         listing = save_listing(session, ListingWords("apron", "Apron", "", "", Level.CONFIDENT, 0, "EUR", ""))
-        version = add_draft_version(session, listing, "draft")
+        version = add_draft_version(session, listing, SMALL_DRAFT)
         stand_proved(session, version)
         put_on_sale(session, listing, version)
         return place_order(session, queue, save_fitting(session, listing, ENTRY), Customer("Ana"))

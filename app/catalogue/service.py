@@ -11,7 +11,7 @@ from typing import Any
 import sqlalchemy as sa
 from sqlalchemy.orm import Session, joinedload
 
-from app.catalogue.cards import cannot_settle
+from app.catalogue.cards import cannot_settle, card_of
 from app.catalogue.models import DraftVersion, Level, Listing
 from app.database import now
 from app.pattern.problem import Problem
@@ -113,11 +113,24 @@ def put_on_sale(session: Session, listing: Listing, version: DraftVersion) -> Pr
     Only a version that is proved on the share of bodies the designer accepts goes on
     sale. Orders that stand go on with the version they were placed with.
     """
-    problem = why_not_sold(proof_of(session, version.id))
+    problem = why_not_sold(proof_of(session, version.id)) or _no_pattern(listing, version)
     if problem is None:
         listing.current_version, listing.published = version, True
         session.flush()
     return problem
+
+
+def _no_pattern(listing: Listing, version: DraftVersion) -> Problem | None:
+    """Why a version gives nobody a pattern, whatever a proof of it may say; None when it may."""
+    card = card_of(version, listing)
+    if card is not None and card.pieces:
+        return None
+    said = "has no piece to cut" if card is not None else "cannot be read"
+    return Problem(
+        "catalogue.no-pattern",
+        f"Version {version.number} of this draft {said}, so that there is no pattern to sell.",
+        "Open the draft and check it: what is wrong stands beside its lines.",
+    )
 
 
 def take_off_sale(session: Session, listing: Listing) -> None:

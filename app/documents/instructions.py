@@ -154,6 +154,7 @@ class InstructionSheet:
     usual_allowance: str
     trims: tuple[str, str]
     cautions: tuple[Caution, ...]
+    notes: tuple[str, ...]
     steps: tuple[StepBlock, ...]
     other_seams: tuple[str, ...]
 
@@ -163,11 +164,13 @@ class InstructionSheet:
         return max(len(self.measurements), len(self.sizes) + len(self.choices)) > _ROOMY
 
 
-def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> InstructionSheet:
-    """The sheet's contents; `lays` under the fabrics' names."""
+def instruction_sheet(
+    made: Made, lays: Mapping[str, LayPlan], to: SheetFor, notes: tuple[str, ...] = ()
+) -> InstructionSheet:
+    """The sheet's contents; `lays` under the fabrics' names, `notes` what the checks would have her look at first."""
     pattern, unit = made.pattern, to.unit
     allowances = allowance_list(pattern)
-    notes = seam_notes(pattern)
+    seams = seam_notes(pattern)
     return InstructionSheet(
         to=to,
         cover=Markup(preview_svg(pattern, unit)),
@@ -181,9 +184,10 @@ def instruction_sheet(made: Made, lays: Mapping[str, LayPlan], to: SheetFor) -> 
         allowances=tuple(_allowance(row, unit) for row in allowances[1:]),
         usual_allowance=show_seam_width(allowances[0].width, unit) if allowances else "",
         trims=(show_length(TRIM_OUTER, unit), show_length(TRIM_INNER, unit)),
-        cautions=cautions_for(pattern, made.body),
+        cautions=cautions_for(pattern),
+        notes=notes,
         steps=tuple(_step(pattern, step, unit) for step in making_order(pattern)),
-        other_seams=tuple(seam_in_words(notes[index], unit) for index in seams_without_step(pattern)),
+        other_seams=tuple(seam_in_words(seams[index], unit) for index in seams_without_step(pattern)),
     )
 
 

@@ -15,12 +15,12 @@ from app.documents.instructions import SheetFor, instruction_pdf, instruction_sh
 from app.documents.report import SheetCount, report, report_bytes
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackFile, PackOutcome, PackReady, PackRefused, PackRequest, Progress
-from app.pattern.checks import for_maker
 from app.pattern.drawing import Lines
 from app.pattern.exchange import StyleInfo, write_dxf, write_svg_files
 from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, plan
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric
+from app.pattern.plain_words import for_maker, in_plain_words, titles_of
 from app.pattern.problem import Problem, has_errors
 from app.pattern.settled import Settled, settle
 from app.pattern.sheets import (
@@ -202,7 +202,7 @@ def _write(request: PackRequest, planned: _Planned, folder: Path, progress: Prog
     counts = _print(request, planned, folder)
     machines = _hand_on(request, planned, folder)
     _begin(progress, Stage.INSTRUCTIONS)
-    sheet = instruction_sheet(planned.made, planned.lays, _to(request))
+    sheet = instruction_sheet(planned.made, planned.lays, _to(request), _notes(planned.made))
     (folder / "instructions.pdf").write_bytes(instruction_pdf(sheet))
     _begin(progress, Stage.REPORT)
     figures = report(planned.made, planned.lays, counts)
@@ -290,8 +290,13 @@ def _summary(request: PackRequest, planned: _Planned) -> dict[str, Any]:
         "sheets": len(planned.sheets.sheets),
         "paper": request.paper,
         "cloths": list(_cloth_summaries(request, planned)),
-        "notes": [problem.message for problem in (*for_maker(planned.made.findings), *info_problems(_info(request)))],
+        "notes": [*_notes(planned.made), *(problem.message for problem in info_problems(_info(request)))],
     }
+
+
+def _notes(made: Made) -> tuple[str, ...]:
+    """What she is to look at before she cuts."""
+    return in_plain_words(for_maker(made.findings), titles_of(made.pattern))
 
 
 def _cloth_summaries(request: PackRequest, planned: _Planned) -> Iterator[dict[str, Any]]:

@@ -18,6 +18,7 @@ from app.documents.report_model import (
     FindingReport,
     LineSegment,
     MarkReport,
+    MeasuredReport,
     NotchReport,
     NotionReport,
     OutlineReport,
@@ -34,9 +35,9 @@ from app.pattern.checks import CHECKS
 from app.pattern.geometry import Arc, Line, Path, Point, Segment
 from app.pattern.lay import LayPlan, Placement
 from app.pattern.make import Made
-from app.pattern.names import in_words
 from app.pattern.pieces.model import Dart, Edge, EdgeRun, Mark, Notch, Pattern, Piece, Seam
-from app.pattern.problem import Problem
+from app.pattern.plain_words import title_of, told_of
+from app.pattern.problem import Measured, Problem
 from app.pattern.steps import SeamNote, finished_sizes, seam_notes
 
 __all__ = ["FLATNESS", "SheetCount", "report", "report_bytes", "schema"]
@@ -215,16 +216,27 @@ def _notions(pattern: Pattern) -> tuple[NotionReport, ...]:
 
 
 def _checks(findings: Sequence[Problem]) -> ChecksReport:
-    # Each check is a file of its own, named after what it checks.
-    names = tuple(in_words(check.__module__.rpartition(".")[2]) for check in CHECKS)
-    return ChecksReport(run=names, findings=tuple(map(_finding, findings)))
+    return ChecksReport(run=tuple(check.title for check in CHECKS), findings=tuple(map(_finding, findings)))
 
 
 def _finding(problem: Problem) -> FindingReport:
     where = "" if problem.where is None else str(problem.where)
     return FindingReport(
-        code=problem.code, severity=str(problem.severity), message=problem.message, fix=problem.fix, where=where
+        check=title_of(problem.code),
+        code=problem.code,
+        severity=str(problem.severity),
+        message=problem.message,
+        fix=problem.fix,
+        words=told_of(problem.code).words,
+        where=where,
+        measured=_measured(problem.measured),
     )
+
+
+def _measured(figures: Measured | None) -> MeasuredReport | None:
+    if figures is None:
+        return None
+    return MeasuredReport(is_mm=_mm(figures.is_mm), least_mm=_maybe(figures.least_mm), most_mm=_maybe(figures.most_mm))
 
 
 def _cloth(fabric: str, lay: LayPlan) -> ClothReport:

@@ -35,7 +35,7 @@ __all__ = [
 ]
 
 #: Raised by one whenever a reader of the former shape could misread the new one.
-VERSION: Literal[1] = 1
+VERSION: Literal[2] = 2
 
 Xy = Annotated[tuple[float, float], Field(description="x, y in mm; x right, y up")]
 
@@ -196,20 +196,31 @@ class NotionReport(_Shape):
     length: float | None
 
 
+class MeasuredReport(_Shape):
+    """Both figures of a check that compares lengths: what is, and the least and the most that would hold."""
+
+    is_mm: float
+    least_mm: float | None = Field(description="mm; null where there is no bound on this side")
+    most_mm: float | None = Field(description="mm; null where there is no bound on this side")
+
+
 class FindingReport(_Shape):
     """What a check found; never an error, for an error makes no report."""
 
+    check: str = Field(description="the title of the check, as in `run`, or of the room that found it")
     code: str
     severity: str
     message: str
     fix: str
+    words: str = Field(description="the same in words for the person who will sew")
     where: str
+    measured: MeasuredReport | None = Field(description="null where no lengths are compared")
 
 
 class ChecksReport(_Shape):
     """Which checks ran and what they found."""
 
-    run: tuple[str, ...]
+    run: tuple[str, ...] = Field(description="the titles of all checks, in their order")
     findings: tuple[FindingReport, ...]
 
 
@@ -252,11 +263,13 @@ class Report(_Shape):
     """Everything measured of one made pattern. Lengths in mm to 0.001, angles in radians."""
 
     format: Literal["pattern-report"] = "pattern-report"
-    version: Literal[1] = VERSION
+    version: Literal[2] = VERSION
     title: str
     measurements: dict[str, float] = Field(description="body measurements under ISO 8559-1 names, mm")
     choices: dict[str, float | str | bool]
-    figures: dict[str, float] = Field(description="the named figures of the draft, to 0.001")
+    figures: dict[str, float] = Field(
+        description="the draft's own figures by name: mm, square mm, radians or plain numbers, to 0.001"
+    )
     pieces: tuple[PieceReport, ...]
     seams: tuple[SeamReport, ...]
     finished_sizes: tuple[SizeReport, ...]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import secrets
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import asdict, dataclass
 from datetime import timedelta
 from hashlib import sha256
@@ -19,11 +19,11 @@ from sqlalchemy.orm import Session
 
 from app.database import changed, now
 from app.errors import BuildLost
-from app.orders.findings import finding
+from app.orders.findings import finding, reason_of
 from app.orders.models import Order, OrderState, Worker
 from app.orders.pack import PackFile, PackReady, PackRequest
 from app.orders.service import cloths_of, prints_of, whole_orders
-from app.pattern.problem import Problem, Severity
+from app.pattern.problem import Problem, has_errors
 
 __all__ = [
     "Claim",
@@ -114,13 +114,11 @@ def finish(session: Session, claim: Claim, pack: PackReady) -> str:
     return older if older != claim.pack_name else ""
 
 
-def needs_designer(session: Session, claim: Claim, problems: Collection[Problem]) -> None:
+def needs_designer(session: Session, claim: Claim, problems: Sequence[Problem]) -> None:
     """End the build because a check did not hold: the designer finds every figure, the customer no files."""
-    first = next((problem for problem in problems if problem.severity is Severity.ERROR), None)
-    if first is None:
+    if not has_errors(problems):
         raise ValueError("a pack was refused without an error to show")
-    more = f" (and {len(problems) - 1} more)" if len(problems) > 1 else ""
-    values = {"state": OrderState.NEEDS_DESIGNER, "reason": f"{first.message}{more}", "updated_at": now(session)}
+    values = {"state": OrderState.NEEDS_DESIGNER, "reason": reason_of(problems), "updated_at": now(session)}
     _change(session, claim, {**values, "findings": [finding(problem) for problem in problems], "stage": ""} | _ENDED)
 
 

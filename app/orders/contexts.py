@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,17 +14,16 @@ from app.orders.customer import customer_fields
 from app.orders.findings import told_plainly
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.narrow import Narrow, narrow_cloths, too_narrow
-from app.orders.plain_words import in_plain_words
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
 from app.orders.print_form import PAPERS, prints_in_words
 from app.orders.service import CHANGED_SINCE, cloths_of, not_sold, order_files, prints_of, told_customer
 from app.orders.standing import INSIDE, Standing
 from app.pattern.body import MEASURES
-from app.pattern.checks import for_maker
 from app.pattern.lay import Cloth, LayPlan, lay_svg
-from app.pattern.make import Choice, Made
-from app.pattern.names import in_words
+from app.pattern.make import Choice, Made, Refused
+from app.pattern.names import in_words, titled
 from app.pattern.pieces.model import Pattern
+from app.pattern.plain_words import errors_of, for_maker, in_plain_words, titles_of
 from app.pattern.problem import Problem
 from app.pattern.steps import SizeWords, notions_list, sizes_in_words
 from app.pattern.units import Unit, show_cloth_length, show_length
@@ -47,12 +46,13 @@ __all__ = [
     "review_page",
 ]
 
-_HOLDS = "Every check holds. Look at the sizes once more before you order."
-_HOLDS_OUTSIDE = "Every check holds, but your body is unlike those on which this design was proved."
-_NARROW = "Every check holds, but what you have is too narrow for the pieces, so it cannot be ordered yet."
+# How each sentence goes on after what the checks say: that all hold, or how many things there are to look at.
+_HOLDS = ". Look at the sizes once more before you order."
+_HOLDS_OUTSIDE = ", but your body is unlike those on which this design was proved."
+_NARROW = ", but what you have is too narrow for the pieces, so it cannot be ordered yet."
+_OFF_SALE = ", but this pattern is not on sale at the moment, so it cannot be ordered now."
 _FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
-_OFF_SALE = "Every check holds, but this pattern is not on sale at the moment, so it cannot be ordered now."
-_CHANGED = "Every check holds, but the design has been changed meanwhile: this is how it was."
+_CHANGED = ", but the design has been changed meanwhile: this is how it was."
 _UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
@@ -86,6 +86,7 @@ class OrderBox:
 class ReviewPage:
     """A fitting: its pieces, finished sizes and entries.
 
+    `notes` are what she is to look at before she cuts, under `notes_title`.
     `refusals` say why no pattern comes out (`found` is the same for the designer in
     full), `outside` why this body lies outside the proof, with `where` as its picture.
     With either the order goes to the designer (`asks_designer`) instead of being built.
@@ -103,7 +104,8 @@ class ReviewPage:
     drawing_words: str
     girths: tuple[SizeWords, ...]
     girths_words: str
-    notes: tuple[Finding, ...]
+    notes_title: str
+    notes: tuple[str, ...]
     entered: tuple[Pair, ...]
     refusals: tuple[str, ...]
     found: tuple[Finding, ...]
@@ -172,6 +174,7 @@ class ProgressPage:
     paper: str
     findings: tuple[str, ...]
     facts: tuple[Pair, ...]
+    notes_title: str
     notes: tuple[str, ...]
     fitting: str
 
@@ -190,19 +193,22 @@ def review_page(
     pattern = made.pattern
     problems = () if isinstance(made, Made) else made.problems
     asks, narrow = bool(problems or standing.outside), too_narrow(fitting)
+    titles = titles_of(pattern)
+    notes = in_plain_words(for_maker(made.findings), titles) if isinstance(made, Made) else ()
     return ReviewPage(
         token=fitting.token,
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_lead(unsold, held, bool(narrow), bool(standing.outside)),
+        lead=_lead(fitting, made, standing, notes),
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
         girths_words=f"Measured on your pieces, along the stitching lines, in {_UNITS[unit]}",
-        notes=findings_of(for_maker(made.findings)) if isinstance(made, Made) else (),
+        notes_title=_notes_title(notes),
+        notes=notes,
         entered=entered_pairs(fitting, fitting.draft_version),
-        refusals=in_plain_words(problem.code for problem in problems),
+        refusals=in_plain_words(errors_of(problems), titles),
         found=findings_of(problems),
         outside=tuple(problem.message for problem in standing.outside),
         where=Markup(standing.chart),
@@ -218,14 +224,22 @@ def review_page(
     )
 
 
-def _lead(unsold: Problem | None, held: bool, narrow: bool, outside: bool) -> str:
-    if not held:
+def _lead(fitting: Fitting, made: Made | Refused, standing: Standing, notes: Sequence[str]) -> str:
+    if not isinstance(made, Made):
         return _FAILS
+    things = count(len(notes), "thing")
+    checked = f"This pattern can be cut and sewn, with {things} to look at first" if notes else "Every check holds"
+    unsold = not_sold(fitting)
     if unsold is not None:
-        return _CHANGED if unsold.code == CHANGED_SINCE else _OFF_SALE
-    if narrow:
-        return _NARROW
-    return _HOLDS_OUTSIDE if outside else _HOLDS
+        return checked + (_CHANGED if unsold.code == CHANGED_SINCE else _OFF_SALE)
+    if too_narrow(fitting):
+        return checked + _NARROW
+    return checked + (_HOLDS_OUTSIDE if standing.outside else _HOLDS)
+
+
+def _notes_title(notes: Sequence[str]) -> str:
+    """The heading over what is to be looked at before the cloth is cut."""
+    return f"{count(len(notes), 'thing').capitalize()} to look at before you cut" if notes else ""
 
 
 def _narrow_title(narrow: tuple[Narrow, ...]) -> str:
@@ -251,6 +265,7 @@ def fabric_page(fitting: Fitting) -> FabricPage:
 def progress_page(order: Order) -> ProgressPage:
     """An order for its customer."""
     state = progress_state(order)
+    notes = tuple(order.summary.get("notes", ())) if order.state is OrderState.READY else ()
     return ProgressPage(
         token=order.token,
         number=order.number,
@@ -264,15 +279,22 @@ def progress_page(order: Order) -> ProgressPage:
             FileShown(file.name, file.title, _file_words(file.name, file.bytes)) for file in order_files(order)
         ),
         paper=PAPERS.get(order.fitting.paper, order.fitting.paper),
-        findings=told_plainly(order.findings) if order.state is OrderState.NEEDS_DESIGNER else (),
+        findings=told_plainly(order.findings, _titles(order)) if order.state is OrderState.NEEDS_DESIGNER else (),
         facts=(
             Pair("Pattern", order.fitting.listing.title),
             *_built_pairs(order),
             *entered_pairs(order.fitting, order.draft_version),
         ),
-        notes=tuple(order.summary.get("notes", ())) if order.state is OrderState.READY else (),
+        notes_title=_notes_title(notes),
+        notes=notes,
         fitting=order.fitting.token,
     )
+
+
+def _titles(order: Order) -> Mapping[str, str]:
+    """What the pieces of an order's pattern are called, by name; none where its draft cannot be read."""
+    card = card_of(order.draft_version, order.fitting.listing)
+    return {name: titled(title, name) for name, title in card.pieces} if card is not None else {}
 
 
 def progress_state(order: Order) -> dict[str, Any]:
@@ -359,7 +381,7 @@ def _cloth(needed: ClothNeeded, narrow: str | None, unit: Unit) -> ClothShown:
         buy=show_cloth_length(laid.buy, unit) if laid else "",
         words=_laid_words(laid.cloth, unit) if laid else "",
         drawing=Markup(lay_svg(laid, unit)) if laid else Markup(),
-        problem=narrow or " ".join(f"{problem.message} {problem.fix}" for problem in needed.problems),
+        problem=narrow or " ".join(in_plain_words(needed.problems)),
         offer=offer,
         offer_action=action,
     )

@@ -15,7 +15,7 @@ from sqlalchemy.orm import Session, joinedload
 from app.catalogue.models import Listing
 from app.database import changed, now, reread
 from app.jobs import BuildJob, JobQueue
-from app.orders.findings import finding, outside_the_proof
+from app.orders.findings import finding, outside_the_proof, reason_of
 from app.orders.limits import NOBODY, Sender, orders_waiting, too_many_fittings, too_many_orders
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.pack import Cloth, PackFile, PrintChoices
@@ -384,7 +384,7 @@ def _new_order(session: Session, fitting: Fitting, customer: Customer, doubts: S
         payment_kind=payment.kind,
         payment_state=payment.state,
         state=OrderState.NEEDS_DESIGNER if doubts else OrderState.PLACED,
-        reason=doubts[0].message if doubts else "",
+        reason=reason_of(doubts) if doubts else "",
         findings=[finding(problem) for problem in doubts],
         ticket=0,
         created_at=moment,

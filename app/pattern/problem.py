@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Place", "Problem", "Related", "Severity", "Span", "has_errors", "in_order"]
+__all__ = ["Measured", "Place", "Problem", "Related", "Severity", "Span", "Told", "alike", "has_errors", "in_order"]
 
 
 class Severity(StrEnum):
@@ -39,7 +39,8 @@ class Span:
 class Place:
     """A place in the work itself: a piece, an edge of it, coordinates in mm.
 
-    `point` is what it concerns by its own name: a point, a girth, a notion, a measurement or a choice.
+    `point` is what it concerns by its own name: a point, a girth, a notion, a measurement, a choice, a cloth or the
+    paper it is printed on.
     """
 
     piece: str = ""
@@ -64,11 +65,49 @@ class Related:
 
 
 @dataclass(frozen=True, slots=True)
+class Measured:
+    """Both figures of a check, in mm: what was measured, and the least and the most that would hold.
+
+    A bound is None where there is none on that side; one length that alone is right is both.
+    """
+
+    is_mm: float
+    least_mm: float | None = None
+    most_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One kind of problem, and what the person who will sew hears of it instead of a draft's inner names.
+
+    `words` say what would go wrong for her, or what she can do about it. `maker` is whether she can do
+    something about it: a warning of which only the designer can make anything is told to nobody else.
+    Raises ValueError for a kind without words.
+    """
+
+    code: str
+    words: str
+    severity: Severity = Severity.ERROR
+    maker: bool = True
+
+    def __post_init__(self) -> None:
+        """A kind that nobody could be told of is a slip of ours."""
+        if not self.words.strip() or "." not in self.code.strip("."):
+            raise ValueError(f"the problem {self.code!r} needs a dotted code, and words for the person who will sew")
+
+
+def alike(words: str, *codes: str, severity: Severity = Severity.ERROR, maker: bool = True) -> tuple[Told, ...]:
+    """Kinds of problems that come to the same for the person who will sew."""
+    return tuple(Told(code, words, severity, maker) for code in codes)
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """One thing that is wrong, with its place and its remedy.
 
     `code` is dotted, floor first (`language.unknown-name`); `excerpt` is the line of
-    the draft with the place marked under it, where there is one.
+    the draft with the place marked under it, where there is one. `measured` are both
+    figures of a check that compares lengths.
     """
 
     code: str
@@ -78,6 +117,7 @@ class Problem:
     severity: Severity = Severity.ERROR
     related: tuple[Related, ...] = ()
     excerpt: str = ""
+    measured: Measured | None = None
 
     def __str__(self) -> str:
         """The whole problem as a person reads it in a terminal."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -17,6 +16,7 @@ from app.pattern.guide.drawing import DrawnDraft, draw_draft
 from app.pattern.language.outline import DraftOutline, outline
 from app.pattern.make import Refused, make_pattern
 from app.pattern.pieces.model import Fabric, Pattern
+from app.pattern.pieces.told import ROOM as CUTTING_OUT
 from app.pattern.problem import Place, Problem
 from app.pattern.settled import Settled, settle
 
@@ -26,7 +26,6 @@ __all__ = [
     "Reading",
     "Subject",
     "Tried",
-    "check_titles",
     "drawn",
     "read_text",
     "subject_of",
@@ -121,11 +120,11 @@ def tried(subject: Subject, size: str) -> Tried:
     if pattern is None:
         return Tried(None, problems)
     table = lay_on_table(pattern)
-    found = tuple((title, tuple(check(table))) for title, check in zip(check_titles(), CHECKS, strict=True))
+    found = tuple((check.title, tuple(check.on(table))) for check in CHECKS)
     by_checks = {problem for _, some in found for problem in some}
     told = problems if isinstance(made, Refused) else made.findings
     cutting = tuple(problem for problem in told if problem not in by_checks)
-    return Tried(pattern, (), (("Cutting out", cutting), *found), _cloths(pattern))
+    return Tried(pattern, (), ((CUTTING_OUT, cutting), *found), _cloths(pattern))
 
 
 @lru_cache(maxsize=_KEPT)
@@ -135,11 +134,6 @@ def drawn(subject: Subject, size: str) -> DrawnDraft | tuple[Problem, ...]:
     if reading.problems:
         return reading.problems
     return draw_draft(subject.text, subject.name, reading.size(size).body, dict(subject.settled))
-
-
-def check_titles() -> tuple[str, ...]:
-    """What each check is called: its module's first words."""
-    return tuple((sys.modules[check.__module__].__doc__ or "").partition(":")[0] for check in CHECKS)
 
 
 def _cloths(pattern: Pattern) -> tuple[ClothTried, ...]:

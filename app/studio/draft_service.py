@@ -11,9 +11,10 @@ from app.catalogue.cards import draft_name
 from app.catalogue.models import DraftVersion, Listing
 from app.catalogue.service import add_draft_version, newest_version
 from app.database import Database
+from app.pattern.drafting.advice import NO_PIECE
 from app.pattern.make import Choice
 from app.pattern.problem import Problem
-from app.studio.draft_check import Subject, read_text, subject_of
+from app.studio.draft_check import Reading, Subject, read_text, subject_of
 from app.studio.service import VersionRow, offered, versions
 
 __all__ = ["Desk", "Kept", "desk_of", "keep", "subject_for"]
@@ -42,14 +43,20 @@ def subject_for(listing: Listing, text: str) -> Subject:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """The newest version once a text was kept, and whether the text changed anything."""
+    """The newest version once a text was kept, whether the text changed anything, and what keeps it from being proved.
+
+    `lacking` is "" for a text that can be proved as it stands.
+    """
 
     version: DraftVersion
     changed: bool
+    lacking: str = ""
 
     @property
     def notice(self) -> str:
         """What the designer is told."""
+        if self.changed and self.lacking:
+            return f"Version {self.version.number} is kept. {self.lacking}"
         if self.changed:
             return f"Version {self.version.number} is kept. A worker proves it by itself."
         return f"Nothing has changed: version {self.version.number} is this very text."
@@ -60,11 +67,12 @@ def keep(database: Database, listing: Listing, text: str) -> Kept | tuple[Proble
 
     It is read first, which may take its time, and written then.
     """
-    problems = read_text(subject_for(listing, text)).problems
-    return problems or database.write(_keep, listing, text)
+    reading = read_text(subject_for(listing, text))
+    return reading.problems or database.write(_keep, listing, text, reading)
 
 
-def _keep(session: Session, listing: Listing, text: str) -> Kept:
+def _keep(session: Session, listing: Listing, text: str, reading: Reading) -> Kept:
     before = newest_version(session, listing)
     version = add_draft_version(session, listing, text)
-    return Kept(version, version is not before)
+    lacking = next((advice.message for advice in reading.advice if advice.code == NO_PIECE), "")
+    return Kept(version, version is not before, lacking)

@@ -12,6 +12,7 @@ from app.catalogue.cards import draft_name
 from app.orders.contexts import Finding, Pair
 from app.pattern.body import MEASURES
 from app.pattern.make import make_pattern
+from app.pattern.plain_words import is_told, title_of
 from app.pattern.proof import ProofPlan, Range, plan_proof
 from app.pattern.units import Unit, show_length
 from app.proofs.chart import Chart, chart_svg
@@ -215,7 +216,9 @@ def _worst(body: BodyShown, settings: int) -> Option:
 
 def _check(tally: Mapping[str, Any]) -> CheckLine:
     example = tally["example"]
-    title = sentence(str(tally["check"]).rpartition(".")[2].replace("-", " "))
+    code = str(tally["check"])
+    # A proof that was kept may tell of a check that is no more: it is named by its code.
+    title = title_of(code) if is_told(code) else code
     return CheckLine(title, f"{tally['bodies']}", Finding(str(example["message"]), str(example["fix"])))
 
 

@@ -17,7 +17,7 @@ from app.catalogue.service import (
     save_listing,
     take_off_sale,
 )
-from tests.proved import stand_proved
+from tests.proved import SMALL_DRAFT, small_draft, stand_proved
 
 WORDS = ListingWords("wren-smock", "Wren smock", "A smock", "Loose.", Level.FIRST_GARMENT, 1100, "EUR", "wren.svg", 2)
 
@@ -36,7 +36,7 @@ def test_only_published_listings_with_a_draft_are_on_sale(session, listing):
 
 def test_listings_come_in_the_shops_order_with_their_drafts(database, session, listing):
     first = save_listing(session, replace(WORDS, position=-1))
-    version = add_draft_version(session, first, "text")
+    version = add_draft_version(session, first, SMALL_DRAFT)
     stand_proved(session, version)
     put_on_sale(session, first, version)
     session.commit()
@@ -60,7 +60,7 @@ def test_a_changed_text_becomes_a_new_version_and_the_old_one_stays(session, lis
     assert newest_version(session, listing) is new
     assert new.sha256 == sha256(b"changed").hexdigest()
     texts = session.scalars(sa.select(DraftVersion.text).order_by(DraftVersion.number)).all()
-    assert texts == ['draft "Linnet apron"\n', "changed"]
+    assert texts == [SMALL_DRAFT, "changed"]
 
 
 def test_the_same_text_is_the_same_version(session, listing):
@@ -72,7 +72,7 @@ def test_the_same_text_is_the_same_version(session, listing):
 
 def test_a_new_version_is_on_trial_until_it_is_put_on_sale(session, listing):
     old = listing.current_version
-    new = add_draft_version(session, listing, "changed")
+    new = add_draft_version(session, listing, small_draft("changed"))
     assert listing.current_version is old
     assert put_on_sale(session, listing, new).code == "proof.not-yet"
     assert (listing.current_version, listing.published) == (old, True)
@@ -85,7 +85,7 @@ def test_a_new_version_is_on_trial_until_it_is_put_on_sale(session, listing):
 
 def test_an_older_version_can_be_sold_again(session, listing):
     old = listing.current_version
-    new = add_draft_version(session, listing, "changed")
+    new = add_draft_version(session, listing, small_draft("changed"))
     stand_proved(session, new)
     put_on_sale(session, listing, new)
     assert put_on_sale(session, listing, old) is None
@@ -94,11 +94,40 @@ def test_an_older_version_can_be_sold_again(session, listing):
 
 def test_a_first_version_goes_on_sale_the_same_way(session):
     fresh = save_listing(session, WORDS)
-    version = add_draft_version(session, fresh, "text")
+    version = add_draft_version(session, fresh, SMALL_DRAFT)
     assert (fresh.current_version, fresh.published) == (None, False)
     stand_proved(session, version)
     assert put_on_sale(session, fresh, version) is None
     assert (fresh.current_version, fresh.published) == (version, True)
+
+
+NOTHING_TO_CUT = {
+    "a title": 'draft "Wren smock"\n',
+    "a sheet": SMALL_DRAFT[: SMALL_DRAFT.index("piece panel")],
+    "words that cannot be read": "drat",
+}
+
+
+@pytest.mark.parametrize("text", NOTHING_TO_CUT.values(), ids=NOTHING_TO_CUT)
+def test_a_draft_without_a_piece_is_never_sold_whatever_a_proof_says_of_it(session, listing, text):
+    old = listing.current_version
+    empty = add_draft_version(session, listing, text)
+    stand_proved(session, empty)
+    refused = put_on_sale(session, listing, empty)
+    assert refused.code == "catalogue.no-pattern"
+    assert "no pattern to sell" in refused.message
+    assert refused.fix
+    assert listing.current_version is old
+
+
+def test_a_draft_whose_pieces_all_fall_away_by_what_the_listing_settles_is_not_sold(session):
+    smock = save_listing(session, WORDS, {"pinned": True})
+    text = SMALL_DRAFT.replace("needs", 'choices\n    pinned = no "Pinned only"\nneeds', 1).replace(
+        "cut 1 main", "cut 1 main when not pinned"
+    )
+    version = add_draft_version(session, smock, text)
+    stand_proved(session, version)
+    assert put_on_sale(session, smock, version).code == "catalogue.no-pattern"
 
 
 def test_off_sale_the_version_stays_the_one_to_go_back_to(session, listing):

@@ -12,10 +12,13 @@ from hypothesis import strategies as st
 
 from app.documents import report as room
 from app.documents.report import SheetCount, report, report_bytes, schema
+from app.pattern.body import size_body
 from app.pattern.checks import CHECKS
 from app.pattern.geometry import Cubic, Line, Point, arc_centre
+from app.pattern.make import make_pattern
 from app.pattern.pieces.model import Allowance, Edge
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.plain_words import told_of
+from app.pattern.problem import Measured, Place, Problem, Severity
 from app.pattern.steps import seam_notes
 
 SCHEMA = Path(room.__file__).with_name("report_schema.json")
@@ -49,7 +52,7 @@ def test_the_schema_file_is_the_shape_of_the_report():
 
 def test_a_report_holds_to_the_schema(figures):
     jsonschema.Draft202012Validator(json.loads(SCHEMA.read_text("utf-8"))).validate(figures)
-    assert (figures["format"], figures["version"]) == ("pattern-report", 1)
+    assert (figures["format"], figures["version"]) == ("pattern-report", 2)
 
 
 def test_a_reader_can_trust_that_nothing_else_is_in_it(figures):
@@ -173,21 +176,35 @@ def test_finished_sizes_are_body_plus_ease(figures):
 
 def test_it_names_every_check_that_ran(figures):
     assert len(figures["checks"]["run"]) == len(CHECKS) == len(set(figures["checks"]["run"]))
-    assert "seam walk" in figures["checks"]["run"]
+    assert figures["checks"]["run"] == [check.title for check in CHECKS]
 
 
 def test_findings_say_where_and_what_to_do(skirt, lays):
     warned = Problem("checks.truing", "A corner.", "Round it.", Place("side", "hem"), Severity.WARNING)
-    written = report(replace(skirt, findings=(warned,)), lays, SHEETS)["checks"]["findings"]
-    assert written == [
-        {
-            "code": "checks.truing",
-            "severity": "warning",
-            "message": "A corner.",
-            "fix": "Round it.",
-            "where": "side, edge hem",
-        }
-    ]
+    wide = replace(warned, code="checks.cloth-width", measured=Measured(1512.34567, None, 1400.0))
+    written = report(replace(skirt, findings=(warned, wide)), lays, SHEETS)["checks"]["findings"]
+    assert written[0] == {
+        "check": "Truing",
+        "code": "checks.truing",
+        "severity": "warning",
+        "message": "A corner.",
+        "fix": "Round it.",
+        "words": told_of("checks.truing").words,
+        "where": "side, edge hem",
+        "measured": None,
+    }
+    assert written[1]["check"] == "Fits the cloth"
+    assert written[1]["measured"] == {"is_mm": 1512.346, "least_mm": None, "most_mm": 1400.0}
+
+
+def test_the_figures_that_a_draft_reckons_are_there():
+    """The front of the bodice is a centimetre wider than its back; both are body and ease in two halves."""
+    name = "fitted_bodice.draft"
+    text = (Path(room.__file__).parents[1] / "catalogue" / "drafts" / name).read_text("utf-8")
+    made = make_pattern(text, name, size_body("92"), {"bust_ease": 70.0})
+    figures = report(made, {}, ())["figures"]
+    assert figures["bust_front"] - figures["bust_back"] == pytest.approx(10.0)
+    assert 2 * (figures["bust_front"] + figures["bust_back"]) == pytest.approx(size_body("92")["bust_girth"] + 70.0)
 
 
 def test_the_lay_is_kept_so_that_it_can_be_drawn_again(lays, figures):

@@ -9,10 +9,11 @@ from statistics import median
 import grimp
 import pytest
 
+from app.pattern.plain_words import KINDS, is_told
 from tests.house.source import APP, CORE, ROOT, Found, files, functions, share, tree
 
 HANDLER_VERBS = {"get", "post", "put", "delete", "head", "patch"}
-CODE = re.compile(r"^(language|drafting|pieces|checks|lay|sheets|body|choice|curve)\.[a-z][a-z0-9-]*$")
+CODE = re.compile(r"^(language|drafting|pieces|checks|lay|sheets|body|choice|proof)\.[a-z][a-z0-9-]*$")
 
 
 def handlers() -> list[Found]:
@@ -145,6 +146,39 @@ def test_every_problem_code_is_provoked_by_a_test():
     fixtures = {p.stem for p in (ROOT / "tests").rglob("*.draft")}
     missing = {code: file for code, file in problem_codes().items() if code not in tests and code not in fixtures}
     assert not missing, f"write a fixture or a test that produces each of these: {missing}"
+
+
+def test_every_problem_code_has_words_for_the_person_who_will_sew():
+    silent = {code: file for code, file in problem_codes().items() if not is_told(code)}
+    assert not silent, f"declare each among its check's findings, or in the told.py beside its room: {silent}"
+
+
+def test_no_words_are_kept_for_a_problem_that_nothing_raises():
+    raised = {
+        node.value
+        for path in files(APP)
+        if path.name != "told.py"
+        for node in ast.walk(tree(path))
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and CODE.match(node.value)
+    }
+    idle = {kind.code for kind in KINDS} - raised
+    assert not idle, f"nothing raises these any more, take their words away: {sorted(idle)}"
+
+
+def test_every_problem_of_the_core_has_its_place_and_its_remedy():
+    bare = []
+    for path in files(CORE):
+        for node in ast.walk(tree(path)):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Problem":
+                given = dict(zip(("code", "message", "fix", "where"), node.args, strict=False))
+                given |= {word.arg: word.value for word in node.keywords if word.arg}
+                lacking = {"message", "fix", "where"} - {name for name, part in given.items() if not _is_nothing(part)}
+                bare += [f"{path.relative_to(ROOT)}:{node.lineno} lacks {', '.join(lacking)}"] if lacking else []
+    assert not bare, f"say where it is and what to do about it: {bare}"
+
+
+def _is_nothing(node: ast.expr) -> bool:
+    return isinstance(node, ast.Constant) and node.value in (None, "")
 
 
 def test_tests_keep_pace_with_the_code(record_property):

@@ -21,7 +21,7 @@ from app.orders.limits import NOBODY
 from app.orders.models import Order, OrderState
 from app.orders.service import Customer, FittingEntry, place_order, save_fitting
 from app.settings import Settings
-from tests.proved import EVERYBODY, stand_proved
+from tests.proved import EVERYBODY, small_draft, stand_proved
 
 HERE = Path(__file__).parent
 POSTGRES = os.environ.get("TAPELINE_TEST_POSTGRES", "postgresql://postgres@127.0.0.1:5432/postgres")
@@ -85,7 +85,7 @@ class Yard:
 
     def _fitting(self, session, draft):
         listing = save_listing(session, ListingWords("demo", "Demo", "", "", Level.CONFIDENT, 0, "EUR", ""))
-        version = add_draft_version(session, listing, draft)
+        version = add_draft_version(session, listing, small_draft(draft))
         stand_proved(session, version, **{"bust girth": EVERYBODY})
         put_on_sale(session, listing, version)
         return save_fitting(session, listing_by_slug(session, "demo"), ENTRY)

@@ -1,6 +1,6 @@
-"""A worker to be killed: the real worker with a slow builder that does what the draft text tells it.
+"""A worker to be killed: the real worker with a slow builder that does what the draft's last comment tells it.
 
-The draft is JSON: `steps` and `pause` (seconds each), and `then` (`ready`, `refuse`,
+The comment is JSON: `steps` and `pause` (seconds each), and `then` (`ready`, `refuse`,
 `raise`, `die`, `hang`). Each step is noted in the file TEST_DIARY, so that a test can see who built when.
 TEST_VERSION stands for another release of the shop; TEST_DIE_AT kills the worker around the final rename.
 """
@@ -36,7 +36,7 @@ def die():
 
 
 def slow_builder(request, folder, progress):
-    plan = json.loads(request.draft_text)
+    plan = json.loads(request.draft_text.rpartition("# ")[2])
     files = []
     for step in range(plan["steps"]):
         note(request.order_number, "step")

@@ -31,7 +31,7 @@ from app.orders.service import (
     use_current_draft,
 )
 from app.pattern.problem import Problem
-from tests.proved import stand_proved
+from tests.proved import small_draft, stand_proved
 
 ANA = Customer(" Ana Quill ", " ana@mail.example ")
 FILE = {"name": "sheet.pdf", "title": "Sheet", "bytes": 3, "sha256": "ab"}
@@ -185,7 +185,7 @@ def test_a_cancellation_rolled_back_keeps_the_job(database, session, queue, orde
 
 def mend(session, listing):
     """Another version of the draft, on sale."""
-    mended = add_draft_version(session, listing, "mended")
+    mended = add_draft_version(session, listing, small_draft("mended"))
     stand_proved(session, mended)
     put_on_sale(session, listing, mended)
     return mended

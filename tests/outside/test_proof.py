@@ -16,8 +16,8 @@ from shapely.geometry import LineString
 from app.pattern.body import SIZES, draw_bodies
 from app.pattern.body.populations_standard import MEN_SIZES, men_sizes
 from app.pattern.checks import getting_in, hem_fullness
-from app.pattern.checks.child_safety import YOUNG
 from app.pattern.geometry import Path, Point, arc_centre, curve
+from app.pattern.pieces.children import YOUNG
 from app.pattern.pieces.model import Allowance, Corner, Edge, Girth
 from app.pattern.proof import case
 from app.pattern.proof.pairs import pairwise

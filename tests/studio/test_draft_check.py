@@ -7,7 +7,7 @@ import pytest
 from app.pattern.checks import CHECKS
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.lay import LayPlan
-from app.studio.draft_check import MOST_LAID, MOST_PIECES, check_titles, drawn, read_text, subject_of, tried
+from app.studio.draft_check import MOST_LAID, MOST_PIECES, drawn, read_text, subject_of, tried
 from app.studio.draft_parts import changes, lines_of, look_of, outline_groups, problem_line
 
 APRON = (Path(__file__).parent / "apron.draft").read_text("utf-8")
@@ -51,7 +51,7 @@ def test_the_sizes_are_those_of_the_people_it_is_for():
 def test_a_text_that_holds_gives_pieces_checks_and_cloth():
     found = tried(subject(), "size 92")
     assert [piece.name for piece in found.pattern.pieces] == ["skirt", "band"]
-    assert [title for title, _ in found.findings] == ["Cutting out", *check_titles()]
+    assert [title for title, _ in found.findings] == ["Cutting out", *(check.title for check in CHECKS)]
     assert not any(some for _, some in found.findings)
     assert isinstance(found.cloths[0].plan, LayPlan)
     look = look_of(found, APRON.split("\n"))

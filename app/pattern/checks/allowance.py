@@ -13,13 +13,14 @@ from itertools import pairwise
 import numpy as np
 import shapely
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import LaidPiece, Table, edge_place, finding
 from app.pattern.geometry import Point, self_crossings
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Edge, Mark, Piece
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Measured, Place, Problem, Told
 
-__all__ = ["check"]
+__all__ = ["CHECK"]
 
 #: The cutting line may be this far (mm) from where the allowance puts it: drawing error and flattening together.
 WIDTH_TOLERANCE = 0.15
@@ -35,7 +36,33 @@ STATIONS = (0.2, 0.5, 0.8)
 CORNER_SINE = 0.03
 
 
-def check(table: Table) -> Iterator[Problem]:
+_OPEN = Told(
+    "checks.cutting-open",
+    "The line to cut along would not close round a piece, so it could not be cut out. That is a fault of ours.",
+)
+_CROSSES = Told(
+    "checks.cutting-crosses",
+    "The line to cut along would cross itself, so that the piece could not be cut out with its seam allowance.",
+)
+_OUTSIDE = Told(
+    "checks.stitching-outside",
+    "Part of the line to sew along would lie outside the cloth you cut, so that there would be nothing to sew.",
+)
+_OVER_FOLD = Told(
+    "checks.over-fold",
+    "A piece that is cut on folded cloth would reach over the fold, where there is no cloth to cut.",
+)
+_WIDTH = Told(
+    "checks.allowance-width",
+    "A seam allowance would be wider or narrower than it is said to be, so that you would sew beside the line.",
+)
+_MARK = Told(
+    "checks.mark-outside",
+    "A mark inside a piece, such as a button's place or a fold line, would run out over its cut edge.",
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every fault of every piece's cutting line."""
     for laid in table.pieces:
         if laid.sound:
@@ -61,7 +88,8 @@ def _open(piece: Piece) -> Problem:
     gap = piece.cutting.start.distance(piece.cutting.end)
     message = f"The cutting line of {piece.name} ends {mm(gap)} away from its start."
     where = Place(piece.name, at=piece.cutting.end)
-    return finding("checks.cutting-open", message, "Cut the piece again.", where, see=(("the piece", piece.span),))
+    see = (("the piece", piece.span),)
+    return finding(_OPEN, message, "Cut the piece again.", where, see=see, measured=Measured(gap, None, 0.0))
 
 
 def _crossing(piece: Piece) -> Problem:
@@ -69,7 +97,7 @@ def _crossing(piece: Piece) -> Problem:
     at = places[0].point if places else piece.cutting.start
     message = f"The cutting line of {piece.name} crosses itself at {at.x:.1f}, {at.y:.1f} mm."
     fix = "Make the allowance narrower there, or the hollow of the outline wider."
-    return finding("checks.cutting-crosses", message, fix, Place(piece.name, at=at), see=(("the piece", piece.span),))
+    return finding(_CROSSES, message, fix, Place(piece.name, at=at), see=(("the piece", piece.span),))
 
 
 def _inside(laid: LaidPiece) -> Iterator[Problem]:
@@ -77,11 +105,12 @@ def _inside(laid: LaidPiece) -> Iterator[Problem]:
     over = np.atleast_1d(shapely.distance(laid.inside_cutting, shapely.points(corners)))
     worst = int(np.argmax(over))
     if over[worst] > WIDTH_TOLERANCE:
+        measured = Measured(float(over[worst]), None, 0.0)
         at = Point(*corners[worst])
         message = f"The stitching line of {laid.piece.name} lies {mm(float(over[worst]))} outside its cutting line."
         fix = "Give every edge an allowance of nothing or more, and cut the piece again."
         where = Place(laid.piece.name, at=at)
-        yield finding("checks.stitching-outside", message, fix, where, see=(("the piece", laid.piece.span),))
+        yield finding(_OUTSIDE, message, fix, where, see=(("the piece", laid.piece.span),), measured=measured)
 
 
 def _over_fold(laid: LaidPiece) -> Iterator[Problem]:
@@ -98,7 +127,8 @@ def _over_fold(laid: LaidPiece) -> Iterator[Problem]:
         message = f"{laid.piece.name} is cut on the fold and its cutting line reaches {mm(float(out[worst]))} over it."
         fix = f"Cut the piece open, with a seam at {fold.name}, or leave the allowance beside the fold out."
         where = Place(laid.piece.name, fold.name, at=Point(*corners[worst]))
-        yield finding("checks.over-fold", message, fix, where, see=(("the fold", fold.span),))
+        measured = Measured(float(out[worst]), None, 0.0)
+        yield finding(_OVER_FOLD, message, fix, where, see=(("the fold", fold.span),), measured=measured)
 
 
 def _widths(laid: LaidPiece) -> Iterator[Problem]:
@@ -121,7 +151,8 @@ def _wrong_width(laid: LaidPiece, edge: Edge, on: Point) -> Problem:
     message = f"The allowance of {name} should be {mm(edge.allowance.width)} and the cutting line lies {mm(real)} away."
     fix = "Make the allowance narrower than the hollows of the outline beside it, or the edge longer."
     where = edge_place(laid.piece, edge, on)
-    return finding("checks.allowance-width", message, fix, where, see=(("the edge", edge.span),))
+    measured = Measured(real, edge.allowance.width, edge.allowance.width)
+    return finding(_WIDTH, message, fix, where, see=(("the edge", edge.span),), measured=measured)
 
 
 def _stations(edges: tuple[Edge, ...], index: int) -> Iterator[tuple[Edge, Point, Point]]:
@@ -158,4 +189,9 @@ def _mark(laid: LaidPiece, mark: Mark) -> Iterator[Problem]:
         where = Place(laid.piece.name, point=mark.label, at=mark.at)
         fix = "Move the mark into the piece, or make it shorter."
         message = f"{name} runs {mm(over)} over the cutting line."
-        yield finding("checks.mark-outside", message, fix, where, see=(("the mark", mark.span),))
+        measured = Measured(over, None, 0.0)
+        yield finding(_MARK, message, fix, where, see=(("the mark", mark.span),), measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("allowance", "Allowance", _run, (_OPEN, _CROSSES, _OUTSIDE, _OVER_FOLD, _WIDTH, _MARK))

@@ -10,13 +10,13 @@ from collections.abc import Iterator
 
 import shapely
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import LaidPiece, Table, finding
-from app.pattern.geometry import Point
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Dart, Piece
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Measured, Place, Problem, Told
 
-__all__ = ["check"]
+__all__ = ["CHECK"]
 
 #: The legs may differ by this much (mm), as two sides of a seam may.
 LEG_TOLERANCE = 0.5
@@ -26,7 +26,25 @@ CLEARANCE_TOLERANCE = 0.5
 LEAST_INTAKE = 1.0
 
 
-def check(table: Table) -> Iterator[Problem]:
+_LEGS = Told(
+    "checks.dart-legs",
+    "The two sides of a dart would not be equally long, so that it would pucker and leave a step in the seam.",
+)
+_CLEARANCE = Told(
+    "checks.dart-clearance",
+    "A dart would come too near the point it is aimed at, most often the bust point, and poke out there.",
+)
+_INTAKE = Told(
+    "checks.dart-intake",
+    "A dart would take in less than a millimetre, too little to sew.",
+)
+_OUTSIDE = Told(
+    "checks.dart-outside",
+    "The point of a dart would lie outside its piece, where there is no cloth to sew.",
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every fault of every dart."""
     for laid in table.pieces:
         for dart in laid.piece.darts:
@@ -39,11 +57,11 @@ def _dart(laid: LaidPiece, dart: Dart) -> Iterator[Problem]:
     if dart.intake < LEAST_INTAKE:
         message = f"Dart {dart.name} takes in {mm(dart.intake)}, less than {mm(LEAST_INTAKE)}."
         fix = "Widen it at the edge, or leave the dart out."
-        yield _finding(laid.piece, dart, "checks.dart-intake", message, fix)
+        yield _finding(laid.piece, dart, _INTAKE, message, fix, Measured(dart.intake, LEAST_INTAKE))
     if laid.simple_stitching and not shapely.contains_xy(laid.inside_stitching, *dart.tip):
         message = f"The tip of dart {dart.name} lies outside the stitching line of {laid.piece.name}."
         fix = "Move the tip into the piece."
-        yield _finding(laid.piece, dart, "checks.dart-outside", message, fix)
+        yield _finding(laid.piece, dart, _OUTSIDE, message, fix)
 
 
 def _legs(piece: Piece, dart: Dart) -> Iterator[Problem]:
@@ -58,7 +76,7 @@ def _legs(piece: Piece, dart: Dart) -> Iterator[Problem]:
             aside = abs(one * one - two * two) / (2.0 * mouth)
             fix += f", or move its point {mm(aside)} sideways, toward the end of the {long} leg"
         fix += "."
-        yield _finding(piece, dart, "checks.dart-legs", message, fix)
+        yield _finding(piece, dart, _LEGS, message, fix, Measured(two, one, one))
 
 
 def _clearance(piece: Piece, dart: Dart) -> Iterator[Problem]:
@@ -70,9 +88,13 @@ def _clearance(piece: Piece, dart: Dart) -> Iterator[Problem]:
     if clear < dart.clear_by - CLEARANCE_TOLERANCE:
         message = f"Dart {dart.name} comes within {mm(clear)} of the point it must stay {mm(dart.clear_by)} clear of."
         fix = f"Draw the tip back by {mm(dart.clear_by - clear)} or more towards the dart's mouth."
-        yield _finding(piece, dart, "checks.dart-clearance", message, fix, dart.tip)
+        yield _finding(piece, dart, _CLEARANCE, message, fix, Measured(clear, dart.clear_by))
 
 
-def _finding(piece: Piece, dart: Dart, code: str, message: str, fix: str, at: Point | None = None) -> Problem:
-    where = Place(piece.name, point=dart.name, at=at or dart.tip)
-    return finding(code, message, fix, where, see=(("the dart", dart.span),))
+def _finding(piece: Piece, dart: Dart, told: Told, message: str, fix: str, measured: Measured | None = None) -> Problem:
+    where = Place(piece.name, point=dart.name, at=dart.tip)
+    return finding(told, message, fix, where, see=(("the dart", dart.span),), measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("darts", "Darts", _run, (_LEGS, _CLEARANCE, _INTAKE, _OUTSIDE))

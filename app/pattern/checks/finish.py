@@ -12,13 +12,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, edge_place, finding
 from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.measure import edge_passes, named_piece, seam_lengths
 from app.pattern.pieces.model import Corner, Edge, EdgeRun, Pattern, Piece, Seam
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.problem import Measured, Place, Problem, Severity, Told
 
-__all__ = ["LEAST_HEM", "LEAST_SEAM", "LEAST_ZIP", "check"]
+__all__ = ["CHECK", "LEAST_HEM", "LEAST_SEAM", "LEAST_ZIP"]
 
 #: Least allowances in mm: of a sewn edge, of a turned hem, of a seam that takes a zip.
 LEAST_SEAM, LEAST_HEM, LEAST_ZIP = 5.0, 5.0, 12.0
@@ -33,7 +34,32 @@ _SHORT = 80.0
 _ZIP = re.compile(r"\bzips?\b|\bzippers?\b", re.I)
 
 
-def check(table: Table) -> Iterator[Problem]:
+_HEM = Told(
+    "checks.hem-narrow",
+    "A hem has hardly anything to turn up. If your cloth frays, cut that edge a little wider, or bind it.",
+    Severity.WARNING,
+)
+_SEAM = Told(
+    "checks.seam-narrow",
+    "A seam has very little allowance and may pull out. Cut that edge a little wider on both sides, and sew on "
+    "the line that is drawn.",
+    Severity.WARNING,
+)
+_UNLIKE = Told(
+    "checks.allowance-unlike",
+    "Two edges that are sewn together have seam allowances of different widths. Pin them line on line, not raw "
+    "edge on raw edge.",
+    Severity.WARNING,
+)
+_ZIP_NARROW = Told(
+    "checks.zip-narrow",
+    "No seam has an allowance as wide as half a zip's tape. Where the zip goes in, cut it at least 12 mm (1/2 "
+    "in) wide on both sides.",
+    Severity.WARNING,
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every allowance too narrow for its finish."""
     pattern = table.pattern
     sewn = {(run.piece, run.edge) for seam in pattern.seams for run in (*seam.a, *seam.b)}
@@ -41,7 +67,7 @@ def check(table: Table) -> Iterator[Problem]:
         for edge in piece.edges:
             yield from _edge(piece, edge, (piece.name, edge.name) in sewn)
     for seam in pattern.seams:
-        yield from _unlike(pattern, seam)
+        yield from _unlike_widths(pattern, seam)
     yield from _zip(pattern)
 
 
@@ -52,19 +78,20 @@ def _edge(piece: Piece, edge: Edge, sewn: bool) -> Iterator[Problem]:
         return
     if edge.allowance.corner is Corner.TURNED_BACK and width < LEAST_HEM - TOLERANCE:
         message = f"{name} has {mm(width)} to turn up; under {mm(LEAST_HEM)} a hem cannot be turned."
-        yield _narrow(piece, edge, "checks.hem-narrow", message, LEAST_HEM)
+        yield _narrow(piece, edge, _HEM, message, LEAST_HEM)
     elif sewn and width < LEAST_SEAM - TOLERANCE:
         message = f"{name} is sewn and has an allowance of {mm(width)}; {mm(LEAST_SEAM)} is the least that holds."
-        yield _narrow(piece, edge, "checks.seam-narrow", message, LEAST_SEAM)
+        yield _narrow(piece, edge, _SEAM, message, LEAST_SEAM)
 
 
-def _narrow(piece: Piece, edge: Edge, code: str, message: str, least: float) -> Problem:
+def _narrow(piece: Piece, edge: Edge, told: Told, message: str, least: float) -> Problem:
     fix = f"Give it {mm(least)} or more."
     see = (("the edge", edge.span),)
-    return finding(code, message, fix, edge_place(piece, edge), see=see, severity=Severity.WARNING)
+    measured = Measured(edge.allowance.width, least)
+    return finding(told, message, fix, edge_place(piece, edge), see=see, measured=measured)
 
 
-def _unlike(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
+def _unlike_widths(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
     """Edges that lie on one another in a seam and have unlike allowances, each pair once."""
     told: set[tuple[str, str]] = set()
     length, faced = seam_lengths(pattern, seam)
@@ -85,7 +112,8 @@ def _unlike(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
             fix = "Give both the same, so that their raw edges meet when their stitching lines do."
             see = (("the first edge", one.edge.span), ("the other edge", other.edge.span), ("the seam", seam.span))
             where = edge_place(pattern.piece(one.piece), one.edge)
-            yield finding("checks.allowance-unlike", message, fix, where, see=see, severity=Severity.WARNING)
+            measured = Measured(widths[0], widths[1], widths[1])
+            yield finding(_UNLIKE, message, fix, where, see=see, measured=measured)
 
 
 def _zip(pattern: Pattern) -> Iterator[Problem]:
@@ -98,10 +126,14 @@ def _zip(pattern: Pattern) -> Iterator[Problem]:
     fix = f"Give both edges of the seam that takes it {mm(LEAST_ZIP)} or more."
     see = (("the zip", zips[0].span),)
     where = Place(point=zips[0].name)
-    yield finding("checks.zip-narrow", message, fix, where, see=see, severity=Severity.WARNING)
+    yield finding(_ZIP_NARROW, message, fix, where, see=see, measured=Measured(max(widths), LEAST_ZIP))
 
 
 def _width(pattern: Pattern, side: Sequence[EdgeRun]) -> float:
     """The narrowest allowance of those edges of a seam's side that are long enough for a zip, mm; 0 without any."""
     edges = [named_piece(pattern, run.piece).edge(run.edge) for run in side]
     return min((edge.allowance.width for edge in edges if edge.path.length >= _SHORT), default=0.0)
+
+
+#: The check as every room knows it.
+CHECK = Check("finish", "Finish", _run, (_HEM, _SEAM, _UNLIKE, _ZIP_NARROW))

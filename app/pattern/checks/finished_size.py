@@ -10,18 +10,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Girth
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Measured, Place, Problem, Told
 
-__all__ = ["check"]
+__all__ = ["CHECK"]
 
 #: The finished girth may differ from body + ease by this much (mm).
 TOLERANCE = 1.0
 
 
-def check(table: Table) -> Iterator[Problem]:
+_SIZE = Told(
+    "checks.finished-size",
+    "The finished garment would come out wider or narrower than the body and its ease together.",
+)
+_EASE = Told(
+    "checks.ease-minimum",
+    "The finished garment would be narrower than the body in it, and its cloth does not stretch that far.",
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every girth that misses its figure or cannot be worn."""
     stretch = max((fabric.stretch for fabric in table.pattern.fabrics), default=0.0)
     for girth in table.pattern.girths:
@@ -39,7 +50,7 @@ def _size(girth: Girth) -> Iterator[Problem]:
         f"{mm(girth.ease)} is {mm(wanted)}: {mm(abs(off))} too {'wide' if off > 0 else 'narrow'}."
     )
     fix = f"Take {mm(abs(off))} {'out' if off > 0 else 'more'} over all the pieces it goes round, or correct the ease."
-    yield _finding(girth, "checks.finished-size", message, fix)
+    yield _finding(girth, _SIZE, message, fix, Measured(girth.measured, wanted, wanted))
 
 
 def _ease(girth: Girth, stretch: float) -> Iterator[Problem]:
@@ -49,8 +60,13 @@ def _ease(girth: Girth, stretch: float) -> Iterator[Problem]:
     gives = f"the cloth gives {mm(-least)} at most" if stretch > 0.0 else "the cloth does not stretch"
     message = f"{girth.title or girth.name} has an ease of {mm(girth.ease)} on a body of {mm(girth.body)}, and {gives}."
     fix = f"Give it an ease of {mm(least + 0.0)} or more, or choose a cloth that stretches further."
-    yield _finding(girth, "checks.ease-minimum", message, fix)
+    yield _finding(girth, _EASE, message, fix, Measured(girth.ease, least + 0.0))
 
 
-def _finding(girth: Girth, code: str, message: str, fix: str) -> Problem:
-    return finding(code, message, fix, Place(point=girth.name), see=(("the girth", girth.span),))
+def _finding(girth: Girth, told: Told, message: str, fix: str, measured: Measured) -> Problem:
+    see = (("the girth", girth.span),)
+    return finding(told, message, fix, Place(point=girth.name), see=see, measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("finished_size", "Finished size", _run, (_SIZE, _EASE))

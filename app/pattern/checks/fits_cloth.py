@@ -14,14 +14,15 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import LaidPiece, Table, finding
 from app.pattern.geometry import Point
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Fabric, Piece
 from app.pattern.pieces.unfold import mirror_in_fold
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.problem import Measured, Place, Problem, Severity, Told
 
-__all__ = ["TOLERANCE", "check", "width_across"]
+__all__ = ["CHECK", "TOLERANCE", "width_across"]
 
 #: A piece may be this much (mm) wider than the cloth: the width of a pencil line.
 TOLERANCE = 0.5
@@ -29,13 +30,21 @@ TOLERANCE = 0.5
 _NO_LENGTH = 1e-6
 
 
-def check(table: Table) -> Iterator[Problem]:
+_WIDE = Told(
+    "checks.cloth-width",
+    "A piece is wider than the cloth that the designer suggests. Your own cloth may do: see in the lay plan "
+    "whether the piece goes on it.",
+    Severity.WARNING,
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every piece that is wider across its grain than a cloth it is cut from."""
     fabrics = {fabric.name: fabric for fabric in table.pattern.fabrics}
     for laid in table.pieces:
         cloths = [fabrics[cut.fabric] for cut in laid.piece.cuts if cut.fabric in fabrics]
         width = width_across(laid)
-        yield from (_wide(laid.piece, cloth, width) for cloth in cloths if width > cloth.width + TOLERANCE)
+        yield from (_too_wide(laid.piece, cloth, width) for cloth in cloths if width > cloth.width + TOLERANCE)
 
 
 def width_across(laid: LaidPiece) -> float:
@@ -56,9 +65,13 @@ def _corners_of_hull(points: NDArray[np.float64]) -> NDArray[np.float64]:
     return shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(points)))
 
 
-def _wide(piece: Piece, cloth: Fabric, width: float) -> Problem:
+def _too_wide(piece: Piece, cloth: Fabric, width: float) -> Problem:
     message = f"{piece.name} is {mm(width)} wide across its grain, and {cloth.title} is {mm(cloth.width)} wide."
     fix = f"Use cloth of {mm(width)} or more, put a seam into the piece, or turn its grain where the cloth allows it."
     see = (("the piece", piece.span), ("the cloth", cloth.span))
     where = Place(piece.name, at=piece.grain.start)
-    return finding("checks.cloth-width", message, fix, where, see=see, severity=Severity.WARNING)
+    return finding(_WIDE, message, fix, where, see=see, measured=Measured(width, None, cloth.width))
+
+
+#: The check as every room knows it.
+CHECK = Check("fits_cloth", "Fits the cloth", _run, (_WIDE,))

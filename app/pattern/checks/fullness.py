@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding, run_words, seam_words, side_place
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.measure import seam_lengths
-from app.pattern.problem import Problem, Severity
+from app.pattern.problem import Measured, Problem, Severity, Told
 
-__all__ = ["check"]
+__all__ = ["CHECK"]
 
 #: Ratios of flat length to finished length that can be sewn (common practice).
 LEAST_RATIO, MOST_RATIO = 1.0, 4.0
@@ -21,7 +22,15 @@ LEAST_RATIO, MOST_RATIO = 1.0, 4.0
 TOLERANCE = 0.5
 
 
-def check(table: Table) -> Iterator[Problem]:
+_FULLNESS = Told(
+    "checks.fullness",
+    "An edge that is gathered has very much to gather, or next to nothing. Gather a scrap of your cloth as far "
+    "before you cut.",
+    Severity.WARNING,
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every gathered or elasticated seam with a ratio out of range."""
     for seam in table.pattern.seams:
         if seam.kind not in ("gather", "elastic"):
@@ -37,4 +46,9 @@ def check(table: Table) -> Iterator[Problem]:
         fix = f"Make it {mm(LEAST_RATIO * b)} to {mm(MOST_RATIO * b)} long, or exchange the two sides of the seam."
         where = side_place(table.pattern, seam.a)
         spans = ((f"the seam {seam_words(seam.a, seam.b)}", seam.span),)
-        yield finding("checks.fullness", message, fix, where, see=spans, severity=Severity.WARNING)
+        measured = Measured(a, LEAST_RATIO * b, MOST_RATIO * b)
+        yield finding(_FULLNESS, message, fix, where, see=spans, measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("fullness", "Fullness", _run, (_FULLNESS,))

@@ -11,18 +11,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Girth
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Measured, Place, Problem, Told
 
-__all__ = ["TOLERANCE", "check", "widest"]
+__all__ = ["CHECK", "TOLERANCE", "widest"]
 
 #: An opening may be this much (mm) smaller than what goes through: a body gives more than that.
 TOLERANCE = 1.0
 
 
-def check(table: Table) -> Iterator[Problem]:
+_TIGHT = Told(
+    "checks.getting-in",
+    "The garment could not be put on: opened and stretched as far as it goes, it is narrower than the part of the "
+    "body that must go through it.",
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every girth that what must go through it cannot pass."""
     stretch = max((fabric.stretch for fabric in table.pattern.fabrics), default=0.0)
     for girth in table.pattern.girths:
@@ -47,4 +55,9 @@ def _tight(girth: Girth, open_to: float) -> Problem:
         f"through it: {how} {mm(open_to)}, {mm(short)} too little."
     )
     fix = f"Lengthen its opening by {mm(short / 2.0)}, make it {mm(short)} wider, or let it open fully."
-    return finding("checks.getting-in", message, fix, Place(point=girth.name), see=(("the girth", girth.span),))
+    see = (("the girth", girth.span),)
+    return finding(_TIGHT, message, fix, Place(point=girth.name), see=see, measured=Measured(open_to, girth.passes))
+
+
+#: The check as every room knows it.
+CHECK = Check("getting_in", "Getting in", _run, (_TIGHT,))

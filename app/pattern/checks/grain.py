@@ -10,12 +10,13 @@ from collections.abc import Iterator
 import numpy as np
 import shapely
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import LaidPiece, Table, finding
 from app.pattern.geometry import Point
 from app.pattern.pieces.figures import mm
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Measured, Place, Problem, Told
 
-__all__ = ["check"]
+__all__ = ["CHECK"]
 
 #: A grain line shorter than this (mm) cannot be measured from.
 SHORTEST_GRAIN = 10.0
@@ -25,7 +26,17 @@ OVER = 0.5
 POINTS = 9
 
 
-def check(table: Table) -> Iterator[Problem]:
+_SHORT = Told(
+    "checks.grain-short",
+    "The grain line of a piece would be too short to lay it straight on the cloth by.",
+)
+_OUTSIDE = Told(
+    "checks.grain-outside",
+    "The grain line of a piece would run out of it, so that you could not lay the piece straight by it.",
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every fault of every piece's grain line."""
     for laid in table.pieces:
         yield from _grain(laid)
@@ -37,7 +48,7 @@ def _grain(laid: LaidPiece) -> Iterator[Problem]:
     if length < SHORTEST_GRAIN:
         message = f"The grain line of {name} is {mm(length)} long, less than {mm(SHORTEST_GRAIN)}."
         fix = "Run it along an edge or between two points that lie further apart."
-        yield _finding(laid, "checks.grain-short", message, fix, grain.start)
+        yield _finding(laid, _SHORT, message, fix, grain.start, Measured(length, SHORTEST_GRAIN))
     elif laid.simple_cutting:
         yield from _outside(laid)
 
@@ -50,8 +61,13 @@ def _outside(laid: LaidPiece) -> Iterator[Problem]:
     if over[worst] > OVER:
         message = f"The grain line of {laid.piece.name} runs {mm(float(over[worst]))} outside the piece."
         fix = "Draw it shorter, or through a wider part of the piece."
-        yield _finding(laid, "checks.grain-outside", message, fix, points[worst])
+        yield _finding(laid, _OUTSIDE, message, fix, points[worst], Measured(float(over[worst]), None, 0.0))
 
 
-def _finding(laid: LaidPiece, code: str, message: str, fix: str, at: Point) -> Problem:
-    return finding(code, message, fix, Place(laid.piece.name, at=at), see=(("the piece", laid.piece.span),))
+def _finding(laid: LaidPiece, told: Told, message: str, fix: str, at: Point, measured: Measured) -> Problem:
+    see = (("the piece", laid.piece.span),)
+    return finding(told, message, fix, Place(laid.piece.name, at=at), see=see, measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("grain", "Grain", _run, (_SHORT, _OUTSIDE))

@@ -13,13 +13,14 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import atan2, remainder, tau
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, edge_place, finding
 from app.pattern.geometry import Path
 from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.model import Corner, Edge, Piece
-from app.pattern.problem import Problem, Severity
+from app.pattern.problem import Measured, Problem, Severity, Told
 
-__all__ = ["LEAST", "MOST", "check", "raw_and_landing"]
+__all__ = ["CHECK", "LEAST", "MOST", "raw_and_landing"]
 
 #: The raw edge may be longer by this share of the line it is turned to, or shorter by that.
 MOST, LEAST = 0.12, 0.04
@@ -27,7 +28,15 @@ MOST, LEAST = 0.12, 0.04
 TOLERANCE = 3.0
 
 
-def check(table: Table) -> Iterator[Problem]:
+_FULL = Told(
+    "checks.hem-fullness",
+    "A curved hem does not lie flat by itself when it is turned up. Draw its raw edge in with an ease thread, "
+    "turn up less, or face it.",
+    Severity.WARNING,
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every turned hem that cannot be eased flat, or that does not reach."""
     stretch = {fabric.name: fabric.stretch for fabric in table.pattern.fabrics}
     for piece in table.pattern.pieces:
@@ -67,4 +76,9 @@ def _hem(piece: Piece, edge: Edge, least: float) -> Iterator[Problem]:
         fix = f"Turn up {mm(width * least * landing / -more)} or less, or face the hem."
     see = (("the edge", edge.span),)
     where = edge_place(piece, edge)
-    yield finding("checks.hem-fullness", message, fix, where, see=see, severity=Severity.WARNING)
+    measured = Measured(raw, landing * (1.0 - least), landing * (1.0 + MOST))
+    yield finding(_FULL, message, fix, where, see=see, measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("hem_fullness", "Hem fullness", _run, (_FULL,))

@@ -13,14 +13,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding, run_words, seam_words
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.matching import SEAM_END
 from app.pattern.pieces.measure import edge_passes, run_length, seam_lengths
 from app.pattern.pieces.model import Edge, EdgeRun, Notch, Pattern, Seam
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Measured, Place, Problem, Told
 
-__all__ = ["TOLERANCE", "check"]
+__all__ = ["CHECK", "TOLERANCE"]
 
 #: Matched notches may lie this far (mm) from each other when the seam is pinned.
 TOLERANCE = 0.5
@@ -42,7 +43,25 @@ class _At:
         return Place(self.piece, self.edge.name, at=self.edge.path.point_at(along))
 
 
-def check(table: Table) -> Iterator[Problem]:
+_OFF_EDGE = Told(
+    "checks.notch-off-edge",
+    "A notch would lie beyond the end of its edge, where there is no cloth to snip.",
+)
+_MISSING = Told(
+    "checks.notch-missing",
+    "One side of a seam would have notches that find no partner on the other side.",
+)
+_UNLIKE = Told(
+    "checks.notch-unlike",
+    "A double notch would meet a single one, so that you could not tell which belong together.",
+)
+_WALK = Told(
+    "checks.notch-walk",
+    "Notches that belong together would miss each other, and the seam would be sewn twisted.",
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every notch off its edge, and every matched notch without its partner where it should be."""
     for piece in table.pattern.pieces:
         lengths = {edge.name: edge.path.length for edge in piece.edges}
@@ -57,7 +76,9 @@ def _off_edge(piece: str, notch: Notch, length: float) -> Iterator[Problem]:
         return
     message = f"A notch lies {mm(notch.along)} along {piece}.{notch.edge}, which is {mm(max(length, 0.0))} long."
     fix = "Place it between the ends of the edge."
-    yield finding("checks.notch-off-edge", message, fix, Place(piece, notch.edge), see=(("the notch", notch.span),))
+    measured = Measured(notch.along, 0.0, max(length, 0.0))
+    see = (("the notch", notch.span),)
+    yield finding(_OFF_EDGE, message, fix, Place(piece, notch.edge), see=see, measured=measured)
 
 
 def _seam(pattern: Pattern, index: int, seam: Seam) -> Iterator[Problem]:
@@ -115,13 +136,13 @@ def _missing(seam: Seam, a: list[_At], b: list[_At]) -> Problem:
     fewer, more = (seam.a, b) if len(a) < len(b) else (seam.b, a)
     message = f"{run_words(fewer)} has {min(len(a), len(b))} of the {len(more)} notches matched in this seam."
     fix = "Give both sides the same notches: match them again."
-    return _finding(seam, "checks.notch-missing", message, fix, more[0])
+    return _finding(seam, _MISSING, message, fix, (more[0],))
 
 
 def _unlike(seam: Seam, one: _At, two: _At) -> Problem:
     double, single = (one, two) if one.notch.double else (two, one)
     message = f"A double notch on {_words(double)} meets a single one on {_words(single)}."
-    return _finding(seam, "checks.notch-unlike", message, "Make both single or both double.", one, two)
+    return _finding(seam, _UNLIKE, message, "Make both single or both double.", (one, two))
 
 
 def _paired(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float, float]) -> Iterator[Problem]:
@@ -163,7 +184,7 @@ def _uneven(seam: Seam, a: Sequence[_At], b: Sequence[_At], found: tuple[int, fl
         f"(on {_words(b[k])} at {mm(b[k].position)}) takes up an ease of {mm(ease)}, where {mm(wanted)} is its share."
     )
     fix = f"Move the notch on {_words(b[k])} by {mm(abs(ease - wanted))}, or match the notches of this seam again."
-    return _finding(seam, "checks.notch-walk", message, fix, a[k], b[k])
+    return _finding(seam, _WALK, message, fix, (a[k], b[k]), Measured(ease, wanted, wanted))
 
 
 def _off(seam: Seam, one: _At, two: _At, off: float) -> Problem:
@@ -172,17 +193,25 @@ def _off(seam: Seam, one: _At, two: _At, off: float) -> Problem:
         f"{mm(two.position)}: they miss each other by {mm(abs(off))} when the seam is pinned."
     )
     fix = f"Move the notch on {_words(two)} by {mm(abs(off))}, or match the two again."
-    return _finding(seam, "checks.notch-walk", message, fix, one, two)
+    return _finding(seam, _WALK, message, fix, (one, two), Measured(abs(off), None, 0.0))
 
 
 def _words(at: _At) -> str:
     return f"{at.piece}.{at.notch.edge}"
 
 
-def _finding(seam: Seam, code: str, message: str, fix: str, at: _At, partner: _At | None = None) -> Problem:
+def _finding(
+    seam: Seam, told: Told, message: str, fix: str, notches: Sequence[_At], measured: Measured | None = None
+) -> Problem:
+    """A problem at the first of the notches; the second, where there is one, is its partner."""
+    at, partner = notches[0], notches[1] if len(notches) > 1 else None
     see = (
         ("the notch", at.notch.span),
         (f"the seam {seam_words(seam.a, seam.b)}", seam.span),
         ("its partner", partner.place if partner else None),
     )
-    return finding(code, message, fix, at.place, see=see)
+    return finding(told, message, fix, at.place, see=see, measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("notch_walk", "Notch walk", _run, (_OFF_EDGE, _MISSING, _UNLIKE, _WALK))

@@ -11,13 +11,14 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import atan2, radians
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import LaidPiece, Table, edge_place, finding
 from app.pattern.geometry import Point, foot, self_crossings
 from app.pattern.pieces.figures import angle_words, mm
 from app.pattern.pieces.model import Edge, Piece
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.problem import Measured, Place, Problem, Severity, Told
 
-__all__ = ["check"]
+__all__ = ["CHECK"]
 
 #: An edge shorter than this (mm) cannot be sewn.
 SHORTEST_EDGE = 1.0
@@ -28,7 +29,36 @@ KINK, CORNER = radians(6.0), radians(40.0)
 _BESIDE = 0.05  # mm: so near to the end of a fold, a corner is the fold's
 
 
-def check(table: Table) -> Iterator[Problem]:
+_OPEN = Told(
+    "checks.outline-open",
+    "The line to sew along would not close round a piece, so it could not be cut out. That is a fault of the design.",
+)
+_CROSSES = Told(
+    "checks.outline-crosses",
+    "The line to sew along would cross itself, so that the piece could not be sewn. The design does not reach "
+    "these measurements and choices as it stands.",
+)
+_CLOCKWISE = Told(
+    "checks.outline-clockwise",
+    "A piece would have its seam allowance on the inside, where the garment is. That is a fault of the design.",
+)
+_SHORT = Told(
+    "checks.short-edge",
+    "One side of a piece would shrink to less than a millimetre, too short to sew.",
+)
+_BENT = Told(
+    "checks.fold-bent",
+    "A side that lies on the fold of the cloth would not be straight, and cloth folds in a straight line only.",
+)
+_KINK = Told(
+    "checks.kink",
+    "A curve has a slight corner in it. Cut it as one smooth line.",
+    Severity.WARNING,
+    maker=False,
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every fault of every piece's stitching outline."""
     for laid in table.pieces:
         yield from _outline(laid)
@@ -39,17 +69,16 @@ def check(table: Table) -> Iterator[Problem]:
 def _outline(laid: LaidPiece) -> Iterator[Problem]:
     piece = laid.piece
     if not piece.stitching.closed:
-        message = (
-            f"The stitching line of {piece.name} ends {mm(piece.stitching.start.distance(piece.stitching.end))} away"
-        )
+        gap = piece.stitching.start.distance(piece.stitching.end)
+        message = f"The stitching line of {piece.name} ends {mm(gap)} away from its start."
         fix = "Let its last edge end where its first one starts."
-        yield _finding(piece, "checks.outline-open", f"{message} from its start.", fix, piece.stitching.end)
+        yield _finding(piece, _OPEN, message, fix, piece.stitching.end)
     elif not laid.simple_stitching:
         yield _crossing(piece)
     elif piece.stitching.signed_area <= 0.0:
         message = f"The outline of {piece.name} runs clockwise, so its allowances would lie inside."
         fix = "List its edges anticlockwise."
-        yield _finding(piece, "checks.outline-clockwise", message, fix, piece.stitching.start)
+        yield _finding(piece, _CLOCKWISE, message, fix, piece.stitching.start)
 
 
 def _crossing(piece: Piece) -> Problem:
@@ -60,7 +89,7 @@ def _crossing(piece: Piece) -> Problem:
     fix = (
         "Move the points so that these edges meet only at their ends, or list the edges in their order round the piece."
     )
-    return _finding(piece, "checks.outline-crosses", message, fix, at)
+    return _finding(piece, _CROSSES, message, fix, at)
 
 
 def _by(names: list[str]) -> str:
@@ -76,7 +105,7 @@ def _edge(piece: Piece, edge: Edge) -> Iterator[Problem]:
     if length < SHORTEST_EDGE:
         message = f"{piece.name}.{edge.name} is {mm(length)} long, less than {mm(SHORTEST_EDGE)}."
         fix = "Leave the edge out and let its neighbours meet, or move its ends apart."
-        yield _edge_finding(piece, edge, "checks.short-edge", message, fix)
+        yield _edge_finding(piece, edge, _SHORT, message, fix, Measured(length, SHORTEST_EDGE))
     elif edge.fold:
         yield from _fold(piece, edge)
     else:
@@ -94,7 +123,7 @@ def _fold(piece: Piece, edge: Edge) -> Iterator[Problem]:
     if bend > FOLD_BEND:
         message = f"{piece.name}.{edge.name} lies on the fold and leaves a straight line by {mm(bend)}."
         fix = "Draw the fold edge as one straight line: cloth folds straight."
-        yield _edge_finding(piece, edge, "checks.fold-bent", message, fix)
+        yield _edge_finding(piece, edge, _BENT, message, fix, Measured(bend, None, FOLD_BEND))
 
 
 def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
@@ -106,14 +135,7 @@ def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
                 f"{piece.name}.{edge.name} has a kink of {angle_words(turn)} in it (up to {angle_words(KINK)} passes)."
             )
             fix = "Draw it as one smooth curve, or give both curves the same direction where they meet."
-            yield finding(
-                "checks.kink",
-                message,
-                fix,
-                edge_place(piece, edge, after.start),
-                see=(("the edge", edge.span),),
-                severity=Severity.WARNING,
-            )
+            yield finding(_KINK, message, fix, edge_place(piece, edge, after.start), see=(("the edge", edge.span),))
 
 
 def _at_a_fold(edge: Edge, along: float) -> bool:
@@ -125,9 +147,14 @@ def _turn(a: Point, b: Point) -> float:
     return atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)
 
 
-def _finding(piece: Piece, code: str, message: str, fix: str, at: Point) -> Problem:
-    return finding(code, message, fix, Place(piece.name, at=at), see=(("the piece", piece.span),))
+def _finding(piece: Piece, told: Told, message: str, fix: str, at: Point) -> Problem:
+    return finding(told, message, fix, Place(piece.name, at=at), see=(("the piece", piece.span),))
 
 
-def _edge_finding(piece: Piece, edge: Edge, code: str, message: str, fix: str) -> Problem:
-    return finding(code, message, fix, edge_place(piece, edge), see=(("the edge", edge.span),))
+def _edge_finding(piece: Piece, edge: Edge, told: Told, message: str, fix: str, measured: Measured) -> Problem:
+    see = (("the edge", edge.span),)
+    return finding(told, message, fix, edge_place(piece, edge), see=see, measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("outline", "Outline", _run, (_OPEN, _CROSSES, _CLOCKWISE, _SHORT, _BENT, _KINK))

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding, run_words, seam_words, side_place
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.pieces.model import Pattern, Seam
-from app.pattern.problem import Problem
+from app.pattern.problem import Measured, Problem, Told
 
-__all__ = ["TOLERANCE", "check"]
+__all__ = ["CHECK", "TOLERANCE"]
 
 #: Stitched lengths may differ by this much (mm) from what the seam declares.
 TOLERANCE = 0.5
@@ -22,7 +23,17 @@ TOLERANCE = 0.5
 BY_RATIO = ("gather", "elastic")
 
 
-def check(table: Table) -> Iterator[Problem]:
+_WALK = Told(
+    "checks.seam-walk",
+    "Edges that are sewn together would not be equally long: the seam would pucker, or not reach.",
+)
+_RATIO = Told(
+    "checks.seam-ratio",
+    "An edge that is gathered, or drawn in by elastic, would not fit the edge that it is sewn to.",
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every seam whose sides do not fit each other."""
     for seam in table.pattern.seams:
         if seam.kind in BY_RATIO:
@@ -50,7 +61,7 @@ def _ease(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
             f"Lengthen {run_words(shorter)} or shorten {run_words(longer)} by {mm(abs(a - b))}, or declare it as ease."
         )
         fix = _dart_hint(pattern, seam, abs(a - b)) or fix
-    yield _finding(pattern, seam, "checks.seam-walk", message, fix)
+    yield _finding(pattern, seam, _WALK, message, fix, Measured(a, b + least, b + most))
 
 
 def _dart_hint(pattern: Pattern, seam: Seam, off: float) -> str:
@@ -77,14 +88,19 @@ def _ratio(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
     sides = f"{run_words(seam.a)} is {mm(a)} and {run_words(seam.b)} is {mm(b)}"
     wanted = (most if a > most * b else least) * b
     fix = f"Make {run_words(seam.a)} {mm(wanted)} long, or declare another ratio."
-    yield _finding(pattern, seam, "checks.seam-ratio", f"{sides}: a ratio of {ratio}, where {meant} is meant.", fix)
+    message = f"{sides}: a ratio of {ratio}, where {meant} is meant."
+    yield _finding(pattern, seam, _RATIO, message, fix, Measured(a, least * b, most * b))
 
 
 def _range(least: str, most: str) -> str:
     return least if least == most else f"{least} to {most}"
 
 
-def _finding(pattern: Pattern, seam: Seam, code: str, message: str, fix: str) -> Problem:
+def _finding(pattern: Pattern, seam: Seam, told: Told, message: str, fix: str, measured: Measured) -> Problem:
     where, other = (side_place(pattern, side) for side in (seam.a, seam.b))
     see = ((f"the seam {seam_words(seam.a, seam.b)}", seam.span), ("the other side", other))
-    return finding(code, message, fix, where, see=see)
+    return finding(told, message, fix, where, see=see, measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("seam_walk", "Seam walk", _run, (_WALK, _RATIO))

@@ -11,12 +11,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Girth, MarkKind, Notion, Pattern
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.problem import Measured, Place, Problem, Severity, Told
 
-__all__ = ["LEAST_RATIO", "MOST_RATIO", "TOLERANCE", "check"]
+__all__ = ["CHECK", "LEAST_RATIO", "MOST_RATIO", "TOLERANCE"]
 
 #: Full width over relaxed width that elastic and shirring sew and recover from (common practice).
 LEAST_RATIO, MOST_RATIO = 1.05, 3.0
@@ -27,7 +28,31 @@ _ELASTIC = re.compile(r"\belastic\b", re.I)
 _STAY = re.compile(r"\b(tape|stay|clear)\b", re.I)
 
 
-def check(table: Table) -> Iterator[Problem]:
+_LENGTH = Told(
+    "checks.elastic-length",
+    "The design does not say how long to cut an elastic. Lay it round you where it will sit, until it holds "
+    "without pressing, and add what its ends overlap.",
+    Severity.WARNING,
+)
+_UNSTATED = Told(
+    "checks.shirring-unstated",
+    "The design does not say how wide the part with elastic is at rest and how wide it stretches.",
+    Severity.WARNING,
+    maker=False,
+)
+_NARROWER = Told(
+    "checks.stretched-width",
+    "A part with elastic would be narrower stretched than at rest, which cannot be. That is a fault of the design.",
+)
+_STRETCH = Told(
+    "checks.stretched-ratio",
+    "A part with elastic is to stretch hardly at all, or further than elastic comes back from. Sew the elastic "
+    "to a scrap and stretch it before you cut.",
+    Severity.WARNING,
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every width or length of something elastic that is missing or cannot be."""
     pattern = table.pattern
     elastics = [n for n in pattern.notions if _ELASTIC.search(n.title) and not _STAY.search(n.title)]
@@ -49,13 +74,13 @@ def _no_length(notion: Notion) -> Problem:
     see = (("the notion", notion.span),)
     fix = "State its length, taken from the seam or the rows that it is sewn into."
     where = Place(point=notion.name)
-    return finding("checks.elastic-length", message, fix, where, see=see, severity=Severity.WARNING)
+    return finding(_LENGTH, message, fix, where, see=see)
 
 
 def _unstated() -> Problem:
     message = "Something here is drawn in by elastic, and no girth states its relaxed and its full width."
     fix = "Add a girth of the relaxed width with: stretches to FULL_WIDTH."
-    return finding("checks.shirring-unstated", message, fix, Place(), severity=Severity.WARNING)
+    return finding(_UNSTATED, message, fix, Place())
 
 
 def _widths(girth: Girth) -> Iterator[Problem]:
@@ -65,7 +90,7 @@ def _widths(girth: Girth) -> Iterator[Problem]:
     if full < relaxed - TOLERANCE:
         message = f"{title} measures {mm(relaxed)} relaxed and is said to stretch to {mm(full)}, which is less."
         fix = "Exchange the two, or correct one of them."
-        yield finding("checks.stretched-width", message, fix, where, see=see)
+        yield finding(_NARROWER, message, fix, where, see=see, measured=Measured(full, relaxed))
     elif not LEAST_RATIO * relaxed <= full <= MOST_RATIO * relaxed:
         ratio = f"{full / relaxed:.2f}" if relaxed > 0.0 else "no"
         message = (
@@ -73,4 +98,9 @@ def _widths(girth: Girth) -> Iterator[Problem]:
             f"where {LEAST_RATIO:g} to {MOST_RATIO:g} draws in and recovers."
         )
         fix = f"Make the full width {mm(LEAST_RATIO * relaxed)} to {mm(MOST_RATIO * relaxed)}."
-        yield finding("checks.stretched-ratio", message, fix, where, see=see, severity=Severity.WARNING)
+        measured = Measured(full, LEAST_RATIO * relaxed, MOST_RATIO * relaxed)
+        yield finding(_STRETCH, message, fix, where, see=see, measured=measured)
+
+
+#: The check as every room knows it.
+CHECK = Check("shirring", "Shirring and elastic", _run, (_LENGTH, _UNSTATED, _NARROWER, _STRETCH))

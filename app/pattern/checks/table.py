@@ -10,7 +10,7 @@ import shapely
 
 from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece
-from app.pattern.problem import Place, Problem, Related, Severity, Span
+from app.pattern.problem import Measured, Place, Problem, Related, Span, Told
 
 __all__ = [
     "FLATNESS",
@@ -79,17 +79,20 @@ def _ring(path: Path) -> shapely.LinearRing:
 
 
 def finding(
-    code: str,
+    told: Told,
     message: str,
     fix: str,
     where: Place,
     *,
     see: Sequence[tuple[str, Span | Place | None]] = (),
-    severity: Severity = Severity.ERROR,
+    measured: Measured | None = None,
 ) -> Problem:
-    """A problem found by a check: the place in the work; what else to look at, most of all the lines that made it."""
+    """A problem of a kind that its check declares: the place in the work; what else to look at, most of all the lines.
+
+    `measured` are both figures where lengths are compared.
+    """
     related = tuple(Related(words, there) for words, there in see if there is not None)
-    return Problem(code, message, fix, where, severity, related)
+    return Problem(told.code, message, fix, where, told.severity, related, measured=measured)
 
 
 def run_words(runs: Sequence[EdgeRun]) -> str:

@@ -15,14 +15,15 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, pi, radians
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding, run_words
 from app.pattern.geometry import Point
 from app.pattern.pieces.figures import angle_words
 from app.pattern.pieces.measure import edge_passes, run_length
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece, Seam
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.problem import Place, Problem, Severity, Told
 
-__all__ = ["check"]
+__all__ = ["CHECK"]
 
 #: The joined edge may turn by this much (radians) where the seam meets it.
 TOLERANCE = radians(15.0)
@@ -32,6 +33,26 @@ DESIGNED = radians(40.0)
 CROSSWAYS = ("hem", "neck", "armhole", "scye", "waist", "cuff")
 #: A joint in the middle of a seam faces another one when they lie this near (mm).
 FACING = 5.0
+
+
+_DART = Told(
+    "checks.dart-truing",
+    "With a dart closed, the edge it lies on may show a small corner. Cut it as one smooth line.",
+    Severity.WARNING,
+    maker=False,
+)
+_FOLD = Told(
+    "checks.fold-truing",
+    "Opened out, a piece may have a slight peak or hollow where it lay on the fold. Cut it as one smooth line.",
+    Severity.WARNING,
+    maker=False,
+)
+_SEAM = Told(
+    "checks.truing",
+    "Where a seam ends, a hem, neckline, armhole or waist may turn a small corner. Cut it as one smooth line.",
+    Severity.WARNING,
+    maker=False,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +66,7 @@ class _Corner:
     angle: float
 
 
-def check(table: Table) -> Iterator[Problem]:
+def _run(table: Table) -> Iterator[Problem]:
     """Every joined edge that has a corner where a seam meets it."""
     for piece in table.pattern.pieces:
         yield from _at_darts(piece)
@@ -67,9 +88,7 @@ def _at_darts(piece: Piece) -> Iterator[Problem]:
             )
             fix = f"Fold the dart closed and redraw {before.name} and {after.name} as one smooth line across it."
             where = Place(piece.name, before.name, dart.name, dart.a)
-            yield finding(
-                "checks.dart-truing", message, fix, where, see=(("the dart", dart.span),), severity=Severity.WARNING
-            )
+            yield finding(_DART, message, fix, where, see=(("the dart", dart.span),))
 
 
 def _between(way: Point, at: Point, toward: Point) -> float:
@@ -102,9 +121,7 @@ def _peak(piece: Piece, across: Edge, at: Point, angles: tuple[float, float]) ->
     )
     fix = f"Let {across.name} meet the fold square."
     where = Place(piece.name, across.name, at=at)
-    return finding(
-        "checks.fold-truing", message, fix, where, see=(("the edge", across.span),), severity=Severity.WARNING
-    )
+    return finding(_FOLD, message, fix, where, see=(("the edge", across.span),))
 
 
 def _at_seams(table: Table) -> Iterator[Problem]:
@@ -134,7 +151,7 @@ def _runs_on(seam: Seam, a: _Corner, b: _Corner) -> Iterator[Problem]:
     fix = f"Lay {run_words(seam.a)} and {run_words(seam.b)} seam to seam and redraw both edges as one smooth line."
     where = Place(a.piece.name, a.across.name, at=a.at)
     spans = (("the first edge", a.across.span), ("the second edge", b.across.span), ("the seam", seam.span))
-    yield finding("checks.truing", message, fix, where, see=spans, severity=Severity.WARNING)
+    yield finding(_SEAM, message, fix, where, see=spans)
 
 
 def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _Corner | None:
@@ -241,3 +258,7 @@ def _free_joints(pattern: Pattern, own: tuple[EdgeRun, ...], other: tuple[EdgeRu
     for one, two in pairwise(passes):
         if all(abs(two.before - joint) > FACING for joint in joints):
             yield frozenset(((one.piece, one.edge.name), (two.piece, two.edge.name)))
+
+
+#: The check as every room knows it.
+CHECK = Check("truing", "Truing", _run, (_DART, _FOLD, _SEAM))

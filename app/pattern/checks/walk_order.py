@@ -16,12 +16,26 @@ from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.names import in_words
 from app.pattern.pieces.measure import edges_beside
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Seam
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.problem import Place, Problem, Severity, Told
 
-__all__ = ["check"]
+__all__ = ["CHECK"]
+
+
+_WRONG = Told(
+    "checks.walk-order",
+    "A seam would be pinned from the wrong end: its notches and its picture in the instructions would mislead you.",
+)
+_LIKELY = Told(
+    "checks.walk-order-likely",
+    "A seam may be described from the wrong end. Lay its edges together by their notches before you pin it.",
+    Severity.WARNING,
+    maker=False,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +63,7 @@ class _Joined:
     other: _Corner
 
 
-def check(table: Table) -> Iterator[Problem]:
+def _run(table: Table) -> Iterator[Problem]:
     """Every pair of edges in a seam of which one is walked from the wrong end."""
     pattern = table.pattern
     turned = {index: found for index, seam in enumerate(pattern.seams) if (found := list(_ends_meet(pattern, seam)))}
@@ -69,12 +83,12 @@ def _ends_meet(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
     ends = [(_beside(pattern, side, True), _beside(pattern, side, False)) for side in (seam.a, seam.b)]
     folds = [tuple(edge.fold for edge in pair) for pair in ends]
     if folds in ([(True, False), (False, True)], [(False, True), (True, False)]):
-        yield _turned_seam(seam, "the fold", Severity.ERROR)
+        yield _turned_seam(seam, "the fold", _WRONG)
         return
     (a, y), (b, z) = ([_name(edge) for edge in pair] for pair in ends)
     crossed = [name for name, other in ((a, z), (y, b)) if name == other]
     if crossed and a != b and y != z and a != y and b != z:
-        yield _turned_seam(seam, crossed[0].replace("_", " "), Severity.WARNING)
+        yield _turned_seam(seam, in_words(crossed[0]), _LIKELY)
 
 
 def _beside(pattern: Pattern, runs: Sequence[EdgeRun], at_start: bool) -> Edge:
@@ -164,7 +178,7 @@ def _wrong_end(seam: Seam, wrong: Sequence[EdgeRun], joint: str) -> Problem:
         "bring together the ends that lie apart here."
     )
     fix = f", {joint} ".join(_turned(run) for run in wrong)
-    return _found(message, f"{fix[0].upper()}{fix[1:]}.", wrong[0], seam)
+    return _found(message, f"{fix[0].upper()}{fix[1:]}.", (wrong[0], seam))
 
 
 def _turned(run: EdgeRun) -> str:
@@ -172,14 +186,14 @@ def _turned(run: EdgeRun) -> str:
     return f"take “backwards” away after {name}" if run.backwards else f"write “backwards” after {name}"
 
 
-def _turned_seam(seam: Seam, what: str, severity: Severity) -> Problem:
+def _turned_seam(seam: Seam, what: str, told: Told) -> Problem:
     words = seam_words(seam.a, seam.b)
     message = (
         f"The seam {words} begins beside {what} on one side and ends beside it on the other: one side is walked from "
         "the wrong end."
     )
     fix = f"Write “backwards” after {run_words(seam.b)}, or take it away there."
-    return _found(message, fix, seam.a[0], seam, severity=severity)
+    return _found(message, fix, (seam.a[0], seam), told=told)
 
 
 def _odd_seam(seam: Seam, runs: tuple[EdgeRun, EdgeRun], other: Seam) -> Problem:
@@ -190,17 +204,16 @@ def _odd_seam(seam: Seam, runs: tuple[EdgeRun, EdgeRun], other: Seam) -> Problem
         f"{seam_words(seam.a, seam.b)}: one of its sides is walked from the wrong end."
     )
     fix = f"Write “backwards” after one side of {between}, or take it away there."
-    return _found(message, fix, runs[0], seam, other)
+    return _found(message, fix, (runs[0], seam), other)
 
 
 def _found(
-    message: str,
-    fix: str,
-    run: EdgeRun,
-    seam: Seam,
-    other: Seam | None = None,
-    *,
-    severity: Severity = Severity.ERROR,
+    message: str, fix: str, at: tuple[EdgeRun, Seam], other: Seam | None = None, *, told: Told = _WRONG
 ) -> Problem:
+    run, seam = at
     see = (("the seam", seam.span), ("the seam between them", other.span if other else None))
-    return finding("checks.walk-order", message, fix, Place(run.piece, run.edge), see=see, severity=severity)
+    return finding(told, message, fix, Place(run.piece, run.edge), see=see)
+
+
+#: The check as every room knows it.
+CHECK = Check("walk_order", "Walk order", _run, (_WRONG, _LIKELY))

@@ -11,12 +11,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.pattern.checks.check import Check
 from app.pattern.checks.table import Table, finding
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Girth
-from app.pattern.problem import Place, Problem, Severity
+from app.pattern.problem import Measured, Place, Problem, Severity, Told
 
-__all__ = ["LEAST_WOVEN", "TOLERANCE", "USED", "check", "least_ease"]
+__all__ = ["CHECK", "LEAST_WOVEN", "TOLERANCE", "USED", "least_ease"]
 
 #: Least wearing ease in woven cloth, mm, by the girth of the body under it.
 LEAST_WOVEN = {
@@ -32,7 +33,15 @@ USED = 0.5
 TOLERANCE = 1.0
 
 
-def check(table: Table) -> Iterator[Problem]:
+_ROOM = Told(
+    "checks.wearing-ease",
+    "The garment sits close, with less room than most people find easy to sit and reach in. Look at the ease in "
+    "the table of finished sizes; choose more of it if you can and like to.",
+    Severity.WARNING,
+)
+
+
+def _run(table: Table) -> Iterator[Problem]:
     """Every girth over a known part of the body with less room than is worn with comfort."""
     stretch = max((fabric.stretch for fabric in table.pattern.fabrics), default=0.0)
     for girth in table.pattern.girths:
@@ -59,4 +68,8 @@ def _room(girth: Girth, stretch: float) -> Iterator[Problem]:
     fix = f"Give it {mm(least - room)} more ease, or a cloth that stretches further."
     spans = (("the girth", girth.span),)
     where = Place(point=girth.name)
-    yield finding("checks.wearing-ease", message, fix, where, see=spans, severity=Severity.WARNING)
+    yield finding(_ROOM, message, fix, where, see=spans, measured=Measured(room, least))
+
+
+#: The check as every room knows it.
+CHECK = Check("wearing_ease", "Wearing ease", _run, (_ROOM,))

@@ -10,7 +10,13 @@ from app.pattern.drafting.program import Program
 from app.pattern.language import nodes as n
 from app.pattern.problem import Problem, Severity, Span, in_order
 
-__all__ = ["advice_of"]
+__all__ = ["CUT_SOMETHING", "NO_PIECE", "advice_of"]
+
+#: The code of the advice on a draft that is no pattern yet.
+NO_PIECE = "drafting.no-piece"
+
+#: The remedy for a draft without a piece.
+CUT_SOMETHING = 'Trace a piece off a sheet and say how often it is cut, such as: piece front "Front" cut 1 on fold main'
 
 
 def advice_of(program: Program) -> tuple[Problem, ...]:
@@ -37,6 +43,7 @@ def _found(program: Program) -> Iterator[Problem]:
             yield tell("drafting.unused-figure", f"No line uses “{name}”.", "Use it, or take it out.", span)
     yield from _cloths_and_sheets(program)
     yield from _getting_in(program)
+    yield from _unfinished(program)
 
 
 def _cloths_and_sheets(program: Program) -> Iterator[Problem]:
@@ -51,6 +58,24 @@ def _cloths_and_sheets(program: Program) -> Iterator[Problem]:
         if sheet.name not in traced:
             said = f"No piece comes from the sheet “{sheet.name}”."
             yield tell("drafting.unused-sheet", said, f"Trace a piece off it: from {sheet.name}.", sheet.span)
+
+
+def _unfinished(program: Program) -> Iterator[Problem]:
+    """What a draft needs before it is a pattern made to measure: a piece, a measurement, words on how it is sewn."""
+    draft, tell = program.draft, program.source.problem
+    if not draft.pieces:
+        said = "There is no piece to cut yet, so this is not a pattern: it can be kept, but not proved or sold."
+        yield tell(NO_PIECE, said, CUT_SOMETHING, draft.span)
+        return
+    if not draft.needs:
+        said = "This draft asks for no measurement, so that everybody gets the same pattern: it is not made to measure."
+        fix = "List under needs what it is drawn from, such as: hip_girth. Leave it so only where one size is meant."
+        yield tell("drafting.no-needs", said, fix, draft.span)
+    if not draft.steps:
+        said = "No step says how it is sewn, so that the instructions end with the cutting."
+        yield tell(
+            "drafting.no-steps", said, "Add a section steps, with a heading for each: ## Sew the side seams", draft.span
+        )
 
 
 def _getting_in(program: Program) -> Iterator[Problem]:

@@ -45,7 +45,7 @@ class LeastWidth:
 
 def least_width(items: Sequence[LayItem], cloth: Cloth) -> LeastWidth | None:
     """How wide a cloth that is laid as this one must be at least; None where no lay could be tried at all."""
-    if _cloth_problems(cloth) or _list_problems(items):
+    if _cloth_problems(cloth) or _list_problems(items, cloth):
         return None
     outcomes = [_parts_of(item, cloth) for item in items]
     parts = [part for outcome in outcomes if not isinstance(outcome, Problem) for part in outcome]
@@ -60,7 +60,7 @@ def _least(parts: Sequence[Part], cloth: Cloth) -> LeastWidth:
 
 def parts_for(items: Sequence[LayItem], cloth: Cloth) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
     """The parts to lay, or everything that stands in the way of laying them."""
-    problems = [*_cloth_problems(cloth), *_list_problems(items)]
+    problems = [*_cloth_problems(cloth), *_list_problems(items, cloth)]
     if problems:
         return (), tuple(problems)
     parts: list[Part] = []
@@ -91,18 +91,19 @@ def _on_fold(half: Polygon) -> float:
 
 def _cloth_problems(cloth: Cloth) -> list[Problem]:
     if not (isfinite(cloth.width) and cloth.width > 0.0):
-        return [
-            Problem("lay.bad-width", f"{cloth.title} has no usable width.", "Enter the width between the selvedges.")
-        ]
+        message = f"{cloth.title} has no usable width."
+        return [Problem("lay.bad-width", message, "Enter the width between the selvedges.", Place(point=cloth.name))]
     if not 0.0 <= cloth.shrinkage < 0.5:
         message = f"{cloth.title} cannot shrink by {cloth.shrinkage:.0%} of its length."
-        return [Problem("lay.bad-shrinkage", message, "Enter the shrinkage as a share of the length, under a half.")]
+        fix = "Enter the shrinkage as a share of the length, under a half."
+        return [Problem("lay.bad-shrinkage", message, fix, Place(point=cloth.name))]
     return []
 
 
-def _list_problems(items: Sequence[LayItem]) -> list[Problem]:
+def _list_problems(items: Sequence[LayItem], cloth: Cloth) -> list[Problem]:
     if not items:
-        return [Problem("lay.nothing", "There is nothing to cut from this cloth.", "Give a piece this fabric.")]
+        message = f"There is nothing to cut from {cloth.title}."
+        return [Problem("lay.nothing", message, "Give a piece this fabric.", Place(point=cloth.name))]
     uncounted = [item for item in items if item.count < 1]
     if uncounted:
         message = f"{uncounted[0].title} is to be cut {uncounted[0].count} times."
@@ -110,7 +111,7 @@ def _list_problems(items: Sequence[LayItem]) -> list[Problem]:
     total = sum(item.count for item in items)
     if total > MOST_PIECES:
         message = f"{total} pieces are to be cut from one cloth; a plan takes at most {MOST_PIECES}."
-        return [Problem("lay.too-many", message, "Check the counts of the pieces.")]
+        return [Problem("lay.too-many", message, "Check the counts of the pieces.", Place(point=cloth.name))]
     return []
 
 

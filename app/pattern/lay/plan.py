@@ -16,7 +16,7 @@ from app.pattern.lay.orders import lay_in_rows
 from app.pattern.lay.rows import Spot, Table, turned_shape
 from app.pattern.lay.shapes import label_spot
 from app.pattern.lay.verify import overlaps
-from app.pattern.problem import Problem, Related
+from app.pattern.problem import Place, Problem, Related
 
 __all__ = ["FoldChoice", "best_fold", "cannot_lay", "plan", "shortest_sound"]
 
@@ -70,7 +70,8 @@ def shortest_sound(lays: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan
         return best
     related = tuple(Related(problem.message, problem.where) for problem in against)
     fix = "Try a cloth of another width, or lay it open instead of folded."
-    return (Problem("lay.unsound", "No lay was found that holds.", fix, related=related),)
+    where = against[0].where if against else None
+    return (Problem("lay.unsound", "No lay was found that holds.", fix, where or Place(), related=related),)
 
 
 def best_fold(items: Sequence[LayItem], cloth: Cloth, *, effort: Effort = EFFORT_FULL, seed: int = 1) -> FoldChoice:

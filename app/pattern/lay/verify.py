@@ -185,4 +185,4 @@ def _misstated(plan: LayPlan, shapes: Sequence[Polygon]) -> list[Problem]:
     message = (
         f"The lay says {plan.length:.1f} mm, {plan.buy:.0f} to buy; its outlines give {reach:.1f} and {true[1]:.0f}."
     )
-    return [Problem("lay.misstated", message, "Plan the lay again.")]
+    return [Problem("lay.misstated", message, "Plan the lay again.", Place(point=plan.cloth.name))]

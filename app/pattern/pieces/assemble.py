@@ -8,6 +8,7 @@ from math import cos, degrees, sin
 from typing import TypeVar
 
 from app.pattern.drafting import DartShape, Env, Program
+from app.pattern.drafting.advice import CUT_SOMETHING
 from app.pattern.drafting.cannot import CannotDraw, left_out, told
 from app.pattern.drafting.shapes import Shape, ShapeDart
 from app.pattern.drafting.sound import MOST_WORK, sound, spend, work_beside
@@ -40,11 +41,12 @@ from app.pattern.pieces.width import width_at
 from app.pattern.problem import Problem, Span
 from app.pattern.units import Unit, show_length, show_seam_width
 
-__all__ = ["assemble"]
+__all__ = ["assemble", "nothing_to_cut"]
 
 _C = TypeVar("_C")
 
 _MOST_MARKS = 200
+_STATURE = "stature"
 _CUTTING = 10  # work of cutting a piece, for the square of its lines and curves and for each mark (see `sound`)
 #: What is printed along the lines of pleats and tucks, by the last word of a line's name.
 _FOLD_WORDS = {
@@ -67,6 +69,8 @@ def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tu
     work = _Assembly(program, env, unit)
     fabrics = work.fabrics()
     work.cut_pieces({fabric.name for fabric in fabrics})
+    if not work.pieces and not work.problems:
+        work.problems.append(nothing_to_cut(program))
     if work.problems:
         return None, tuple(work.problems)
     seams = work.seams()
@@ -75,10 +79,41 @@ def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tu
     pieces = tuple(work.pieces.values())
     draft = program.draft
     pattern = Pattern(
-        draft.title, pieces, seams, girths, fabrics, notions, group=draft.group, statures=program.statures
+        draft.title,
+        pieces,
+        seams,
+        girths,
+        fabrics,
+        notions,
+        figures=_figures(env),
+        group=draft.group,
+        statures=program.statures,
+        stature=_stature(env),
     )
     steps = work.steps(pattern)
     return (None if work.problems else replace(pattern, steps=steps)), tuple(work.problems)
+
+
+def nothing_to_cut(program: Program) -> Problem:
+    """What is said of a draft of which, with the choices as they are, no piece is cut: it is no pattern."""
+    if not program.draft.pieces:
+        said, fix = "There is no piece to cut, so this is not a pattern.", CUT_SOMETHING
+    else:
+        said = "With these choices there is no piece to cut, so this is not a pattern."
+        fix = "Let one piece at least be cut whatever is chosen, or do not offer choices that leave none."
+    return program.source.problem("pieces.nothing-to-cut", said, fix, program.draft.span)
+
+
+def _figures(env: Env) -> dict[str, float]:
+    """What the draft's own figures came to: lengths in mm, areas in square mm, angles in radians, plain numbers."""
+    named = {key.removeprefix("figures."): value for key, value in env.values.items() if key.startswith("figures.")}
+    return {name: float(v) for name, v in named.items() if isinstance(v, int | float) and not isinstance(v, bool)}
+
+
+def _stature(env: Env) -> float | None:
+    """The stature of the body that is drawn for, mm; None where it is not known."""
+    stature = env.values.get(f"body.{_STATURE}")
+    return stature if isinstance(stature, float) else None
 
 
 @dataclass(slots=True)

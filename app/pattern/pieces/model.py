@@ -319,7 +319,8 @@ class Pattern:
     """The whole cut pattern for one body, before layout and printing.
 
     `group` is women, men or children; `statures` (least, most, mm) are those the
-    garment is offered for, None where the draft does not say.
+    garment is offered for, None where the draft does not say. `stature` is that of the body it is drawn for, mm,
+    where it is known. `figures` are what the draft reckons under `figures`, by name: mm, square mm, radians or numbers.
     """
 
     title: str
@@ -332,6 +333,7 @@ class Pattern:
     figures: dict[str, float] = field(default_factory=dict)
     group: str = "women"
     statures: tuple[float, float] | None = None
+    stature: float | None = None
 
     def piece(self, name: str) -> Piece:
         """The piece of that name; raises KeyError when there is none."""

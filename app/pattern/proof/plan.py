@@ -16,6 +16,7 @@ from typing import Any
 from app.pattern.body.populations_standard import DRAWN, SEED, ProofBody, standard_bodies
 from app.pattern.drafting import Given, Program, choose
 from app.pattern.drafting.advice import advice_of
+from app.pattern.pieces.assemble import nothing_to_cut
 from app.pattern.problem import Place, Problem
 from app.pattern.proof.fingerprint import code_mark, digest, draft_mark
 from app.pattern.proof.settings import Setting, moving_choices, settings_of
@@ -89,6 +90,8 @@ def plan_proof(
     if not isinstance(held, Settled):
         return held
     program = held.program
+    if not held.card.pieces:
+        return (nothing_to_cut(program),)
     group = program.draft.group
     needs = tuple(need.name for need in program.draft.needs)
     drawn = standard_bodies(group, population.amount, population.seed, program.statures)

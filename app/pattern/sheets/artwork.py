@@ -12,7 +12,7 @@ from app.pattern.drawing.outline import as_shown
 from app.pattern.drawing.record import Drawn
 from app.pattern.geometry import Path
 from app.pattern.pieces.model import Pattern, Piece
-from app.pattern.problem import Problem
+from app.pattern.problem import Place, Problem
 from app.pattern.sheets.footprint import Ground, ground_of, piece_problems
 from app.pattern.sheets.info import PrintInfo, PrintStyle, look_of
 
@@ -135,6 +135,7 @@ def pattern_problems(pattern: Pattern) -> tuple[Problem, ...]:
                 code="sheets.no-pieces",
                 message=f"{pattern.title} has no pieces, so there is nothing to print.",
                 fix="Trace at least one piece in the draft.",
+                where=Place(),
             ),
         )
     return tuple(problem for piece in pattern.pieces for problem in piece_problems(piece))

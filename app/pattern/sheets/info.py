@@ -9,7 +9,7 @@ from app.pattern.drawing import FillStyle, Lines, Look, NotchWay
 from app.pattern.drawing.fonts import letters_lacking
 from app.pattern.drawing.words import seam_words
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem, Severity
+from app.pattern.problem import Place, Problem, Severity
 from app.pattern.units import Unit
 
 __all__ = ["Join", "PrintInfo", "PrintStyle", "info_problems", "look_of"]
@@ -75,6 +75,7 @@ def info_problems(info: PrintInfo) -> tuple[Problem, ...]:
                     code="sheets.letters-lacking",
                     message=f"The {where} has letters the typeface cannot print: {' '.join(lacking)}",
                     fix="Write it in Latin, Greek or Cyrillic letters.",
+                    where=Place(point=where),
                     severity=Severity.WARNING,
                 )
             )

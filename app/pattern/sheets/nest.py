@@ -143,9 +143,8 @@ def nest_of(
 def nest_problems(sizes: Mapping[str, Pattern]) -> tuple[Problem, ...]:
     """Why patterns cannot be nested: none at all, one that cannot be printed, or pieces that differ in kind."""
     if not sizes:
-        return (
-            Problem("sheets.no-sizes", "No size was given, so there is nothing to nest.", "Name one size or more."),
-        )
+        message = "No size was given, so there is nothing to nest."
+        return (Problem("sheets.no-sizes", message, "Name one size or more.", Place(point="sizes")),)
     unfit = tuple(problem for pattern in sizes.values() for problem in pattern_problems(pattern))
     first_name, first = next(iter(sizes.items()))
     return unfit or tuple(

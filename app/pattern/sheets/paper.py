@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from app.pattern.problem import Problem
+from app.pattern.problem import Place, Problem
 from app.pattern.units import MM_PER
 
 __all__ = ["LEAST_PRINTABLE", "MARGIN", "PAPERS", "Paper", "paper_of", "paper_problems"]
@@ -85,6 +85,7 @@ def paper_of(words: str, margin: float = MARGIN) -> Paper | Problem:
             message=f"“{words}” is no paper known here.",
             fix=f"Choose {', '.join(PAPERS)}, or give width and height, such as 210x330mm; add “-landscape” to lay it "
             "sideways.",
+            where=Place(point=words),
         )
     return replace(paper.sideways() if way == "landscape" else paper, margin=margin)
 
@@ -108,6 +109,7 @@ def paper_problems(paper: Paper) -> tuple[Problem, ...]:
                 message=f"A paper of {paper.width:g} × {paper.height:g} mm leaves nothing between margins of "
                 f"{paper.margin:g} mm.",
                 fix="Choose a larger paper or smaller margins.",
+                where=Place(point=paper.name),
             ),
         )
     short, long = paper.upright.printable
@@ -118,6 +120,7 @@ def paper_problems(paper: Paper) -> tuple[Problem, ...]:
                 message=f"Between its margins this paper is {short:g} × {long:g} mm; the first page, with its check "
                 f"squares, needs {LEAST_PRINTABLE[0]:g} × {LEAST_PRINTABLE[1]:g} mm.",
                 fix="Choose a larger paper, such as A4 or US Letter, or smaller margins.",
+                where=Place(point=paper.name),
             ),
         )
     if max(paper.width, paper.height) > _LONGEST:
@@ -127,6 +130,7 @@ def paper_problems(paper: Paper) -> tuple[Problem, ...]:
                 message=f"A paper of {paper.width:g} × {paper.height:g} mm is longer than a PDF page can be, "
                 f"{_LONGEST:g} mm.",
                 fix="Choose a smaller paper, or print on a roll.",
+                where=Place(point=paper.name),
             ),
         )
     return ()

@@ -12,7 +12,7 @@ from shapely import get_coordinates
 from app.pattern.drawing import GREY, Anchor, Face, Lettering, LineStyle, Palette, PdfPen, Stroke, piece_marks
 from app.pattern.geometry import Path, Point, Transform
 from app.pattern.pieces.model import Pattern, Piece
-from app.pattern.problem import Problem
+from app.pattern.problem import Place, Problem
 from app.pattern.sheets.artwork import Ply, pattern_problems
 from app.pattern.sheets.book import Book, draw_ply
 from app.pattern.sheets.footprint import Ground, ground_of
@@ -147,4 +147,5 @@ def _too_large(side: float) -> Problem:
         code="sheets.too-long",
         message=f"The pieces spread over {side / 1000.0:.2f} m; a PDF page holds {LONGEST / 1000.0:.2f} m.",
         fix="Print on a roll or on single sheets.",
+        where=Place(point="projector"),
     )

@@ -117,6 +117,7 @@ def _too_narrow(width: float) -> Problem:
         code="sheets.roll-too-narrow",
         message=f"A sheet {width:g} mm wide has no room for the check squares.",
         fix=f"Choose a width of at least {ceil(SQUARES_WIDE + 2.0 * MARGIN)} mm.",
+        where=Place(point="roll"),
     )
 
 
@@ -136,6 +137,7 @@ def _too_long(height: float) -> Problem:
         code="sheets.too-long",
         message=f"The sheet would be {height / 1000.0:.2f} m long; a PDF page holds {LONGEST / 1000.0:.2f} m.",
         fix="Choose a wider roll, or print on single sheets.",
+        where=Place(point="roll"),
     )
 
 

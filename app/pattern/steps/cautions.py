@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass
 
+from app.pattern.pieces.children import CORD, CORD_RULES, SMALL_PART, for_child
 from app.pattern.pieces.model import Pattern
 
 __all__ = ["Caution", "cautions_for"]
-
-#: Body height, mm, up to which EN 14682:2014 speaks of young children (7 years or 134 cm).
-_YOUNG = 1340.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +59,7 @@ _CORDS = Caution(
     "Do not put cords, drawstrings or ties at the hood, head or neck of a garment for a child up to 7 years "
     "(134 cm), nor drawstrings with free ends there up to 14 years. "
     "At the waist and hem keep ends short and sewn fast.",
-    "EN 14682:2014; ASTM F1816 and 16 CFR 1120 in the USA",
+    CORD_RULES,
 )
 _SMALL_PARTS = Caution(
     "Small parts",
@@ -82,25 +79,22 @@ _LOCAL = Caution(
     "you live and work; where those ask for a licensed or qualified person, ask one.",
     "common practice",
 )
-_CHILDS_CORDS = re.compile(r"\b(cords?|draw-?strings?|ties?|ribbons?)\b", re.I)
 _DRAWSTRING = re.compile(r"\bdraw-?strings?\b", re.I)
-_SMALL = re.compile(r"\b(buttons?|beads?|poppers?|snaps?|toggles?)\b", re.I)
 _NIGHT = re.compile(r"\b(night(wear|gown|dress|shirt)|pyjamas?|pajamas?|sleepwear)\b", re.I)
 _FIRE = re.compile(r"\b(flame|candle|lighter|singe|melt)|\bseal(ed|ing)? (the )?(cut )?(edge|end)s?\b", re.I)
 
 
-def cautions_for(pattern: Pattern, body: Mapping[str, float]) -> tuple[Caution, ...]:
+def cautions_for(pattern: Pattern) -> tuple[Caution, ...]:
     """The cautions that this garment asks for, ending with the deferral to local rules.
 
-    `body` is in mm under ISO 8559-1 names: its `stature`, where known, tells a young child's garment.
+    A child's garment is told as the check of child safety tells it: by whom the draft is for, or else by the stature.
     """
     things, work = _things(pattern), _work(pattern)
-    young = body.get("stature", float("inf")) <= _YOUNG
     asked = (
         (_FLAME, _FIRE.search(work)),
         # An iron has a cord too: in the steps only a drawstring is sure to be the garment's.
-        (_CORDS, _CHILDS_CORDS.search(things) or _DRAWSTRING.search(work)),
-        (_SMALL_PARTS, young and (_SMALL.search(things) or _SMALL.search(work))),
+        (_CORDS, CORD.search(things) or _DRAWSTRING.search(work)),
+        (_SMALL_PARTS, for_child(pattern) and (SMALL_PART.search(things) or SMALL_PART.search(work))),
         (_NIGHTWEAR, _NIGHT.search(things) or _NIGHT.search(work)),
     )
     return (*_ALWAYS, *(caution for caution, cause in asked if cause), _LOCAL)

@@ -200,6 +200,20 @@ def test_the_same_cords_on_grown_ups_are_no_finding(garment):
     assert run_checks(replace(garment, notions=(NECK_TIE, SASH))) == ()
 
 
+def test_a_garment_for_grown_people_drawn_for_somebody_no_taller_than_a_child_is_warned_of(garment):
+    """She may be a small woman, who wears her bow: it is no error, and it is not passed over."""
+    small = replace(garment, stature=1300.0, notions=(NECK_TIE,))
+    (found,) = run_checks(small)
+    assert (found.code, found.severity) == ("checks.child-cord", Severity.WARNING)
+    assert run_checks(replace(small, stature=1341.0)) == ()
+    assert run_checks(replace(small, stature=None)) == ()
+
+
+def test_a_draft_for_children_of_every_stature_stays_one_for_young_children_whoever_it_is_drawn_for(garment):
+    tall = replace(for_children(garment, NECK_TIE, statures=(1040.0, 1640.0)), stature=1600.0)
+    assert [found.code for found in run_checks(tall)] == ["checks.child-neck-cord"]
+
+
 def test_a_childs_garment_without_cords_is_passed_in_silence(garment):
     assert run_checks(for_children(garment, Notion("buttons", "Buttons", 3.0))) == ()
 

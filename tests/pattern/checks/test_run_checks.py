@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import replace
 
-from app.pattern.checks import CHECKS, for_maker, run_checks
+import pytest
+
+from app.pattern.checks import CHECKS, Check, run_checks
+from app.pattern.checks.table import finding, lay_on_table
 from app.pattern.pieces.model import Cut, Girth, Grain, Seam
-from app.pattern.problem import Place, Problem, Severity, Span
+from app.pattern.problem import Measured, Place, Severity, Span, Told
 
 
 def test_a_garment_that_holds_is_passed_in_silence(garment):
@@ -19,10 +23,42 @@ def test_checks_leave_the_pattern_as_it_is(garment):
     assert repr(garment) == before
 
 
-def test_every_check_has_a_module_of_its_own_that_says_why():
-    modules = [check.__module__ for check in CHECKS]
-    assert len(set(modules)) == len(modules)
-    assert all(check.__doc__ for check in CHECKS)
+def test_every_check_is_named_after_a_module_of_its_own_whose_words_begin_with_its_title():
+    for check in CHECKS:
+        module = sys.modules[check.run.__module__]
+        assert module.__name__.rpartition(".")[2] == check.name
+        assert module.__doc__.startswith(f"{check.title}:")
+    assert len({check.name for check in CHECKS}) == len({check.title for check in CHECKS}) == len(CHECKS)
+
+
+def test_a_check_that_gives_what_it_never_declared_is_a_fault_of_ours_told_at_once(garment):
+    said, unsaid = (Told(f"checks.{name}", "Something would go wrong.") for name in ("said", "unsaid"))
+
+    def run(table):
+        yield finding(unsaid, "x", "y", Place())
+
+    with pytest.raises(ValueError, match=r"declares no error checks\.unsaid"):
+        list(Check("odd", "Odd", run, (said,)).on(lay_on_table(garment)))
+    gentler = replace(unsaid, severity=Severity.WARNING)
+    with pytest.raises(ValueError, match=r"declares no warning checks\.unsaid"):
+        list(Check("odd", "Odd", run, (gentler,)).on(lay_on_table(garment)))
+
+
+@pytest.mark.parametrize("codes", [(), ("checks.a", "checks.a"), ("drafting.a",)])
+def test_a_check_declares_codes_of_its_own_each_once(codes):
+    with pytest.raises(ValueError, match="declares its codes"):
+        Check("odd", "Odd", lambda table: (), tuple(Told(code, "Words.") for code in codes))
+
+
+@pytest.mark.parametrize(("code", "words"), [("checks.silent", " "), ("checks", "Words."), ("", "Words.")])
+def test_a_kind_of_problem_without_words_for_who_sews_cannot_exist(code, words):
+    with pytest.raises(ValueError, match="words for the person who will sew"):
+        Told(code, words)
+
+
+def test_no_two_checks_share_a_code():
+    codes = [told.code for check in CHECKS for told in check.findings]
+    assert len(set(codes)) == len(codes)
 
 
 def test_everything_wrong_is_told_at_once_in_the_order_of_the_checks(garment, bench):
@@ -45,6 +81,9 @@ def test_a_finding_names_its_place_both_figures_and_a_remedy_and_points_at_the_d
     assert problem.severity is Severity.ERROR
     assert "skirt_front.side is 60" in problem.message and "back.shoulder is 73" in problem.message
     assert "127.1 mm" in problem.fix
+    back = sum(garment.piece(run.piece).edge(run.edge).path.length for run in longer.b)
+    front = garment.piece("skirt_front").edge("side").path.length
+    assert problem.measured == Measured(pytest.approx(front), pytest.approx(back), pytest.approx(back))
     assert problem.related[0].where == Span("test.draft", 20, 1, 9)
     assert problem.related[1].where.piece == "skirt_back", "the other side of the seam can be pointed at too"
 
@@ -58,10 +97,3 @@ def test_a_pattern_without_seams_or_girths_is_still_checked(garment, bench):
 def test_checks_do_not_speak_of_a_seam_twice(garment):
     doubled = Seam(garment.seams[1].a, garment.seams[1].b)
     assert run_checks(replace(garment, seams=(*garment.seams, doubled))) == ()
-
-
-def test_what_only_the_designer_can_mend_is_not_told_to_the_maker():
-    warned = [
-        Problem(code, "said", "mend it", Place()) for code in ("checks.kink", "checks.walk-order", "checks.cloth-width")
-    ]
-    assert [problem.code for problem in for_maker(warned)] == ["checks.cloth-width"]

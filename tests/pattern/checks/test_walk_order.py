@@ -20,7 +20,7 @@ FRILL = "sew frill.top to back.hem"
 def found(text: str):
     made = make_pattern(text, "t.draft", BODY, {})
     assert made.pattern is not None, made.problems
-    return list(walk_order.check(lay_on_table(made.pattern)))
+    return list(walk_order.CHECK.on(lay_on_table(made.pattern)))
 
 
 def test_seams_that_agree_are_passed():
@@ -64,7 +64,7 @@ TURNED = ("sew front.shoulder to back.shoulder", "sew front.shoulder to back.sho
 def test_a_seam_that_leads_from_neck_to_armhole_on_one_side_and_back_on_the_other_is_likely_turned():
     (problem,) = found(TEXT.replace(*TURNED))
     assert problem.message.startswith("The seam front.shoulder to back.shoulder begins beside neck on one side")
-    assert problem.severity is Severity.WARNING
+    assert (problem.code, problem.severity) == ("checks.walk-order-likely", Severity.WARNING)
 
 
 def test_a_seam_turned_against_its_neighbours_is_told_itself_whatever_they_are_called():

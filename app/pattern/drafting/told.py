@@ -1,0 +1,160 @@
+"""What the person who will sew hears when a design cannot be drawn for her, and of its choices."""
+
+from __future__ import annotations
+
+from app.pattern.problem import Severity, Told, alike
+
+__all__ = ["ROOM", "TOLD"]
+
+#: What the room's problems are called together.
+ROOM = "Drafting"
+#: Every kind of problem of this room.
+TOLD: tuple[Told, ...] = (
+    *alike(
+        "The text of this design has a slip in it, so that nothing can be drawn from it. There is nothing wrong "
+        "with your entries.",
+        "drafting.compare",
+        "drafting.dimension",
+        "drafting.folded",
+        "drafting.kind",
+        "drafting.limits",
+        "drafting.name-twice",
+        "drafting.no-cut",
+        "drafting.no-seam",
+        "drafting.no-unit",
+        "drafting.odd-pair",
+        "drafting.option",
+        "drafting.parts",
+        "drafting.piece-line",
+        "drafting.reserved",
+        "drafting.solves",
+        "drafting.statures",
+        "drafting.sum",
+        "drafting.unknown-edge",
+        "drafting.unknown-fabric",
+        "drafting.unknown-form",
+        "drafting.unknown-measurement",
+        "drafting.unknown-name",
+        "drafting.unknown-owner",
+        "drafting.unknown-sheet",
+        "drafting.width",
+    ),
+    *alike(
+        "For these measurements and choices, lines of the drawing do not meet where they should, so that a piece "
+        "cannot be drawn. The design does not reach this far as it stands.",
+        "drafting.arc",
+        "drafting.beyond-path",
+        "drafting.cut-inside",
+        "drafting.cut-nothing",
+        "drafting.geometry",
+        "drafting.join-gap",
+        "drafting.no-crossing",
+        "drafting.not-an-end",
+        "drafting.off-outline",
+        "drafting.off-path",
+        "drafting.out-of-reach",
+        "drafting.parallel",
+        "drafting.trace-gap",
+    ),
+    *alike(
+        "For these measurements and choices, a length or an angle of the drawing comes out as nothing, or as one "
+        "that cannot be drawn. The design does not reach this far as it stands.",
+        "drafting.arccos",
+        "drafting.arcsin",
+        "drafting.division",
+        "drafting.far",
+        "drafting.huge",
+        "drafting.no-direction",
+        "drafting.no-length",
+        "drafting.pull",
+        "drafting.root",
+        "drafting.round",
+    ),
+    *alike(
+        "The design looks for the one curve or length that fits, such as a sleeve that fits its armhole, and "
+        "finds none for these measurements and choices.",
+        "drafting.no-solution",
+        "drafting.solve-jumps",
+        "drafting.solve-limits",
+    ),
+    *alike(
+        "A dart cannot be moved, turned or closed in its piece as the design wants it, for these measurements "
+        "and choices.",
+        "drafting.back-off",
+        "drafting.facing-dart",
+        "drafting.facing-legs",
+        "drafting.facing-point",
+        "drafting.not-a-dart",
+        "drafting.pivot",
+        "drafting.share",
+    ),
+    *alike(
+        "A pleat or a tuck does not fit into its piece for these measurements and choices.",
+        "drafting.fold-crosses",
+        "drafting.folded-side",
+        "drafting.pleat",
+        "drafting.pleat-crowded",
+        "drafting.pleat-edge",
+        "drafting.tuck-stitched",
+    ),
+    *alike(
+        "A piece cannot be spread, cut apart or joined as the design wants it, for these measurements and choices.",
+        "drafting.facing",
+        "drafting.facing-folds",
+        "drafting.fan",
+        "drafting.join-length",
+        "drafting.join-shape",
+        "drafting.move-side",
+        "drafting.not-a-side",
+        "drafting.not-on-shape",
+        "drafting.slashes-cross",
+        "drafting.spread",
+        "drafting.times",
+        "drafting.times-side",
+        "drafting.trace",
+        "drafting.true-through",
+    ),
+    *alike(
+        "The design needs a piece or a line that your choices leave out. Another choice may do; the slip is the "
+        "design's.",
+        "drafting.edge-gone",
+        "drafting.not-drawn",
+        "drafting.piece-left-out",
+    ),
+    *alike(
+        "For these measurements and choices there is more to draw than any garment needs: a figure of the design "
+        "has run away. The slip is the design's.",
+        "drafting.repeats",
+        "drafting.too-many-parts",
+        "drafting.too-many-steps",
+    ),
+    *alike(
+        "The design leaves something unsaid or unused. It changes nothing in what you cut.",
+        "drafting.no-needs",
+        "drafting.no-piece",
+        "drafting.no-steps",
+        "drafting.unused-choice",
+        "drafting.unused-fabric",
+        "drafting.unused-figure",
+        "drafting.unused-need",
+        "drafting.unused-sheet",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "The design does not say what of the body must go through it, so that nobody has checked whether it can "
+        "be put on. Hold the paper pieces round you before you cut.",
+        "drafting.getting-in-unsaid",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "One of your choices is not offered by this design any more. Open your entries and choose anew.",
+        "choice.unknown",
+    ),
+    *alike(
+        "One of your choices lies outside what this design allows. Open your entries and choose within what is "
+        "offered.",
+        "choice.wrong",
+    ),
+)
