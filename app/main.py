@@ -15,6 +15,7 @@ from app.documents.guide_pages import router as guide_pages
 from app.jobs.dbos_queue import DbosQueue
 from app.orders.pages import router as orders_pages
 from app.people import service as people
+from app.people.access import HASHES_AT_ONCE, HASHES_WAITING
 from app.people.pages import router as people_pages
 from app.settings import Settings
 from app.storage import LocalPacks
@@ -29,6 +30,7 @@ from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
 from app.web.health import router as health
 from app.web.templating import STATIC
+from app.web.turns import Turns
 
 __all__ = ["create_app"]
 
@@ -52,6 +54,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.database = Database(make_engine(settings.database_address()))
     app.state.queue = DbosQueue(settings.database_address())
     app.state.packs = LocalPacks(settings.packs_dir())
+    app.state.hashing = Turns(HASHES_AT_ONCE, queue=HASHES_WAITING)
     app.state.studio_name = _studio_name(app.state.database)
     app.add_middleware(
         SessionMiddleware,
@@ -91,8 +94,7 @@ def _studio_name(database: Database) -> Callable[[], str]:
 
     def name() -> str:
         if not known:
-            with database.reading() as session:
-                studio = people.studio(session)
+            studio = database.read(people.studio)
             if studio is None:
                 return NAMELESS
             known.append(studio.name)

@@ -7,7 +7,7 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from app.catalogue.cards import draft_name
-from app.people.access import looking_designer, signed_in_designer
+from app.people.access import signed_in_designer
 from app.studio import service
 from app.studio.access import ListingLookedAt, TheListing, TheVersion, read_number
 from app.studio.draft_contexts import begun_text, draft_page, first_text, label_of, laid_out
@@ -23,7 +23,7 @@ __all__ = ["looking", "router"]
 
 router = APIRouter(prefix="/studio/listings/{slug}", dependencies=[Depends(signed_in_designer)])
 #: Forms that change nothing and may take a second or two to answer: they hold up nobody who writes.
-looking = APIRouter(prefix="/studio/listings/{slug}", dependencies=[Depends(looking_designer)])
+looking = APIRouter(prefix="/studio/listings/{slug}", dependencies=[Depends(signed_in_designer)])
 
 _NOT_KEPT = "Nothing was kept: a version can be kept once it can be read. Your text stands below as you wrote it."
 _NOT_PLAYED = "There is nothing to play yet: mend these lines first."

@@ -10,8 +10,10 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
+from app.errors import Busy
 from app.web.csrf import ForgedForm
 from app.web.headers import always
+from app.web.sessions import drop_ended
 from app.web.templating import render
 
 __all__ = ["FailurePage", "NothingHere", "SignInNeeded", "add_failure_pages"]
@@ -53,10 +55,13 @@ _FORGED = FailurePage(
     "Go back, load the page again and send it once more: cookies from this shop must be allowed.",
 )
 _TOO_OFTEN = FailurePage(
-    "Too many tries",
-    "For safety there is a pause after several wrong passwords. Wait fifteen minutes, then try again.",
-    "/studio/sign-in",
-    "Back to the sign-in page",
+    "Too many in a short time",
+    "More came from you, or from others on your network, than this shop takes in a short time. Nothing was changed. "
+    "Wait a while, then try again.",
+)
+_BUSY = FailurePage(
+    "Too many people at once",
+    "More is asked of this shop at this moment than it can do. Nothing was changed. Try again in a minute.",
 )
 _BROKEN = FailurePage(
     "Something broke on our side",
@@ -89,16 +94,23 @@ async def _not_understood(request: Request, _error: Exception) -> Response:
     return render(request, "problems/failure.html", _NOT_UNDERSTOOD, 422)
 
 
-async def _sign_in_needed(_request: Request, _error: Exception) -> Response:
+async def _busy(request: Request, _error: Exception) -> Response:
+    page = render(request, "problems/failure.html", _BUSY, 503)
+    page.headers["retry-after"] = "60"
+    return page
+
+
+async def _sign_in_needed(request: Request, _error: Exception) -> Response:
+    drop_ended(request)
     return RedirectResponse("/studio/sign-in", status_code=303)
 
 
 async def _broken(request: Request, error: Exception) -> Response:
     # Only the path and the place in our code are written down: a form may hold measurements.
-    _log.error("%s %s failed: %s", request.method, request.url.path, type(error).__name__, exc_info=error)
+    _log.error("%s %s failed: %s", request.method, request.scope["path"], type(error).__name__, exc_info=error)
     page = render(request, "problems/failure.html", _BROKEN, 500)
     # This answer is given outside the middleware that dresses all others.
-    page.headers.update(always(request.url.path))
+    page.headers.update(always(request.scope["path"]))
     return page
 
 
@@ -107,5 +119,6 @@ def add_failure_pages(app: FastAPI) -> None:
     app.add_exception_handler(HTTPException, _refused)
     app.add_exception_handler(RequestValidationError, _not_understood)
     app.add_exception_handler(ForgedForm, _forged)
+    app.add_exception_handler(Busy, _busy)
     app.add_exception_handler(SignInNeeded, _sign_in_needed)
     app.add_exception_handler(Exception, _broken)
