@@ -26,6 +26,7 @@ from app.studio.pages import router as studio_pages
 from app.studio.proof_pages import router as proof_pages
 from app.web.addresses import Forwarded
 from app.web.csrf import check_form_token
+from app.web.edge import Heads, PlainAddresses
 from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
 from app.web.health import router as health
@@ -47,6 +48,8 @@ def create_app(settings: Settings) -> FastAPI:
     app = FastAPI(
         title="Tapeline",
         openapi_url=None,
+        # These would name whatever host a request says it is for: `without_slash` names none.
+        redirect_slashes=False,
         dependencies=[Depends(check_form_token)],
         lifespan=_closing,
     )
@@ -67,6 +70,8 @@ def create_app(settings: Settings) -> FastAPI:
     )
     app.add_middleware(BodyLimit, most=_most_bytes)
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
+    app.add_middleware(Heads)
+    app.add_middleware(PlainAddresses)
     app.add_middleware(Forwarded, proxies=settings.trusted_proxies())
     add_failure_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")

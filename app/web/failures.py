@@ -8,10 +8,12 @@ from dataclasses import dataclass
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 from starlette.responses import RedirectResponse, Response
 
 from app.errors import Busy
 from app.web.csrf import ForgedForm
+from app.web.edge import without_slash
 from app.web.headers import always
 from app.web.sessions import drop_ended
 from app.web.templating import render
@@ -76,14 +78,31 @@ _TOO_LARGE = FailurePage(
     "That was too much to read",
     "A form of this shop is far smaller. Go back, shorten what you typed, and send it again.",
 )
-_BY_STATUS = {413: _TOO_LARGE, 403: _FORGED, 404: _NOT_FOUND, 405: _NOT_FOUND, 422: _NOT_UNDERSTOOD, 429: _TOO_OFTEN}
+_TOO_SLOW = FailurePage(
+    "This form took too long to arrive",
+    "Only a part of it has come. Nothing was changed. Try again when your connection is better.",
+)
+_BY_STATUS = {
+    408: _TOO_SLOW,
+    413: _TOO_LARGE,
+    403: _FORGED,
+    404: _NOT_FOUND,
+    405: _NOT_FOUND,
+    422: _NOT_UNDERSTOOD,
+    429: _TOO_OFTEN,
+}
 
 
 async def _refused(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)
+    elsewhere = without_slash(request) if error.status_code == 404 else ""
+    if elsewhere:
+        return RedirectResponse(elsewhere, status_code=307)
     usual = _BY_STATUS.get(error.status_code, _NOT_UNDERSTOOD)
     page = error.page if isinstance(error, NothingHere) else usual
-    return render(request, "problems/failure.html", page, error.status_code)
+    answer = render(request, "problems/failure.html", page, error.status_code)
+    answer.headers.update(error.headers or {})
+    return answer
 
 
 async def _forged(request: Request, _error: Exception) -> Response:
@@ -92,6 +111,12 @@ async def _forged(request: Request, _error: Exception) -> Response:
 
 async def _not_understood(request: Request, _error: Exception) -> Response:
     return render(request, "problems/failure.html", _NOT_UNDERSTOOD, 422)
+
+
+async def _left(request: Request, _error: Exception) -> Response:
+    # Nobody is there to read an answer, and nothing broke.
+    _log.info("%s %s: the visitor left before her form had arrived", request.method, request.scope["path"])
+    return Response(status_code=400)
 
 
 async def _busy(request: Request, _error: Exception) -> Response:
@@ -119,6 +144,7 @@ def add_failure_pages(app: FastAPI) -> None:
     app.add_exception_handler(HTTPException, _refused)
     app.add_exception_handler(RequestValidationError, _not_understood)
     app.add_exception_handler(ForgedForm, _forged)
+    app.add_exception_handler(ClientDisconnect, _left)
     app.add_exception_handler(Busy, _busy)
     app.add_exception_handler(SignInNeeded, _sign_in_needed)
     app.add_exception_handler(Exception, _broken)
