@@ -15,6 +15,7 @@ from app.documents.guide_pages import router as guide_pages
 from app.jobs.dbos_queue import DbosQueue
 from app.orders.pages import router as orders_pages
 from app.people import service as people
+from app.people.access import HASHES_AT_ONCE, HASHES_WAITING
 from app.people.pages import router as people_pages
 from app.settings import Settings
 from app.storage import LocalPacks
@@ -25,10 +26,12 @@ from app.studio.proof_pages import router as proof_pages
 from app.web.addresses import Forwarded
 from app.web.admission import admitted, door
 from app.web.csrf import check_form_token
+from app.web.edge import Heads, PlainAddresses
 from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
 from app.web.health import router as health
 from app.web.templating import STATIC
+from app.web.turns import Turns
 
 __all__ = ["create_app"]
 
@@ -45,6 +48,8 @@ def create_app(settings: Settings) -> FastAPI:
     app = FastAPI(
         title="Tapeline",
         openapi_url=None,
+        # These would name whatever host a request says it is for: `without_slash` names none.
+        redirect_slashes=False,
         dependencies=[Depends(check_form_token), Depends(admitted, scope="function")],
         lifespan=_closing,
     )
@@ -53,6 +58,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.queue = DbosQueue(settings.database_address())
     app.state.packs = LocalPacks(settings.packs_dir())
     app.state.door = door()
+    app.state.hashing = Turns(HASHES_AT_ONCE, queue=HASHES_WAITING)
     app.state.studio_name = _studio_name(app.state.database)
     app.add_middleware(
         SessionMiddleware,
@@ -65,6 +71,8 @@ def create_app(settings: Settings) -> FastAPI:
     )
     app.add_middleware(BodyLimit, most=_most_bytes)
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
+    app.add_middleware(Heads)
+    app.add_middleware(PlainAddresses)
     app.add_middleware(Forwarded, proxies=settings.trusted_proxies())
     add_failure_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
@@ -92,8 +100,7 @@ def _studio_name(database: Database) -> Callable[[], str]:
 
     def name() -> str:
         if not known:
-            with database.reading() as session:
-                studio = people.studio(session)
+            studio = database.read(people.studio)
             if studio is None:
                 return NAMELESS
             known.append(studio.name)

@@ -18,11 +18,14 @@ from app.main import create_app
 from app.pattern.problem import Problem
 from app.people.service import password_link
 from app.settings import Settings
+from app.web.connection import MOST_CONNECTIONS, MOST_HEAD_BYTES, Connection
 
 __all__ = ["SLOT_TAKEN", "new_password_link", "run_shop", "run_web"]
 
 #: Exit status of a worker whose slot another live worker holds.
 SLOT_TAKEN = 3
+#: Seconds that visitors who are being answered get when the server is stopped.
+GRACE_SECONDS = 20
 _RESTART_PAUSE = 1.0  # seconds
 
 
@@ -30,8 +33,20 @@ def run_web(settings: Settings) -> None:
     """Bring the tables up to date and serve the pages until stopped."""
     set_up_logging(settings.log_level)
     migrations.upgrade(settings)
-    # The server itself would believe any sender on this machine about its visitor; `Forwarded` asks the settings first.
-    uvicorn.run(create_app(settings), host=settings.host, port=settings.port, log_config=None, proxy_headers=False)
+    uvicorn.run(
+        create_app(settings),
+        host=settings.host,
+        port=settings.port,
+        log_config=None,
+        # The server itself would believe any sender on this machine about its visitor; `Forwarded` asks the settings.
+        proxy_headers=False,
+        server_header=False,
+        http=Connection,
+        ws="none",
+        h11_max_incomplete_event_size=MOST_HEAD_BYTES,
+        limit_concurrency=MOST_CONNECTIONS,
+        timeout_graceful_shutdown=GRACE_SECONDS,
+    )
 
 
 def run_shop(settings: Settings) -> int:

@@ -35,7 +35,10 @@ class Settings(BaseSettings):
         "address (X-Forwarded-For) is believed, and nobody else.",
     )
     https_only: bool = Field(False, description="Send cookies over HTTPS only; switch on wherever the shop is public.")
-    session_days: int = Field(14, ge=1, le=365, description="Days a designer stays signed in.")
+    session_days: int = Field(14, ge=1, le=365, description="Days a designer stays signed in at most.")
+    session_idle_days: int = Field(
+        4, ge=1, le=365, description="Days after which a designer who does not come to the studio is signed out."
+    )
     worker_slot: str = Field(
         "worker-1",
         pattern=r"^[A-Za-z0-9_.-]{1,40}$",

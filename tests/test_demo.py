@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from datetime import timedelta
 from hashlib import sha256
 
 import pytest
@@ -23,7 +24,8 @@ from app.pattern.lay.convert import cloth_of, items_for
 from app.pattern.lay.layers import parts_for
 from app.pattern.make import Made, make_pattern
 from app.people.models import Designer
-from app.people.service import set_password, studio
+from app.people.service import studio
+from app.people.sign_ins import Entered, Lasting, set_password
 from app.proofs.service import proof_of, share_of
 from app.proofs.values import read_shipped, write_shipped
 from tests.proved import stand_proved
@@ -120,12 +122,14 @@ def test_loading_again_never_moves_a_version_that_the_designer_chose(session):
     assert listing.current_version is own
 
 
-def test_nobody_has_a_password_until_a_one_time_link_was_used(session):
-    load_demo(session)
-    [line] = password_links(session, "https://shop.example/")
+def test_nobody_has_a_password_until_a_one_time_link_was_used(database):
+    with database.writing() as session:
+        load_demo(session)
+    [line] = database.write(password_links, "https://shop.example/")
     token = re.fullmatch(r"Set the password of \S+ within a day: https://shop\.example/password/(\S+)", line)[1]
-    set_password(session, token, "pewter lantern oat meadow")
-    assert password_links(session, "https://shop.example/") == []
+    lasting = Lasting(timedelta(days=1), timedelta(days=1))
+    assert isinstance(set_password(database, token, "pewter lantern oat meadow", lasting=lasting), Entered)
+    assert database.write(password_links, "https://shop.example/") == []
 
 
 @pytest.mark.parametrize("design", DEMO, ids=lambda design: design.words.slug)

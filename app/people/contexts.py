@@ -7,13 +7,24 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from app.pattern.problem import Problem
-from app.people.models import Studio
-from app.people.passwords import LEAST_LENGTH
+from app.people.models import SignIn, Studio
+from app.people.passwords import LEAST_LENGTH, token_digest
 from app.web.failures import FailurePage
 from app.web.fields import Field, Slip
-from app.web.words import markdown
+from app.web.words import day, markdown
 
-__all__ = ["LINK_ENDED", "AboutPage", "PasswordPage", "SignInPage", "about_page", "password_page", "sign_in_page"]
+__all__ = [
+    "LINK_ENDED",
+    "AboutPage",
+    "PasswordPage",
+    "SignInLine",
+    "SignInPage",
+    "SignInsPage",
+    "about_page",
+    "password_page",
+    "sign_in_page",
+    "sign_ins_page",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +54,21 @@ class PasswordPage:
     fields: tuple[Field, ...]
     slips_title: str = ""
     slips: tuple[Slip, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SignInLine:
+    """One device on which the designer is signed in: which, since when, and when it was last used."""
+
+    device: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class SignInsPage:
+    """Where the designer is signed in."""
+
+    sign_ins: tuple[SignInLine, ...]
 
 
 #: Whether a link was used, ended, or cut short in an e-mail cannot be told apart: it is not kept anywhere.
@@ -75,6 +101,19 @@ def password_page(email: str, action: str, problem: Problem | None = None) -> Pa
     hint = f"At least {LEAST_LENGTH} characters. Four or five unrelated words are long enough and easy to remember."
     field = Field(name="password", label="New password", kind="password", hint=hint, complete="new-password")
     return PasswordPage(email, action, (field,), "The password was not set", _slips("password", problem))
+
+
+def sign_ins_page(found: list[SignIn], token: str) -> SignInsPage:
+    """The open sign-ins; `token` is the one of the browser that asks."""
+    here = token_digest(token)
+    return SignInsPage(tuple(_sign_in_line(each, here=each.token_sha256 == here) for each in found))
+
+
+def _sign_in_line(found: SignIn, *, here: bool) -> SignInLine:
+    # Nothing is kept of a device but its times; these are told in one zone, as hers is not known.
+    since = f"Since {day(found.begun_at)}, {found.begun_at:%H:%M} UTC"
+    used = "in use now" if here else f"last used {day(found.used_at)}, about {found.used_at:%H:%M} UTC"
+    return SignInLine("This device" if here else "Another device", f"{since}; {used}.")
 
 
 def _slips(field: str, problem: Problem | None) -> tuple[Slip, ...]:

@@ -1,4 +1,4 @@
-"""Tables of people who sign in, their studio, and failed tries to sign in."""
+"""Tables of people who sign in, their studio, where they are signed in, and failed tries to sign in."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from sqlalchemy.orm import Mapped, mapped_column
 
 from app.database import Base
 
-__all__ = ["Designer", "FailedSignIn", "Studio"]
+__all__ = ["Designer", "FailedSignIn", "SignIn", "Studio"]
 
 
 class Studio(Base):
@@ -26,8 +26,7 @@ class Studio(Base):
 class Designer(Base):
     """Someone who may open the studio's back room.
 
-    `session_round` is carried in each session and grows when the password changes,
-    so that older sessions end. The one-time password token is kept as its SHA-256.
+    The one-time password token is kept as its SHA-256.
     """
 
     __tablename__ = "designer"
@@ -38,12 +37,32 @@ class Designer(Base):
     password_hash: Mapped[str | None] = mapped_column(sa.String(255))
     password_token_sha256: Mapped[str | None] = mapped_column(sa.String(64), unique=True)
     password_token_until: Mapped[datetime | None]
-    session_round: Mapped[int] = mapped_column(default=0)
     created_at: Mapped[datetime]
 
 
+class SignIn(Base):
+    """One device on which a designer is signed in, from its beginning to its end; then the row goes.
+
+    The token that the device holds is kept as its SHA-256. `used_at` is true to the hour, `ends_at` is when it ends
+    however busy it is.
+    """
+
+    __tablename__ = "sign_in"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    designer_id: Mapped[int] = mapped_column(sa.ForeignKey("designer.id", ondelete="CASCADE"), index=True)
+    token_sha256: Mapped[str] = mapped_column(sa.String(64), unique=True)
+    begun_at: Mapped[datetime]
+    used_at: Mapped[datetime]
+    ends_at: Mapped[datetime]
+
+
 class FailedSignIn(Base):
-    """One failed try to sign in, kept for as long as it counts; e-mail and address only as keyed hashes."""
+    """One failed try to sign in under one of the keys it counts for, kept for as long as it counts.
+
+    A key is a digest: nobody's e-mail or address can be read from it, or found by trying them all without the
+    shop's secret.
+    """
 
     __tablename__ = "failed_sign_in"
 

@@ -12,7 +12,7 @@ from starlette.datastructures import Headers
 from starlette.requests import Request
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-__all__ = ["Forwarded", "address_mark", "address_of"]
+__all__ = ["Forwarded", "address_mark", "address_of", "keyed"]
 
 _log = logging.getLogger(__name__)
 
@@ -41,8 +41,13 @@ def address_mark(request: Request) -> str:
     address = address_of(request)
     if not address or ("/" not in address and ip_address(address).is_loopback):
         return ""
+    return keyed(request, "address", address)
+
+
+def keyed(request: Request, kind: str, text: str) -> str:
+    """A mark for a text that this shop alone can make, told apart by what kind of text it is."""
     secret: str = request.app.state.settings.session_secret()
-    return hmac.new(secret.encode(), f"address:{address}".encode(), sha256).hexdigest()
+    return hmac.new(secret.encode(), f"{kind}:{text}".encode(), sha256).hexdigest()
 
 
 class Forwarded:

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import AsyncIterator
 
 from fastapi import Request
 
 from app.web.csrf import SAFE
+from app.web.turns import Turns
 
-__all__ = ["MOST_AT_A_TIME", "admitted", "door"]
+__all__ = ["MOST_AT_A_TIME", "MOST_WAITING", "admitted", "door"]
 
 #: Forms worked on at a time. Well under the forty threads that answer pages, so that however many forms come at once,
 #: there are threads left for whoever only looks.
 MOST_AT_A_TIME = 16
+#: And so many may wait at the door: a crowd, not an attack.
+MOST_WAITING = 1000
 
 
-def door() -> asyncio.Semaphore:
+def door() -> Turns:
     """The door of one application."""
-    return asyncio.Semaphore(MOST_AT_A_TIME)
+    return Turns(MOST_AT_A_TIME, queue=MOST_WAITING)
 
 
 async def admitted(request: Request) -> AsyncIterator[None]:

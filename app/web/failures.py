@@ -8,10 +8,14 @@ from dataclasses import dataclass
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 from starlette.responses import RedirectResponse, Response
 
+from app.errors import Busy
 from app.web.csrf import ForgedForm
+from app.web.edge import without_slash
 from app.web.headers import always
+from app.web.sessions import drop_ended
 from app.web.templating import render
 
 __all__ = ["FailurePage", "NothingHere", "SignInNeeded", "add_failure_pages"]
@@ -53,10 +57,13 @@ _FORGED = FailurePage(
     "Go back, load the page again and send it once more: cookies from this shop must be allowed.",
 )
 _TOO_OFTEN = FailurePage(
-    "Too many tries",
-    "For safety there is a pause after several wrong passwords. Wait fifteen minutes, then try again.",
-    "/studio/sign-in",
-    "Back to the sign-in page",
+    "Too many in a short time",
+    "More came from you, or from others on your network, than this shop takes in a short time. Nothing was changed. "
+    "Wait a while, then try again.",
+)
+_BUSY = FailurePage(
+    "Too many people at once",
+    "More is asked of this shop at this moment than it can do. Nothing was changed. Try again in a minute.",
 )
 _BROKEN = FailurePage(
     "Something broke on our side",
@@ -71,14 +78,31 @@ _TOO_LARGE = FailurePage(
     "That was too much to read",
     "A form of this shop is far smaller. Go back, shorten what you typed, and send it again.",
 )
-_BY_STATUS = {413: _TOO_LARGE, 403: _FORGED, 404: _NOT_FOUND, 405: _NOT_FOUND, 422: _NOT_UNDERSTOOD, 429: _TOO_OFTEN}
+_TOO_SLOW = FailurePage(
+    "This form took too long to arrive",
+    "Only a part of it has come. Nothing was changed. Try again when your connection is better.",
+)
+_BY_STATUS = {
+    408: _TOO_SLOW,
+    413: _TOO_LARGE,
+    403: _FORGED,
+    404: _NOT_FOUND,
+    405: _NOT_FOUND,
+    422: _NOT_UNDERSTOOD,
+    429: _TOO_OFTEN,
+}
 
 
 async def _refused(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)
+    elsewhere = without_slash(request) if error.status_code == 404 else ""
+    if elsewhere:
+        return RedirectResponse(elsewhere, status_code=307)
     usual = _BY_STATUS.get(error.status_code, _NOT_UNDERSTOOD)
     page = error.page if isinstance(error, NothingHere) else usual
-    return render(request, "problems/failure.html", page, error.status_code)
+    answer = render(request, "problems/failure.html", page, error.status_code)
+    answer.headers.update(error.headers or {})
+    return answer
 
 
 async def _forged(request: Request, _error: Exception) -> Response:
@@ -89,16 +113,29 @@ async def _not_understood(request: Request, _error: Exception) -> Response:
     return render(request, "problems/failure.html", _NOT_UNDERSTOOD, 422)
 
 
-async def _sign_in_needed(_request: Request, _error: Exception) -> Response:
+async def _left(request: Request, _error: Exception) -> Response:
+    # Nobody is there to read an answer, and nothing broke.
+    _log.info("%s %s: the visitor left before her form had arrived", request.method, request.scope["path"])
+    return Response(status_code=400)
+
+
+async def _busy(request: Request, _error: Exception) -> Response:
+    page = render(request, "problems/failure.html", _BUSY, 503)
+    page.headers["retry-after"] = "60"
+    return page
+
+
+async def _sign_in_needed(request: Request, _error: Exception) -> Response:
+    drop_ended(request)
     return RedirectResponse("/studio/sign-in", status_code=303)
 
 
 async def _broken(request: Request, error: Exception) -> Response:
     # Only the path and the place in our code are written down: a form may hold measurements.
-    _log.error("%s %s failed: %s", request.method, request.url.path, type(error).__name__, exc_info=error)
+    _log.error("%s %s failed: %s", request.method, request.scope["path"], type(error).__name__, exc_info=error)
     page = render(request, "problems/failure.html", _BROKEN, 500)
     # This answer is given outside the middleware that dresses all others.
-    page.headers.update(always(request.url.path))
+    page.headers.update(always(request.scope["path"]))
     return page
 
 
@@ -107,5 +144,7 @@ def add_failure_pages(app: FastAPI) -> None:
     app.add_exception_handler(HTTPException, _refused)
     app.add_exception_handler(RequestValidationError, _not_understood)
     app.add_exception_handler(ForgedForm, _forged)
+    app.add_exception_handler(ClientDisconnect, _left)
+    app.add_exception_handler(Busy, _busy)
     app.add_exception_handler(SignInNeeded, _sign_in_needed)
     app.add_exception_handler(Exception, _broken)

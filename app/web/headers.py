@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 
 from starlette.datastructures import MutableHeaders
@@ -75,8 +76,12 @@ def _cache_rule(path: str) -> str:
     return "public, max-age=3600" if path.startswith("/static/") else "private, no-cache"
 
 
+#: As long as a form may be on its way; the longest takes a second on a slow line.
+BODY_SECONDS = 60.0
+
+
 class BodyLimit:
-    """Stops reading a request body after as many bytes as its path may have; whoever was reading it gets a 413."""
+    """Stops reading a request body after as many bytes as its path may have (413), or when it takes too long (408)."""
 
     def __init__(self, app: ASGIApp, *, most: Callable[[str], int]) -> None:
         """Wrap `app`; `most` gives the bytes by path."""
@@ -88,14 +93,21 @@ class BodyLimit:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        taken, most = 0, self._most(scope["path"])
+        taken, most, coming = 0, self._most(scope["path"]), True
+        until = asyncio.get_running_loop().time() + BODY_SECONDS
 
         async def counted() -> Message:
-            nonlocal taken
-            message = await receive()
+            nonlocal taken, coming
+            try:
+                # Once the body is there, whoever receives only waits to hear that the visitor has left.
+                async with asyncio.timeout_at(until if coming else None):
+                    message = await receive()
+            except TimeoutError as late:
+                raise HTTPException(408) from late
             taken += len(message.get("body", b""))
             if taken > most:
                 raise HTTPException(413)
+            coming = message.get("more_body", False)
             return message
 
         await self._app(scope, counted, send)

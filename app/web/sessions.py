@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from starlette.requests import Request
 
-__all__ = ["Notice", "SignedIn", "form_token", "leave_notice", "sign_in", "sign_out", "signed_in", "take_notices"]
+__all__ = ["Notice", "drop_ended", "form_token", "leave_notice", "sign_in", "sign_out", "signed_in", "take_notices"]
 
 _DESIGNER = "designer"
 _TOKEN = "form"
@@ -22,29 +22,26 @@ class Notice:
     tone: str
 
 
-@dataclass(frozen=True, slots=True)
-class SignedIn:
-    """Whose session this is: the designer's id, and the round of sessions it was begun in."""
-
-    designer_id: int
-    session_round: int
-
-
-def signed_in(request: Request) -> SignedIn | None:
-    """Who is signed in by the cookie alone, or None; whether that still holds, the database says."""
+def signed_in(request: Request) -> str | None:
+    """The token of the sign-in that this browser holds, or None; whether that still holds, the database says."""
     found = request.session.get(_DESIGNER)
-    return SignedIn(*found) if isinstance(found, list) and len(found) == 2 else None
+    return found if isinstance(found, str) else None
 
 
-def sign_in(request: Request, who: SignedIn) -> None:
+def sign_in(request: Request, token: str) -> None:
     """Begin a new session for the designer: nothing of the old one is kept, so that nobody can plant a session."""
     request.session.clear()
-    request.session[_DESIGNER] = [who.designer_id, who.session_round]
+    request.session[_DESIGNER] = token
 
 
 def sign_out(request: Request) -> None:
     """Forget everything about this visitor."""
     request.session.clear()
+
+
+def drop_ended(request: Request) -> None:
+    """Forget a sign-in that does not hold any more, so that no page says she is signed in; open forms stay good."""
+    request.session.pop(_DESIGNER, None)
 
 
 def form_token(request: Request) -> str:

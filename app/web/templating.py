@@ -46,7 +46,7 @@ def render(request: Request, template: str, page: object, status: int = 200) -> 
     """The page as HTML: `page` is the template's own dataclass."""
     shell = Shell(
         studio=request.app.state.studio_name(),
-        path=request.url.path,
+        path=request.scope["path"],
         signed_in=signed_in(request) is not None,
         notices=take_notices(request),
         request=request,

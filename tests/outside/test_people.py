@@ -31,7 +31,7 @@ def test_a_password_alone_has_at_least_the_length_nist_asks_for():
         "628147039512846",
         "blåbær på fjellet i august",
         "word " * 8 + "and some twenty-four more",
-        "     spaces     count     too     ",
+        "     spaces     between     count     too     ",
     ],
 )
 def test_no_kind_of_sign_is_demanded_and_sixty_four_signs_are_taken(password):

@@ -37,17 +37,42 @@ def test_without_a_stored_hash_nothing_matches(stored):
         ("x" * (LEAST_LENGTH - 1), "people.password-short"),
         ("ababababababababab", "people.password-plain"),
         ("abcdefg" * 100, "people.password-long"),
+        ("lantern lantern lantern", "people.password-plain"),
+        ("Lantern, lantern; LANTERN.", "people.password-plain"),
+        ("lanternlanternlantern", "people.password-common"),
+        ("passwordpassword", "people.password-common"),
+        ("P4$$w0rdP4$$w0rd", "people.password-common"),
+        ("qwertyuiopasdfgh", "people.password-common"),
+        ("123456789012345", "people.password-common"),
+        ("abcdefghijklmnop", "people.password-common"),
+        ("iloveyou iloveyou", "people.password-plain"),
+        ("monkeydragonmaster", "people.password-common"),
+        ("wilma@studio.example", "people.password-common"),
+        ("Heron Yard Heron Yard", "people.password-common"),
+        ("heronyard wilma2024", "people.password-common"),
     ],
 )
 def test_weak_passwords_are_refused_with_a_remedy(password, code):
-    problem = check_password(password)
+    problem = check_password(password, ("wilma@studio.example", "Wilma", "Heron Yard"))
     assert problem.code == code
     assert problem.fix
     assert not password or password not in problem.message
 
 
-def test_four_words_are_a_good_password():
-    assert check_password(GOOD) is None
+@pytest.mark.parametrize(
+    "password",
+    [GOOD, "628147039512846", "xK#9!vQ@2m$Lw%8z<", "blåbær på fjellet i august", "гречка лампа облако мост", GOOD * 9],
+)
+def test_unrelated_words_and_chance_are_good_passwords(password):
+    assert check_password(password, ("wilma@studio.example", "Wilma", "Heron Yard")) is None
+
+
+@pytest.mark.parametrize(
+    "signs", ["4@8({[<369&#!1/|0$5+7%2", "({[<c14!|il70s5$e3g69", "a@4$s5!1i|l", "1", "۳٣3", "\U0001f9f5\u200d"]
+)
+def test_what_is_made_to_be_slow_is_looked_at_no_longer_than_anything_else(signs):
+    # Forty signs with three kinds that may be letters are all that is ever tried: hundreds of spellings, not millions.
+    check_password("x" + signs * (256 // len(signs) - 1), [signs * 9] * 3)
 
 
 def test_tokens_differ_and_are_stored_as_digests():

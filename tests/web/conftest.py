@@ -3,6 +3,7 @@
 import asyncio
 import re
 from contextlib import ExitStack
+from datetime import timedelta
 from html.parser import HTMLParser
 
 import httpx
@@ -14,12 +15,14 @@ from app.catalogue.models import Listing
 from app.catalogue.service import newest_version, put_on_sale
 from app.demo import load_demo
 from app.main import create_app
-from app.people.service import ensure_designer, password_link_token, set_password
+from app.people.service import ensure_designer, password_link_token
+from app.people.sign_ins import Lasting, set_password
 from tests.proved import stand_proved
 
 #: Where the demo designs stand proved in these tests, mm.
 PROVED = {"hip_girth": (760.0, 1400.0)}
 PASSWORD = "four quiet unrelated words"
+LASTING = Lasting(timedelta(days=14), timedelta(days=4))
 
 
 class Forms(HTMLParser):
@@ -75,9 +78,9 @@ class Page:
 class Visitor:
     """Goes from page to page as a browser without JavaScript does: cookies kept, redirects followed."""
 
-    def __init__(self, app):
+    def __init__(self, app, address="127.0.0.1"):
         self._runner = asyncio.Runner()
-        transport = httpx.ASGITransport(app=app, raise_app_exceptions=False)
+        transport = httpx.ASGITransport(app=app, raise_app_exceptions=False, client=(address, 51000))
         self.client = httpx.AsyncClient(transport=transport, base_url="http://shop.test", follow_redirects=True)
 
     def get(self, path, **more):
@@ -137,6 +140,18 @@ def open_shop(open_app, opened):
 
 
 @pytest.fixture
+def arrive(app, opened):
+    """Somebody with a browser of her own, at a network address."""
+
+    def build(address="127.0.0.1"):
+        person = Visitor(app, address)
+        opened.callback(person.close)
+        return person
+
+    return build
+
+
+@pytest.fixture
 def app(open_app, settings):
     """The application over a fresh demo shop."""
     return open_app(settings)
@@ -155,7 +170,7 @@ def designer(app, database, opened):
     """The designer, signed in."""
     with database.writing() as session:
         token = password_link_token(session, ensure_designer(session, "ottilie@cotter-row.example", ""))
-        set_password(session, token, PASSWORD)
+    set_password(database, token, PASSWORD, lasting=LASTING)
     person = Visitor(app)
     page = person.get("/studio/sign-in")
     person.submit(page, email="ottilie@cotter-row.example", password=PASSWORD)
