@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["BuildLost", "Busy", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
+__all__ = ["BuildLost", "Busy", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken", "WorkerBroken"]
 
 
 class ShopError(Exception):
@@ -15,6 +15,10 @@ class SetUpError(ShopError):
 
 class SlotTaken(SetUpError):
     """Another live worker holds this worker's slot."""
+
+
+class WorkerBroken(ShopError):
+    """A part of the worker ended by itself, and the worker with it; it is to be started again."""
 
 
 class Busy(ShopError):

@@ -26,8 +26,10 @@ from app.studio.proof_pages import router as proof_pages
 from app.web.csrf import check_form_token
 from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
+from app.web.health import Health
 from app.web.health import router as health
 from app.web.templating import STATIC
+from app.wellbeing import wellbeing
 
 __all__ = ["create_app"]
 
@@ -51,6 +53,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.database = Database(make_engine(settings.database_address()))
     app.state.queue = DbosQueue(settings.database_address())
     app.state.packs = LocalPacks(settings.packs_dir())
+    app.state.health = Health(lambda: wellbeing(app.state.database, settings))
     app.state.studio_name = _studio_name(app.state.database)
     app.add_middleware(
         SessionMiddleware,

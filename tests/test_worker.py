@@ -75,11 +75,11 @@ def test_a_good_build_is_ready_with_the_files_it_lists(shop, order):
     done = look(shop, order)
     assert (done.state, done.attempt, done.summary) == (OrderState.READY, 1, {"sheets": 2})
     for file in order_files(done):
-        content = shop.store.file(done.pack_folder, file.name).read_bytes()
+        content = shop.store.read(done.pack_folder, file.name, file.bytes + 1)
         assert sha256(content).hexdigest() == file.sha256
         assert b"Heron Yard" in content
     assert on_disk(shop) == [done.pack_folder]
-    assert shop.held == {}
+    assert (shop.held, shop.running) == (set(), {})
 
 
 def test_a_job_that_comes_twice_builds_once(shop, order):
@@ -147,12 +147,14 @@ def test_a_builder_that_fails_is_tried_again_and_then_given_up(shop, order, capl
     assert f"order {order.number}: try 2 failed with KeyError at test_worker.py:" in caplog.text
 
 
-def test_a_store_that_cannot_be_written_is_a_failed_try_like_any_other(shop, order):
+def test_a_store_that_cannot_be_written_puts_the_build_off_and_says_what_it_waits_for(shop, order):
     shop.store.root.rmdir()
     shop.store.root.write_text("a file where the folder should be")
-    shop.run(BuildJob(order.id, 1))
+    for ticket in range(1, 5):
+        shop.run(BuildJob(order.id, ticket))
     waiting = look(shop, order)
-    assert (waiting.state, waiting.attempt) == (OrderState.PLACED, 1)
+    assert (waiting.state, waiting.attempt, waiting.ticket) == (OrderState.PLACED, 0, 5)
+    assert "there is no folder where packs are kept" in waiting.reason
     shop.store.root.unlink()
     shop.store.root.mkdir()
     shop.run(BuildJob(order.id, 2))
@@ -205,7 +207,7 @@ def test_a_build_cancelled_on_the_way_stops_at_its_next_step(shop, order):
     assert steps == []
     assert look(shop, order).state is OrderState.CANCELLED
     assert on_disk(shop) == []
-    assert shop.held == {}
+    assert (shop.held, shop.running) == (set(), {})
 
 
 def test_progress_is_written_for_each_stage_and_seldom_within_one(shop, order):

@@ -90,6 +90,7 @@ class Order(Base):
     pack_sha256: Mapped[str] = mapped_column(sa.String(64), default="")
     files: Mapped[list[Any]] = mapped_column(default=list)
     summary: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    damages: Mapped[list[Any]] = mapped_column(default=list, server_default="[]")
     worker: Mapped[str] = mapped_column(sa.String(60), default="")
     claim: Mapped[str] = mapped_column(sa.String(40), default="")
     heartbeat_at: Mapped[datetime | None]
