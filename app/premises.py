@@ -71,10 +71,11 @@ def closed_folder(settings: Settings) -> Path:
     """The data folder with the packs in it: there, ours, closed to other users, and to be written."""
     folder = settings.data_folder()
     _refuse_shared(folder)
-    for path in (folder, *_ours(folder)):
+    _close(folder)
+    _try_writing(folder)
+    for path in _ours(folder):
         _close(path)
-    for each in (folder, settings.packs_dir()):
-        _try_writing(each)
+    _try_writing(settings.packs_dir())
     return folder
 
 

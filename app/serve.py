@@ -12,6 +12,7 @@ import uvicorn
 
 from app.database import Database, make_engine
 from app.demo import load_demo, password_links
+from app.errors import SetUpError
 from app.logs import set_up_logging
 from app.main import create_app
 from app.pattern.problem import Problem
@@ -33,10 +34,19 @@ _STANDS_SECONDS = 15.0
 
 
 def run_web(settings: Settings) -> None:
-    """Bring the tables up to date and serve the pages until stopped."""
+    """Bring the tables up to date and serve the pages until stopped.
+
+    Raises `SetUpError` when the address cannot be served, which the server itself tells in a line before.
+    """
     set_up_logging(settings.log_level)
     open_premises(settings)
-    uvicorn.run(create_app(settings), host=settings.host, port=settings.port, log_config=None)
+    try:
+        uvicorn.run(create_app(settings), host=settings.host, port=settings.port, log_config=None)
+    except SystemExit as ended:
+        if ended.code:
+            where = f"{settings.host}:{settings.port}"
+            raise SetUpError(f"The pages cannot be served at {where}; name another port in TAPELINE_PORT.") from None
+        raise
 
 
 def run_shop(settings: Settings) -> int:

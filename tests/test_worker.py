@@ -2,6 +2,7 @@
 
 import logging
 import re
+import threading
 from dataclasses import replace
 from hashlib import sha256
 
@@ -10,7 +11,9 @@ import sqlalchemy as sa
 
 from app.catalogue.models import Level
 from app.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
+from app.errors import WorkerBroken
 from app.jobs import BuildJob, JobState
+from app.orders import builds
 from app.orders.models import Order, OrderState
 from app.orders.pack import PackFile, PackReady, PackRefused
 from app.orders.service import (
@@ -27,7 +30,7 @@ from app.pattern.problem import Problem
 from app.people.service import ensure_studio
 from app.settings import Settings
 from app.storage import LocalPacks
-from app.worker import Workshop
+from app.worker import Workshop, _beside, _trying
 from tests.proved import stand_proved
 
 ENTRY = FittingEntry({"bust_girth": "91.7"}, {"bust_girth": 917.0}, {}, "cm", "A4", {})
@@ -285,3 +288,59 @@ def test_a_worker_signs_its_row_and_its_builds(shop, order):
     shop.builder = beating
     shop.run(BuildJob(order.id, 1))
     assert beats == [True]
+
+
+def test_a_build_whose_end_cannot_be_written_down_is_put_back_once_it_can(shop, order):
+    def unwritable(request, folder, progress):
+        sa.event.listen(shop.database.engine, "checkout", refuse)
+        return write_two(request, folder, progress)
+
+    def refuse(raw, *_):
+        raw.execute("PRAGMA query_only=1")
+
+    def allow(raw, *_):
+        raw.execute("PRAGMA query_only=0")
+
+    shop.builder = unwritable
+    shop.run(BuildJob(order.id, 1))
+    assert (look(shop, order).state, shop.held, len(shop.owed)) == (OrderState.BUILDING, set(), 1)
+    sa.event.remove(shop.database.engine, "checkout", refuse)
+    sa.event.listen(shop.database.engine, "checkout", allow)
+    shop.sweep()
+    waiting = look(shop, order)
+    assert (waiting.state, waiting.attempt, waiting.ticket, shop.owed) == (OrderState.PLACED, 0, 2, {})
+    assert "the database cannot be written" in waiting.reason
+    shop.builder = write_two
+    shop.run(BuildJob(order.id, 2))
+    done = look(shop, order)
+    assert (done.state, done.reason) == (OrderState.READY, "")
+
+
+def test_a_build_that_is_owed_and_was_put_back_by_somebody_else_is_forgotten(shop, order):
+    shop.builder = lambda *_: sa.event.listen(shop.database.engine, "checkout", refuse) or write_two(*_)
+
+    def refuse(raw, *_):
+        raise sa.exc.OperationalError("BEGIN", {}, OSError("disk I/O error"))
+
+    shop.run(BuildJob(order.id, 1))
+    sa.event.remove(shop.database.engine, "checkout", refuse)
+    with shop.database.writing() as session:
+        builds.release_builds_of(session, shop.settings.worker_slot)
+    shop.sweep()
+    assert (look(shop, order).state, look(shop, order).attempt, shop.owed) == (OrderState.PLACED, 1, {})
+
+
+def test_housekeeping_outlives_trouble_of_the_machine_and_not_a_fault_of_ours(shop):
+    shop.store.root.rmdir()
+    shop.store.root.write_text("a file where the folder should be")
+    _trying(shop.tidy)
+    _trying(shop.sweep_files)
+    with pytest.raises(ZeroDivisionError):
+        _trying(lambda: 1 // 0)
+
+
+def test_a_part_of_the_worker_that_breaks_takes_the_worker_along(caplog):
+    stop, ended = threading.Event(), threading.Event()
+    with pytest.raises(WorkerBroken, match="heart broke"), _beside("heart", lambda: 1 // 0, stop, ended):
+        assert stop.wait(10)
+    assert "heart broke with ZeroDivisionError" in caplog.text
