@@ -5,11 +5,13 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 
+from pydantic import ValidationError
+
 from app.cli_words import say, tell
 from app.documents.pack import build_pack
-from app.errors import SlotTaken
+from app.errors import SetUpError, SlotTaken
 from app.pattern.problem import Problem
-from app.serve import SLOT_TAKEN, new_password_link, run_shop, run_web
+from app.serve import CANNOT_START, SLOT_TAKEN, new_password_link, run_shop, run_web
 from app.settings import Settings
 from app.worker import run_worker
 
@@ -18,30 +20,34 @@ __all__ = ["COMMANDS"]
 
 def _password_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("email")
-    parser.set_defaults(run=_password)
+    _plain(_password)(parser)
 
 
 def _plain(run: Callable[[argparse.Namespace], int]) -> Callable[[argparse.ArgumentParser], None]:
-    """The options of a command that has none."""
-    return lambda parser: parser.set_defaults(run=run)
+    """The options of a command that has none; what the keeper must mend is told in plain lines, without a traceback."""
+
+    def told(options: argparse.Namespace) -> int:
+        try:
+            return run(options)
+        except SetUpError as error:
+            say(str(error))
+            return SLOT_TAKEN if isinstance(error, SlotTaken) else CANNOT_START
+
+    return lambda parser: parser.set_defaults(run=told)
 
 
 def _serve(_options: argparse.Namespace) -> int:
-    run_web(Settings())
+    run_web(_settings())
     return 0
 
 
 def _work(_options: argparse.Namespace) -> int:
-    try:
-        run_worker(Settings(), build_pack)
-    except SlotTaken as taken:
-        say(str(taken))
-        return SLOT_TAKEN
+    run_worker(_settings(), build_pack)
     return 0
 
 
 def _password(options: argparse.Namespace) -> int:
-    link = new_password_link(Settings(), options.email)
+    link = new_password_link(_settings(), options.email)
     if isinstance(link, Problem):
         tell([link])
         return 1
@@ -50,7 +56,22 @@ def _password(options: argparse.Namespace) -> int:
 
 
 def _run(_options: argparse.Namespace) -> int:
-    return run_shop(Settings())
+    return run_shop(_settings())
+
+
+def _settings() -> Settings:
+    try:
+        return Settings()
+    except ValidationError as error:
+        # Only where and why: the value may be a key or a password.
+        lines = [f"{_setting(each['loc'])}{each['msg'].removeprefix('Value error, ')}." for each in error.errors()]
+        raise SetUpError("\n".join(["The settings cannot be used.", *lines])) from None
+    except (OSError, UnicodeDecodeError) as error:
+        raise SetUpError(f"The file .env cannot be read: {error}.\nMend it, or remove it.") from None
+
+
+def _setting(place: tuple[int | str, ...]) -> str:
+    return f"TAPELINE_{str(place[0]).upper()}: " if place else ""
 
 
 COMMANDS = {"password": _password_options, "serve": _plain(_serve), "work": _plain(_work), "run": _plain(_run)}

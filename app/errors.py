@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-__all__ = ["BuildLost", "Busy", "Gone", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
+__all__ = [
+    "BuildLost",
+    "Busy",
+    "Gone",
+    "Immutable",
+    "ProofLost",
+    "SetUpError",
+    "ShopError",
+    "SlotTaken",
+    "WorkerBroken",
+]
 
 
 class ShopError(Exception):
@@ -15,6 +25,10 @@ class SetUpError(ShopError):
 
 class SlotTaken(SetUpError):
     """Another live worker holds this worker's slot."""
+
+
+class WorkerBroken(ShopError):
+    """A part of the worker ended by itself, and the worker with it; it is to be started again."""
 
 
 class Busy(ShopError):

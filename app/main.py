@@ -29,9 +29,11 @@ from app.web.csrf import check_form_token
 from app.web.edge import Heads, PlainAddresses
 from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
+from app.web.health import Health
 from app.web.health import router as health
 from app.web.templating import STATIC
 from app.web.turns import Turns
+from app.wellbeing import wellbeing
 
 __all__ = ["create_app"]
 
@@ -59,6 +61,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.packs = LocalPacks(settings.packs_dir())
     app.state.door = door()
     app.state.hashing = Turns(HASHES_AT_ONCE, queue=HASHES_WAITING)
+    app.state.health = Health(lambda: wellbeing(app.state.database, settings))
     app.state.studio_name = _studio_name(app.state.database)
     app.add_middleware(
         SessionMiddleware,

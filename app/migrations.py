@@ -14,6 +14,7 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
 from app.database import LOCK_SPACE, make_engine
+from app.errors import SetUpError
 from app.jobs.dbos_queue import create_tables
 from app.settings import Settings
 
@@ -26,12 +27,16 @@ _LOCK = {"space": LOCK_SPACE, "key": int.from_bytes(b"migr", "big", signed=True)
 
 
 def upgrade(settings: Settings) -> None:
-    """Bring every table up to date; several processes may call this at the same time."""
+    """Bring every table up to date; several processes may call this at the same time.
+
+    Raises `SetUpError` for a database that a newer version of the shop has written.
+    """
     folder = settings.data_folder()
     engine = make_engine(settings.database_address())
     try:
         with _alone(engine, folder), engine.connect() as connection:
             config = _config()
+            _refuse_newer(connection, ScriptDirectory.from_config(config))
             config.attributes["connection"] = connection
             command.upgrade(config, "head")
             connection.commit()
@@ -45,6 +50,18 @@ def is_current(engine: sa.Engine) -> bool:
     with engine.connect() as connection:
         found = MigrationContext.configure(connection).get_current_heads()
     return set(found) == set(ScriptDirectory.from_config(_config()).get_heads())
+
+
+def _refuse_newer(connection: sa.Connection, scripts: ScriptDirectory) -> None:
+    known = {script.revision for script in scripts.walk_revisions()}
+    found = MigrationContext.configure(connection).get_current_heads()
+    # The look began a transaction; Alembic begins its own.
+    connection.rollback()
+    if not known.issuperset(found):
+        raise SetUpError(
+            "The database was written by a newer version of Tapeline than this one, and has been left as it is.\n"
+            "Start that version again, or put back the backup that was made before it."
+        )
 
 
 def _config() -> Config:

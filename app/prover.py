@@ -10,13 +10,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 import sqlalchemy as sa
-from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session, joinedload
 
 from app.catalogue.cards import draft_name
 from app.catalogue.models import DraftVersion, Listing
 from app.database import Database
 from app.errors import ProofLost
+from app.faults import is_passing
 from app.pattern.problem import Problem
 from app.pattern.proof import (
     Population,
@@ -58,25 +58,32 @@ class _Draft:
 
 @dataclass(frozen=True)
 class Prover:
-    """Proves one draft version after the other until `stopping` says so; a killed one loses half a second of work."""
+    """Proves one draft version after the other until `stopping` says so; a killed one loses half a second of work.
+
+    `held` has the secret of the proof it is at, for whoever gives signs of life: one that it dropped gets none.
+    """
 
     settings: Settings
     database: Database
     stopping: Callable[[], bool]
     population: Population = field(default_factory=Population)
+    held: set[str] = field(default_factory=set)
 
     def run(self) -> None:
         """Prove whatever waits, and look again now and then."""
-        self._trying(self.renew)
+        renewed = False
         while not self.stopping():
+            renewed = renewed or self._trying(self.renew)
             if not self._trying(self.turn):
                 self._rest()
 
     def _trying(self, task: Callable[[], bool]) -> bool:
-        # A database that is away for a moment must not end the thread; the next turn tries again.
+        # A database or a disk that is away for a moment must not end the thread; the next turn tries again.
         try:
             return task()
-        except DBAPIError as error:
+        except Exception as error:
+            if not is_passing(error):
+                raise
             _log.warning("%s did not get through: %s", task.__name__, type(error).__name__)
             return False
 
@@ -86,7 +93,7 @@ class Prover:
             time.sleep(_NAP)
 
     def renew(self) -> bool:
-        """Ask for what was never proved, and prove anew what was proved by an older program. True when anything is."""
+        """Ask for what was never proved, and prove anew what was proved by an older program. True when all was seen."""
         with self.database.reading() as session:
             current = [(each.id, each.listing_id, _draft(session, each.id)) for each in _on_hand(session)]
         for version_id, listing_id, draft in current:
@@ -98,7 +105,7 @@ class Prover:
                 if proof.plan and isinstance(plan, ProofPlan) and proof.plan != plan.fingerprint:
                     _log.info("%s: the program has changed since it was proved", draft.name)
                     prove_again(session, proof)
-        return bool(current)
+        return True
 
     def turn(self) -> bool:
         """Prove one waiting draft version; False when none waits."""
@@ -106,14 +113,18 @@ class Prover:
             claim = work.claim_proof(session, self.settings.worker_slot)
         if claim is None:
             return False
+        self.held.add(claim.secret)
         try:
             self._prove(claim)
         except ProofLost:
             _log.info("proof %d was taken away", claim.proof_id)
-        except DBAPIError:
-            raise
-        except Exception as error:  # noqa: BLE001 - whatever a proof trips over must reach the designer, not end the thread
+        except Exception as error:
+            # Whatever a proof trips over must reach the designer, not end the thread.
+            if is_passing(error):
+                raise
             self._went_wrong(claim, error)
+        finally:
+            self.held.discard(claim.secret)
         return True
 
     def _prove(self, claim: ProofClaim) -> None:

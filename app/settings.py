@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+import fcntl
+import os
+import re
 import secrets
-from contextlib import suppress
 from ipaddress import IPv4Network, IPv6Network, ip_network
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from typing import Literal, Self
 
 from pydantic import Field, SecretStr, field_validator, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
+from app.errors import SetUpError
+
 __all__ = ["Settings", "settings_table"]
+
+#: A key that nobody guesses, as we make them and somewhat shorter: plain signs, so that no hole in a file is one.
+_KEY = re.compile(r"[!-~]{32,}")
+#: A key that was set may be a phrase; a shorter one could be tried out from a single cookie.
+_SHORTEST_KEY = 16
 
 
 class Settings(BaseSettings):
@@ -82,6 +90,12 @@ class Settings(BaseSettings):
         """The networks of the proxies that are believed; an address alone is a network of one."""
         return _networks(self.proxies)
 
+    @model_validator(mode="after")
+    def _key_cannot_be_guessed(self) -> Self:
+        if self.session_key is not None and 0 < len(self.session_key.get_secret_value()) < _SHORTEST_KEY:
+            raise ValueError(f"TAPELINE_SESSION_KEY must have at least {_SHORTEST_KEY} signs, or be left empty")
+        return self
+
     def database_address(self) -> str:
         """The SQLAlchemy address of the one database, with the driver named."""
         if not self.database_url:
@@ -95,14 +109,20 @@ class Settings(BaseSettings):
 
     def session_secret(self) -> str:
         """The key that signs sessions: the one that was set, else one kept in the data folder (made once, mode 600)."""
-        if self.session_key is not None:
-            return self.session_key.get_secret_value()
+        if self.session_key is not None and (key := self.session_key.get_secret_value()):
+            return key
         return _kept_secret(self.data_folder() / "session.key")
 
     def data_folder(self) -> Path:
         """The data folder, made if it is missing and then closed to other users: it holds people's measurements."""
         folder = self.data_dir.resolve()
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        try:
+            folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        except OSError as error:
+            raise SetUpError(
+                f"There is no data folder at {folder}, and none can be made: {error.strerror}.\n"
+                "Name a folder that the shop may write, in TAPELINE_DATA_DIR."
+            ) from error
         return folder
 
 
@@ -120,11 +140,22 @@ def _networks(text: str) -> tuple[IPv4Network | IPv6Network, ...]:
 
 
 def _kept_secret(path: Path) -> str:
-    if not path.exists():
-        # Written whole under another name (mode 600) and linked: of two processes that start together, one wins.
-        with NamedTemporaryFile("w", dir=path.parent, encoding="ascii") as file:
-            file.write(secrets.token_urlsafe(48))
-            file.flush()
-            with suppress(FileExistsError):
-                path.hardlink_to(file.name)
-    return path.read_text(encoding="ascii")
+    """The key in this file, made if there is none; one that could be guessed (empty, cut short) is replaced."""
+    try:
+        with path.open("a+", encoding="ascii", errors="replace") as file:
+            # Of two processes that start together, one writes and the other reads.
+            fcntl.flock(file, fcntl.LOCK_EX)
+            path.chmod(0o600)
+            file.seek(0)
+            if not _KEY.fullmatch(key := file.read()):
+                key = secrets.token_urlsafe(48)
+                file.truncate(0)
+                file.write(key)
+                file.flush()
+                os.fsync(file.fileno())
+            return key
+    except OSError as error:
+        raise SetUpError(
+            f"The session key {path} cannot be read and written: {error.strerror}.\n"
+            "Remove whatever is there, and give the shop its data folder to write in."
+        ) from error

@@ -2,15 +2,39 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
+import stat
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
-__all__ = ["Leftover", "LocalPacks", "PackStore"]
+__all__ = ["LEAST_ROOM", "Leftover", "LocalPacks", "PackStore"]
 
+#: So many bytes stay free when a pack is begun, so that what keeps the orders, on the same disk, can still be written.
+LEAST_ROOM = 32 * 1024 * 1024
 _PART = ".part-"
+#: What opening or reading says when the file itself is lost: gone, no file, closed to us, or unreadable on its disk.
+#: Anything else (no free handle, no memory) says nothing about the file.
+_LOST = frozenset(
+    {
+        errno.ENOENT,
+        errno.ENOTDIR,
+        errno.EISDIR,
+        errno.ELOOP,
+        errno.EACCES,
+        errno.EPERM,
+        errno.EIO,
+        errno.ENXIO,
+        errno.ESTALE,
+        errno.EBADMSG,
+        errno.EUCLEAN,
+        errno.ENAMETOOLONG,
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +49,10 @@ class PackStore(Protocol):
     """Where packs are kept. A pack is a flat folder of files that appears whole or not at all."""
 
     def begin(self, name: str, claim: str) -> Path:
-        """An empty folder to write the pack `name` into, private to this `claim` and invisible to readers."""
+        """An empty folder to write the pack `name` into, private to this `claim` and invisible to readers.
+
+        Raises `OSError` when there is no room for it or nothing can be written.
+        """
 
     def seal(self, draft: Path) -> None:
         """Make the files in `draft` durable; slow, so do it before the final transaction."""
@@ -39,8 +66,11 @@ class PackStore(Protocol):
     def remove(self, name: str) -> None:
         """Throw a kept pack away."""
 
-    def file(self, name: str, file: str) -> Path | None:
-        """The path of one file of a kept pack, or None when there is no such file."""
+    def read(self, name: str, file: str, most: int) -> bytes | None:
+        """One file of a kept pack, up to `most` bytes of it; None when there is no such file, or it cannot be read.
+
+        Raises `OSError` when nothing can be said about the file at this moment.
+        """
 
     def leftovers(self) -> list[Leftover]:
         """Every unfinished folder: those being written now, and those of builds that died."""
@@ -59,8 +89,12 @@ class LocalPacks:
 
     def begin(self, name: str, claim: str) -> Path:
         """An empty private folder for this claim; `claim` has no hyphen."""
+        if not os.path.lexists(self.root):
+            self.root.mkdir(parents=True, exist_ok=True)
+        if shutil.disk_usage(self.root).free < LEAST_ROOM:
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
         draft = self.root / f"{_PART}{claim}-{name}"
-        shutil.rmtree(draft, ignore_errors=True)
+        _throw_away(draft)
         draft.mkdir()
         return draft
 
@@ -73,28 +107,34 @@ class LocalPacks:
     def keep(self, draft: Path, name: str) -> None:
         """Rename the folder to its final name and flush the rename."""
         final, aside = self.root / name, draft.with_name(f"{draft.name}.old")
-        if final.exists():
-            # A pack of an earlier try or an earlier build: its folder leaves whole, ours comes whole.
+        if os.path.lexists(final):
+            # A pack of an earlier try or an earlier build, or whatever has got into its place, leaves whole; ours
+            # comes whole. Power lost between the two leaves no pack, of an order that is not ready before the commit.
             final.rename(aside)
         draft.rename(final)
         _flush(self.root)
-        shutil.rmtree(aside, ignore_errors=True)
+        _throw_away(aside)
 
     def discard(self, draft: Path) -> None:
         """Remove the folder if it is still there."""
-        shutil.rmtree(draft, ignore_errors=True)
+        _throw_away(draft)
 
     def remove(self, name: str) -> None:
         """Remove a kept pack if it is still there."""
         if _plain(name):
-            shutil.rmtree(self.root / name, ignore_errors=True)
+            _throw_away(self.root / name)
 
-    def file(self, name: str, file: str) -> Path | None:
-        """The path of a kept file; names that reach outside the folder find nothing."""
+    def read(self, name: str, file: str, most: int) -> bytes | None:
+        """Up to `most` bytes of a kept file; names or links that reach outside the folder find nothing."""
         if not _plain(name) or not _plain(file):
             return None
-        path = self.root / name / file
-        return path if path.is_file() else None
+        try:
+            with _opened(self.root / name, os.O_DIRECTORY) as folder, _opened(file, os.O_NONBLOCK, folder) as handle:
+                return _content(handle, most)
+        except OSError as error:
+            if error.errno in _LOST:
+                return None
+            raise
 
     def leftovers(self) -> list[Leftover]:
         """Every folder whose name says that it is unfinished, oldest name first."""
@@ -110,6 +150,33 @@ class LocalPacks:
 
 def _plain(name: str) -> bool:
     return bool(name) and name == Path(name).name and not name.startswith(".")
+
+
+@contextmanager
+def _opened(path: Path | str, flags: int, folder: int | None = None) -> Iterator[int]:
+    # Links are never followed: whoever put one there does not choose what we give out.
+    handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_CLOEXEC | flags, dir_fd=folder)
+    try:
+        yield handle
+    finally:
+        os.close(handle)
+
+
+def _content(handle: int, most: int) -> bytes | None:
+    if not stat.S_ISREG(os.fstat(handle).st_mode):
+        return None
+    with os.fdopen(handle, "rb", closefd=False) as file:
+        return file.read(most)
+
+
+def _throw_away(path: Path) -> None:
+    """Remove whatever is there, of what kind and with what rights soever; what cannot be removed stays."""
+    with suppress(OSError):
+        if path.is_dir() and not path.is_symlink():
+            path.chmod(0o700)
+            shutil.rmtree(path)
+        else:
+            path.unlink(missing_ok=True)
 
 
 def _flush(path: Path) -> None:

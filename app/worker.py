@@ -11,25 +11,24 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import timedelta
-from hashlib import file_digest
 from pathlib import Path
 
-from sqlalchemy.exc import DBAPIError
-
-from app import migrations
 from app.database import Database, make_engine, now
-from app.errors import BuildLost, SlotTaken
+from app.errors import BuildLost, SlotTaken, WorkerBroken
+from app.faults import fault_words, is_passing
 from app.jobs import BuildJob, JobState
 from app.jobs.dbos_engine import adopt_jobs, start_engine, stop_engine
-from app.jobs.dbos_queue import DbosQueue
+from app.jobs.dbos_queue import DbosQueue, job_id
 from app.jobs.slots import SlotLock, take_slot
 from app.logs import set_up_logging
 from app.orders import builds
 from app.orders.builds import Claim
+from app.orders.keeping import Shelf, how_damaged, ready_from
 from app.orders.models import Order, OrderState
 from app.orders.pack import PackBuilder, PackOutcome, PackReady, PackRefused
 from app.orders.service import call_worker, drop_unordered
 from app.people.service import studio
+from app.premises import open_premises
 from app.proofs import work as proofs
 from app.prover import Prover
 from app.settings import Settings
@@ -45,6 +44,10 @@ EXIT_STUCK = 70
 _PROGRESS_SECONDS = 0.5
 #: The shop is tidied once in so many sweeps.
 _TIDY_SWEEPS = 200
+#: So many kept packs are looked through in each sweep (a few megabytes each).
+_SCRUBBED = 4
+#: Above every id: where looking through the packs begins.
+_NEWEST = 2**31 - 1
 #: How long the engine remembers a job that has ended; the order's row tells the rest.
 _REMEMBERED = timedelta(days=7)
 
@@ -53,14 +56,24 @@ _log = logging.getLogger(__name__)
 
 @dataclass
 class Workshop:
-    """What a worker works with, and the claims it holds at this moment, each with its beginning (monotonic seconds)."""
+    """What a worker works with, and what it is at.
+
+    `running` has each job that the engine gave it and that has not come back, by thread, with its beginning (monotonic
+    seconds). `held` has the secrets of the builds it is at; `proving` those of its proofs; `owed` the builds that
+    ended without a word in their rows, since nothing could be written: they are put back as soon as something can.
+    """
 
     settings: Settings
     database: Database
     queue: DbosQueue
     store: PackStore
     builder: PackBuilder
-    held: dict[str, float] = field(default_factory=dict)
+    running: dict[int, tuple[str, float]] = field(default_factory=dict)
+    held: set[str] = field(default_factory=set)
+    proving: set[str] = field(default_factory=set)
+    owed: dict[str, tuple[Claim, str]] = field(default_factory=dict)
+    _idle: set[str] = field(default_factory=set)
+    _scrubbed_to: int = _NEWEST
 
     @property
     def silence(self) -> timedelta:
@@ -69,19 +82,37 @@ class Workshop:
 
     def run(self, job: BuildJob) -> None:
         """Build the job's order, if it still waits to be built."""
+        thread = threading.get_ident()
+        self.running[thread] = job_id(job), time.monotonic()
+        try:
+            self._run(job)
+        except Exception as error:
+            if not is_passing(error):
+                raise
+            # The row waits as it did, and the sweep calls a worker for it again.
+            _log.warning("job for order id %d did not get through: %s", job.order_id, _kind(error))
+        finally:
+            del self.running[thread]
+
+    def _run(self, job: BuildJob) -> None:
         with self.database.writing() as session:
             row = studio(session)
             claim = builds.claim_build(session, job.order_id, self.settings.worker_slot, row.name if row else "")
         if claim is None:
             _log.info("job for order id %d: nothing to build", job.order_id)
             return
-        self.held[claim.secret] = time.monotonic()
+        self.held.add(claim.secret)
         try:
             self._build(claim)
         except BuildLost:
             _log.info("order %s: the build was taken away", claim.number)
+        except Exception as error:
+            if not is_passing(error):
+                raise
+            _log.warning("order %s: its end cannot be written down yet: %s", claim.number, _kind(error))
+            self.owed[claim.secret] = claim, _waits_words(error)
         finally:
-            del self.held[claim.secret]
+            self.held.discard(claim.secret)
 
     def _build(self, claim: Claim) -> None:
         if claim.attempt > self.settings.build_attempts:
@@ -93,7 +124,10 @@ class Workshop:
         except BuildLost:
             raise
         except Exception as error:  # noqa: BLE001 - whatever a build trips over must reach the designer, not end the worker
-            self._went_wrong(claim, error)
+            if is_passing(error):
+                self._put_off(claim, _waits_words(error))
+            else:
+                self._went_wrong(claim, error)
 
     def _try(self, claim: Claim) -> None:
         folder = self.store.begin(claim.pack_name, claim.secret)
@@ -133,6 +167,13 @@ class Workshop:
             order = session.get_one(Order, claim.order_id)
             call_worker(session, self.queue, order, delay_seconds=self.settings.retry_seconds)
 
+    def _put_off(self, claim: Claim, reason: str) -> None:
+        with self.database.writing() as session:
+            builds.put_off(session, claim, reason)
+            order = session.get_one(Order, claim.order_id)
+            call_worker(session, self.queue, order, delay_seconds=self.settings.retry_seconds)
+        _log.warning("order %s: put off: %s", claim.number, reason)
+
     def _give_up(self, claim: Claim, reason: str) -> None:
         with self.database.writing() as session:
             builds.give_up(session, claim, reason)
@@ -143,23 +184,43 @@ class Workshop:
         with self.database.writing() as session:
             builds.say_alive(session, self.settings.worker_slot)
             builds.keep_alive(session, tuple(self.held))
-            proofs.keep_alive(session, self.settings.worker_slot)
+            proofs.keep_alive(session, tuple(self.proving))
 
     def stuck(self) -> bool:
-        """True when a build has run for so long that it will never end."""
-        return any(time.monotonic() - begun > LONGEST_BUILD_SECONDS for begun in list(self.held.values()))
+        """True when a job has run for so long that it will never end."""
+        return any(time.monotonic() - begun > LONGEST_BUILD_SECONDS for _, begun in list(self.running.values()))
 
     def sweep(self) -> None:
-        """Take up what dead workers left: their builds, their jobs, and orders without a job."""
+        """Take up what was left: builds this worker owes, what dead workers had begun, and orders without a job."""
+        self._pay()
         with self.database.writing() as session:
             builds.release_silent_builds(session, self.silence)
             proofs.release_silent_proofs(session, self.silence)
             live = builds.live_slots(session, self.silence)
-        adopt_jobs(self.queue, self.settings.worker_slot, live)
+        adopt_jobs(self.queue, self.settings.worker_slot, live, self._dropped())
         with self.database.reading() as session:
             waiting = builds.left_behind(session, timedelta(seconds=self.settings.sweep_seconds))
         for order in waiting:
             self._call_again(order)
+
+    def _pay(self) -> None:
+        for secret, (claim, reason) in list(self.owed.items()):
+            try:
+                self._put_off(claim, reason)
+            except BuildLost:
+                _log.info("order %s: somebody else has put it back", claim.number)
+            del self.owed[secret]
+
+    def _dropped(self) -> set[str]:
+        """Jobs that the engine says run here and that do not: neither now nor at the last look.
+
+        Between taking a job and running it, and between running it and writing down its end, the engine is by itself
+        for a moment; a job that nobody is at in two looks is one whose end could not be written down.
+        """
+        at_work = {job for job, _ in list(self.running.values())}
+        idle = self.queue.begun_by(self.settings.worker_slot) - at_work
+        dropped, self._idle = idle & self._idle, idle
+        return dropped
 
     def _call_again(self, order: Order) -> None:
         if self.queue.progress(BuildJob(order.id, order.ticket)) in (JobState.WAITING, JobState.RUNNING):
@@ -178,6 +239,13 @@ class Workshop:
         for leftover in leftovers:
             if leftover.claim not in live:
                 self.store.discard(leftover.folder)
+
+    def scrub(self) -> None:
+        """Look a few kept packs through, newest first and round again, and heal the damaged before anybody asks."""
+        with self.database.reading() as session:
+            orders = ready_from(session, self._scrubbed_to, _SCRUBBED)
+        self._scrubbed_to = orders[-1].id if orders else _NEWEST
+        Shelf(self.database, self.queue, self.store).heal(orders)
 
     def tidy(self) -> None:
         """Throw away kept packs that no order shows, jobs that ended long ago, and measurements nobody ordered by."""
@@ -216,10 +284,11 @@ class _Reporter:
 def run_worker(settings: Settings, builder: PackBuilder) -> None:
     """Work until SIGTERM or SIGINT; `builder` makes the packs.
 
-    Raises `SlotTaken` when another live worker has this worker's slot.
+    Raises `SlotTaken` when another live worker has this worker's slot, and `WorkerBroken` when a part of this one ended
+    by itself: half a worker is none.
     """
     set_up_logging(settings.log_level)
-    migrations.upgrade(settings)
+    open_premises(settings)
     stop = _stop_on_signal()
     with _workshop(settings, builder) as shop, _slot(shop) as slot:
         # Left in the opposite order: the heart beats until the last build has ended, then the worker signs off.
@@ -246,26 +315,40 @@ def _signed_on(shop: Workshop, slot: SlotLock) -> Iterator[None]:
 @contextmanager
 def _heart(shop: Workshop, slot: SlotLock, stop: threading.Event) -> Iterator[None]:
     ended = threading.Event()
-    heart = threading.Thread(target=_beat, args=(shop, slot, stop, ended), name="heart", daemon=True)
-    heart.start()
-    try:
+    with _beside("heart", lambda: _beat(shop, slot, stop, ended), stop, ended):
         yield
-    finally:
-        ended.set()
-        heart.join()
 
 
 @contextmanager
 def _proving(shop: Workshop, stop: threading.Event) -> Iterator[None]:
     ended = threading.Event()
-    prover = Prover(shop.settings, shop.database, lambda: stop.is_set() or ended.is_set())
-    thread = threading.Thread(target=prover.run, name="prover", daemon=True)
+    prover = Prover(shop.settings, shop.database, lambda: stop.is_set() or ended.is_set(), held=shop.proving)
+    with _beside("prover", prover.run, stop, ended):
+        yield
+
+
+@contextmanager
+def _beside(name: str, work: Callable[[], None], stop: threading.Event, ended: threading.Event) -> Iterator[None]:
+    """`work` in a thread of its own until `ended`; should it break, the whole worker is told to `stop`."""
+    broken: list[Exception] = []
+
+    def guarded() -> None:
+        try:
+            work()
+        except Exception as error:  # noqa: BLE001 - a thread that ends unseen would leave a worker that only looks alive
+            _log.critical("the worker's %s broke with %s at %s, stopping", name, _kind(error), _place(error))
+            broken.append(error)
+            stop.set()
+
+    thread = threading.Thread(target=guarded, name=name, daemon=True)
     thread.start()
     try:
         yield
     finally:
         ended.set()
         thread.join()
+    if broken:
+        raise WorkerBroken(f"The worker's {name} broke; its builds were put back.") from broken[0]
 
 
 @contextmanager
@@ -276,7 +359,7 @@ def _engine(shop: Workshop) -> Iterator[None]:
     try:
         yield
     finally:
-        stop_engine(settings.stop_seconds if shop.held else 0)
+        stop_engine(settings.stop_seconds if shop.running else 0)
 
 
 @contextmanager
@@ -325,6 +408,7 @@ def _look_after(shop: Workshop, stop: threading.Event) -> None:
     while True:
         _trying(shop.sweep)
         _trying(shop.sweep_files)
+        _trying(shop.scrub)
         if turn % _TIDY_SWEEPS == 0:
             _trying(shop.tidy)
         turn += 1
@@ -333,20 +417,24 @@ def _look_after(shop: Workshop, stop: threading.Event) -> None:
 
 
 def _trying(task: Callable[[], None]) -> None:
-    # A database that is away for a moment must not end the worker; the next turn tries again.
+    # A database or a disk that is away for a moment must not end the worker; the next turn tries again.
     try:
         task()
-    except DBAPIError as error:
+    except Exception as error:
+        if not is_passing(error):
+            raise
         _log.warning("%s did not get through: %s", task.__name__, _kind(error))
 
 
 def _verify(folder: Path, pack: PackReady) -> None:
     for file in pack.files:
         path = folder / file.name
-        with path.open("rb") as content:
-            digest = file_digest(content, "sha256").hexdigest()
-        if path.stat().st_size != file.bytes or digest != file.sha256:
-            raise ValueError(f"{file.name} was not written as the builder says")
+        if (how := how_damaged(file, path.read_bytes() if path.is_file() else None)) is not None:
+            raise ValueError(f"{file.name} {how}")
+
+
+def _waits_words(error: Exception) -> str:
+    return f"It cannot be built at this moment: {fault_words(error)}. It is tried again until it can."
 
 
 def _told(error: Exception) -> str:

@@ -6,13 +6,14 @@ from typing import Literal
 
 from alembic import context
 
+from app import pulse as _pulse
 from app.catalogue import models as _catalogue
 from app.database import Base, UtcDateTime
 from app.orders import models as _orders
 from app.people import models as _people
 from app.proofs import models as _proofs
 
-_TABLES = (_catalogue, _orders, _people, _proofs)
+_TABLES = (_catalogue, _orders, _people, _proofs, _pulse)
 
 
 def _ours(name: str | None, kind: str, _parents: object) -> bool:

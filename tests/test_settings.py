@@ -1,6 +1,7 @@
 """Settings: what the environment may say, where things are kept, and the README's table of them."""
 
 import stat
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -64,10 +65,40 @@ def test_the_session_key_is_made_once_and_private(tmp_path):
 
 
 def test_a_session_key_that_was_set_is_used_and_never_shown(tmp_path):
-    settings = Settings(data_dir=tmp_path, session_key="moth-lantern")
-    assert settings.session_secret() == "moth-lantern"
+    settings = Settings(data_dir=tmp_path, session_key="moth-lantern-sill")
+    assert settings.session_secret() == "moth-lantern-sill"
     assert "moth-lantern" not in repr(settings)
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("left", [b"", b"cut", b"\0" * 64, b"\xff" * 64])
+def test_a_session_key_that_is_damaged_is_replaced_by_one_that_nobody_can_guess(tmp_path, left):
+    settings = Settings(data_dir=tmp_path, database_url="", session_key=None)
+    (tmp_path / "session.key").write_bytes(left)
+    key = settings.session_secret()
+    assert len(key) >= 64
+    assert key.isascii()
+    assert key.isprintable()
+    assert settings.session_secret() == key
+    assert stat.S_IMODE((tmp_path / "session.key").stat().st_mode) == 0o600
+
+
+def test_processes_that_start_together_over_a_damaged_key_sign_with_the_same(tmp_path):
+    settings = Settings(data_dir=tmp_path, database_url="", session_key=None)
+    (tmp_path / "session.key").write_text("")
+    with ThreadPoolExecutor(8) as pool:
+        assert len(set(pool.map(lambda _: settings.session_secret(), range(8)))) == 1
+
+
+def test_an_empty_key_in_the_environment_means_one_made_here(tmp_path):
+    settings = Settings(data_dir=tmp_path, database_url="", session_key="")
+    assert settings.session_secret() == (tmp_path / "session.key").read_text()
+
+
+def test_a_key_that_was_set_too_short_is_refused_and_not_shown():
+    with pytest.raises(ValidationError, match="at least 16 signs") as refused:
+        Settings(session_key="moth")
+    assert "moth" not in str(refused.value.errors()[0]["msg"])
 
 
 def test_a_new_data_folder_is_closed_to_other_users(tmp_path):

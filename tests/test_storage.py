@@ -1,5 +1,10 @@
 """Kept packs: whole or not there at all, never found by a crooked name, and cleared of what dead builds left."""
 
+import errno
+import os
+import shutil
+from pathlib import Path
+
 import pytest
 
 from app.storage import LocalPacks
@@ -18,12 +23,12 @@ def write(packs, name="TL-4F7K-v1-ab", claim="c1", text="sheet"):
 
 def test_a_pack_is_invisible_until_it_is_kept(packs):
     draft = write(packs)
-    assert packs.file("TL-4F7K-v1-ab", "sheet.pdf") is None
-    assert packs.file(draft.name, "sheet.pdf") is None
+    assert packs.read("TL-4F7K-v1-ab", "sheet.pdf", 99) is None
+    assert packs.read(draft.name, "sheet.pdf", 99) is None
     assert packs.kept() == []
     packs.seal(draft)
     packs.keep(draft, "TL-4F7K-v1-ab")
-    assert packs.file("TL-4F7K-v1-ab", "sheet.pdf").read_text() == "sheet"
+    assert packs.read("TL-4F7K-v1-ab", "sheet.pdf", 99) == b"sheet"
     assert packs.kept() == ["TL-4F7K-v1-ab"]
     assert packs.leftovers() == []
 
@@ -33,16 +38,64 @@ def test_keeping_again_replaces_the_whole_pack(packs):
     (old / "only-in-old.pdf").write_text("x")
     packs.keep(old, "TL-4F7K-v1-ab")
     packs.keep(write(packs, claim="c2", text="new"), "TL-4F7K-v1-ab")
-    assert packs.file("TL-4F7K-v1-ab", "sheet.pdf").read_text() == "new"
-    assert packs.file("TL-4F7K-v1-ab", "only-in-old.pdf") is None
+    assert packs.read("TL-4F7K-v1-ab", "sheet.pdf", 99) == b"new"
+    assert packs.read("TL-4F7K-v1-ab", "only-in-old.pdf", 99) is None
     assert packs.leftovers() == []
 
 
-def test_a_reader_keeps_what_it_opened_while_the_pack_is_replaced(packs):
-    packs.keep(write(packs, text="old"), "TL-4F7K-v1-ab")
-    with packs.file("TL-4F7K-v1-ab", "sheet.pdf").open() as reader:
-        packs.keep(write(packs, claim="c2", text="new"), "TL-4F7K-v1-ab")
-        assert reader.read() == "old"
+def test_no_more_is_read_than_is_asked_for(packs):
+    packs.keep(write(packs), "TL-4F7K-v1-ab")
+    assert packs.read("TL-4F7K-v1-ab", "sheet.pdf", 3) == b"she"
+
+
+def folder_in_its_place(path):
+    path.unlink()
+    path.mkdir()
+
+
+def link_in_its_place(path):
+    path.rename(path.parent.parent / "elsewhere.pdf")
+    path.symlink_to(path.parent.parent / "elsewhere.pdf")
+
+
+def pipe_in_its_place(path):
+    path.unlink()
+    os.mkfifo(path)
+
+
+@pytest.mark.parametrize("damage", [Path.unlink, folder_in_its_place, link_in_its_place, pipe_in_its_place])
+def test_what_is_no_plain_file_is_not_there(packs, damage):
+    packs.keep(write(packs), "TL-4F7K-v1-ab")
+    damage(packs.root / "TL-4F7K-v1-ab" / "sheet.pdf")
+    assert packs.read("TL-4F7K-v1-ab", "sheet.pdf", 99) is None
+
+
+@pytest.mark.parametrize("kind", ["folder gone", "a file", "a link", "a link to nowhere", "the packs gone"])
+def test_a_pack_takes_its_place_again_whatever_stands_there(packs, kind):
+    packs.keep(write(packs), "TL-4F7K-v1-ab")
+    place = packs.root / "TL-4F7K-v1-ab"
+    shutil.rmtree(packs.root if kind == "the packs gone" else place)
+    if kind == "a file":
+        place.write_text("in the way")
+    elif kind.startswith("a link"):
+        target = packs.root.parent / "target"
+        if kind == "a link":
+            target.mkdir()
+            (target / "sheet.pdf").write_text("not ours")
+        place.symlink_to(target)
+    assert packs.read("TL-4F7K-v1-ab", "sheet.pdf", 99) is None
+    packs.keep(write(packs, claim="c2", text="new"), "TL-4F7K-v1-ab")
+    assert packs.read("TL-4F7K-v1-ab", "sheet.pdf", 99) == b"new"
+    assert packs.leftovers() == []
+    assert kind != "a link" or (target / "sheet.pdf").read_text() == "not ours"
+
+
+def test_a_pack_is_not_begun_on_a_disk_that_is_nearly_full(packs, monkeypatch):
+    monkeypatch.setattr("app.storage.LEAST_ROOM", 10**18)
+    with pytest.raises(OSError, match="No space left") as full:
+        packs.begin("TL-4F7K-v1-ab", "c1")
+    assert full.value.errno == errno.ENOSPC
+    assert packs.leftovers() == []
 
 
 @pytest.mark.parametrize(
@@ -63,7 +116,7 @@ def test_no_name_reaches_outside_a_pack(packs, name, file):
     (packs.root / "TL-4F7K-v1-ab" / ".hidden").write_text("x")
     (packs.root.parent / "session.key").write_text("secret")
     (packs.root / "session.key").write_text("secret")
-    assert packs.file(name, file) is None
+    assert packs.read(name, file, 99) is None
 
 
 def test_beginning_again_under_the_same_claim_starts_empty(packs):

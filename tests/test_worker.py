@@ -2,6 +2,7 @@
 
 import logging
 import re
+import threading
 from dataclasses import replace
 from datetime import timedelta
 from hashlib import sha256
@@ -12,7 +13,9 @@ import sqlalchemy as sa
 from app.catalogue.models import Level
 from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
 from app.database import now
+from app.errors import WorkerBroken
 from app.jobs import BuildJob, JobState
+from app.orders import builds
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.pack import PackFile, PackReady, PackRefused
 from app.orders.service import (
@@ -29,7 +32,7 @@ from app.pattern.problem import Problem
 from app.people.service import ensure_studio
 from app.settings import Settings
 from app.storage import LocalPacks
-from app.worker import Workshop
+from app.worker import Workshop, _beside, _trying
 from tests.proved import SMALL_DRAFT, stand_proved
 
 ENTRY = FittingEntry({"bust_girth": "91.7"}, {"bust_girth": 917.0}, {}, "cm", "A4", {})
@@ -77,11 +80,11 @@ def test_a_good_build_is_ready_with_the_files_it_lists(shop, order):
     done = look(shop, order)
     assert (done.state, done.attempt, done.summary) == (OrderState.READY, 1, {"sheets": 2})
     for file in order_files(done):
-        content = shop.store.file(done.pack_folder, file.name).read_bytes()
+        content = shop.store.read(done.pack_folder, file.name, file.bytes + 1)
         assert sha256(content).hexdigest() == file.sha256
         assert b"Heron Yard" in content
     assert on_disk(shop) == [done.pack_folder]
-    assert shop.held == {}
+    assert (shop.held, shop.running) == (set(), {})
 
 
 def test_a_job_that_comes_twice_builds_once(shop, order):
@@ -149,12 +152,14 @@ def test_a_builder_that_fails_is_tried_again_and_then_given_up(shop, order, capl
     assert f"order {order.number}: try 2 failed with KeyError at test_worker.py:" in caplog.text
 
 
-def test_a_store_that_cannot_be_written_is_a_failed_try_like_any_other(shop, order):
+def test_a_store_that_cannot_be_written_puts_the_build_off_and_says_what_it_waits_for(shop, order):
     shop.store.root.rmdir()
     shop.store.root.write_text("a file where the folder should be")
-    shop.run(BuildJob(order.id, 1))
+    for ticket in range(1, 5):
+        shop.run(BuildJob(order.id, ticket))
     waiting = look(shop, order)
-    assert (waiting.state, waiting.attempt) == (OrderState.PLACED, 1)
+    assert (waiting.state, waiting.attempt, waiting.ticket) == (OrderState.PLACED, 0, 5)
+    assert "there is no folder where packs are kept" in waiting.reason
     shop.store.root.unlink()
     shop.store.root.mkdir()
     shop.run(BuildJob(order.id, 2))
@@ -207,7 +212,7 @@ def test_a_build_cancelled_on_the_way_stops_at_its_next_step(shop, order):
     assert steps == []
     assert look(shop, order).state is OrderState.CANCELLED
     assert on_disk(shop) == []
-    assert shop.held == {}
+    assert (shop.held, shop.running) == (set(), {})
 
 
 def test_progress_is_written_for_each_stage_and_seldom_within_one(shop, order):
@@ -298,3 +303,59 @@ def test_measurements_that_nobody_ordered_by_are_thrown_away_after_their_days(sh
     with database.reading() as session:
         assert session.scalar(sa.select(sa.func.count()).select_from(Fitting)) == 2
         assert order_by_token(session, order.token) is not None
+
+
+def test_a_build_whose_end_cannot_be_written_down_is_put_back_once_it_can(shop, order):
+    def unwritable(request, folder, progress):
+        sa.event.listen(shop.database.engine, "checkout", refuse)
+        return write_two(request, folder, progress)
+
+    def refuse(raw, *_):
+        raw.execute("PRAGMA query_only=1")
+
+    def allow(raw, *_):
+        raw.execute("PRAGMA query_only=0")
+
+    shop.builder = unwritable
+    shop.run(BuildJob(order.id, 1))
+    assert (look(shop, order).state, shop.held, len(shop.owed)) == (OrderState.BUILDING, set(), 1)
+    sa.event.remove(shop.database.engine, "checkout", refuse)
+    sa.event.listen(shop.database.engine, "checkout", allow)
+    shop.sweep()
+    waiting = look(shop, order)
+    assert (waiting.state, waiting.attempt, waiting.ticket, shop.owed) == (OrderState.PLACED, 0, 2, {})
+    assert "the database cannot be written" in waiting.reason
+    shop.builder = write_two
+    shop.run(BuildJob(order.id, 2))
+    done = look(shop, order)
+    assert (done.state, done.reason) == (OrderState.READY, "")
+
+
+def test_a_build_that_is_owed_and_was_put_back_by_somebody_else_is_forgotten(shop, order):
+    shop.builder = lambda *_: sa.event.listen(shop.database.engine, "checkout", refuse) or write_two(*_)
+
+    def refuse(raw, *_):
+        raise sa.exc.OperationalError("BEGIN", {}, OSError("disk I/O error"))
+
+    shop.run(BuildJob(order.id, 1))
+    sa.event.remove(shop.database.engine, "checkout", refuse)
+    with shop.database.writing() as session:
+        builds.release_builds_of(session, shop.settings.worker_slot)
+    shop.sweep()
+    assert (look(shop, order).state, look(shop, order).attempt, shop.owed) == (OrderState.PLACED, 1, {})
+
+
+def test_housekeeping_outlives_trouble_of_the_machine_and_not_a_fault_of_ours(shop):
+    shop.store.root.rmdir()
+    shop.store.root.write_text("a file where the folder should be")
+    _trying(shop.tidy)
+    _trying(shop.sweep_files)
+    with pytest.raises(ZeroDivisionError):
+        _trying(lambda: 1 // 0)
+
+
+def test_a_part_of_the_worker_that_breaks_takes_the_worker_along(caplog):
+    stop, ended = threading.Event(), threading.Event()
+    with pytest.raises(WorkerBroken, match="heart broke"), _beside("heart", lambda: 1 // 0, stop, ended):
+        assert stop.wait(10)
+    assert "heart broke with ZeroDivisionError" in caplog.text

@@ -59,20 +59,21 @@ def stop_engine(seconds: float) -> None:
     DBOS.destroy(destroy_registry=True, workflow_completion_timeout_sec=math.ceil(seconds))
 
 
-def adopt_jobs(queue: DbosQueue, slot: str, live_slots: Set[str]) -> int:
+def adopt_jobs(queue: DbosQueue, slot: str, live_slots: Set[str], dropped: Set[str] = frozenset()) -> int:
     """Put jobs that nobody is left to run back into the queue; returns how many.
 
-    A job of our version that a dead worker had begun is resumed. A job of an older
-    version, unless a live worker is at it, is cancelled: the sweep of the orders then
-    queues it afresh under our version. `slot` is the caller's own: what an older
-    version began in it is dead, since the caller holds it now.
+    A job of our version that a dead worker had begun is resumed, and so are those that the caller itself has `dropped`:
+    the engine says that they run here, and they do not. (It says so of a job whose end it could not write down.) Each
+    live worker tells this of its own jobs. A job of an older version, unless a live worker is at it, is cancelled: the
+    sweep of the orders then queues it afresh under our version. `slot` is the caller's own: what an older version began
+    in it is dead, since the caller holds it now.
     """
     adopted = 0
     for job in queue.unfinished():
         if job.app_version != VERSION:
             adopted += _drop_old(queue, job, live_slots - {slot})
-        elif job.status == "PENDING" and job.executor_id not in live_slots:
-            _log.info("job %s: its worker %s is gone, resuming it", job.workflow_id, job.executor_id)
+        elif job.status == "PENDING" and (job.executor_id not in live_slots or job.workflow_id in dropped):
+            _log.info("job %s: its worker %s is not at it any more, resuming it", job.workflow_id, job.executor_id)
             queue.client.resume_workflow(job.workflow_id, queue_name=QUEUE)
             adopted += 1
     return adopted

@@ -79,6 +79,10 @@ class DbosQueue:
             status=["ENQUEUED", "DELAYED", "PENDING"], load_input=False, load_output=False
         )
 
+    def begun_by(self, slot: str) -> set[str]:
+        """The names of the jobs that the worker in `slot` has begun and not ended, as the engine wrote it down."""
+        return {job.workflow_id for job in self.unfinished() if job.status == "PENDING" and job.executor_id == slot}
+
     def forget(self, before: datetime) -> int:
         """Clear away up to a thousand jobs that ended before this moment; returns how many."""
         ended = [status for status, state in _STATES.items() if state is JobState.ENDED]

@@ -20,8 +20,9 @@ from sqlalchemy.orm import Session
 from app.database import changed, now
 from app.errors import BuildLost
 from app.orders.findings import finding, reason_of
+from app.orders.keeping import digest_of
 from app.orders.models import Order, OrderState, Worker
-from app.orders.pack import PackFile, PackReady, PackRequest
+from app.orders.pack import PackReady, PackRequest
 from app.orders.service import cloths_of, prints_of, whole_orders
 from app.pattern.problem import Problem, has_errors
 
@@ -38,6 +39,7 @@ __all__ = [
     "live_slots",
     "needs_designer",
     "pack_name",
+    "put_off",
     "record_progress",
     "release_builds_of",
     "release_silent_builds",
@@ -104,7 +106,7 @@ def finish(session: Session, claim: Claim, pack: PackReady) -> str:
         "reason": "",
         "findings": [],
         "pack_folder": claim.pack_name,
-        "pack_sha256": _digest(pack.files),
+        "pack_sha256": digest_of(pack.files),
         "files": [asdict(file) for file in pack.files],
         "summary": dict(pack.summary),
         "built_at": moment,
@@ -125,6 +127,15 @@ def needs_designer(session: Session, claim: Claim, problems: Sequence[Problem]) 
 def give_back(session: Session, claim: Claim) -> None:
     """Put the order back to wait for another try."""
     values = {"state": OrderState.PLACED, "stage": "", "progress": 0.0}
+    _change(session, claim, {**values, "updated_at": now(session)} | _ENDED)
+
+
+def put_off(session: Session, claim: Claim, reason: str) -> None:
+    """Put the order back to wait until the machine can build again; the try does not count, it was not at fault.
+
+    `reason` tells the designer what is waited for.
+    """
+    values = {"state": OrderState.PLACED, "stage": "", "progress": 0.0, "reason": reason, "attempt": Order.attempt - 1}
     _change(session, claim, {**values, "updated_at": now(session)} | _ENDED)
 
 
@@ -220,8 +231,3 @@ def _request(order: Order, studio: str) -> PackRequest:
         settled=tuple(fitting.listing.settled),
         prints=prints_of(fitting),
     )
-
-
-def _digest(files: Iterable[PackFile]) -> str:
-    lines = "".join(f"{file.sha256}  {file.name}\n" for file in files)
-    return sha256(lines.encode()).hexdigest()

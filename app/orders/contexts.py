@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from app.catalogue.cards import card_of
 from app.catalogue.models import DraftVersion
+from app.orders.again import again_lead, made_again_words
 from app.orders.customer import customer_fields
 from app.orders.findings import told_plainly
 from app.orders.models import Fitting, Order, OrderState
@@ -160,7 +161,10 @@ class FileShown:
 
 @dataclass(frozen=True, slots=True)
 class ProgressPage:
-    """An order as its customer sees it: waiting with its stage, ready with files, or stopped with the findings."""
+    """An order as its customer sees it: waiting with its stage, ready with files, or stopped with the findings.
+
+    `again` tells that a ready pattern is another than the one given out first.
+    """
 
     token: str
     number: str
@@ -170,6 +174,7 @@ class ProgressPage:
     waiting: bool
     stage: str
     percent: int
+    again: str
     files: tuple[FileShown, ...]
     paper: str
     findings: tuple[str, ...]
@@ -270,11 +275,12 @@ def progress_page(order: Order) -> ProgressPage:
         token=order.token,
         number=order.number,
         placed=day(order.created_at),
-        heading=_HEADINGS[order.state],
-        lead=_WHILE_WAITING if order.state in _WAITING else told_customer(order),
+        heading=_AGAIN if again_lead(order) else _HEADINGS[order.state],
+        lead=again_lead(order) or (_WHILE_WAITING if order.state in _WAITING else told_customer(order)),
         waiting=order.state in _WAITING,
         stage=str(state["stage"]),
         percent=int(state["percent"]),
+        again=made_again_words(order),
         files=tuple(
             FileShown(file.name, file.title, _file_words(file.name, file.bytes)) for file in order_files(order)
         ),
@@ -362,6 +368,7 @@ _HEADINGS = {
     OrderState.FAILED: "The build stopped",
     OrderState.CANCELLED: "This order was cancelled",
 }
+_AGAIN = "Your pattern is being made again"
 # One sentence for the whole wait: the page stays open while the order goes from the queue to its last step.
 _WHILE_WAITING = "It is drafted, checked, laid out and written to files, one after the other."
 

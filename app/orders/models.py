@@ -93,6 +93,7 @@ class Order(Base):
     files: Mapped[list[Any]] = mapped_column(default=list)
     summary: Mapped[dict[str, Any]] = mapped_column(default=dict)
     sender: Mapped[str] = mapped_column(sa.String(64), default="", server_default="", index=True)
+    damages: Mapped[list[Any]] = mapped_column(default=list, server_default="[]")
     worker: Mapped[str] = mapped_column(sa.String(60), default="")
     claim: Mapped[str] = mapped_column(sa.String(40), default="")
     heartbeat_at: Mapped[datetime | None]

@@ -6,15 +6,17 @@ from typing import Any
 
 from fastapi import APIRouter, Request
 from starlette.exceptions import HTTPException
-from starlette.responses import FileResponse, RedirectResponse, Response
+from starlette.responses import RedirectResponse, Response
 
 from app.catalogue.access import ListingOnSale, OnSale, listing_on_sale
 from app.database import Database
 from app.orders import forms, service
 from app.orders.access import TheFitting, TheOrder, TheSender
+from app.orders.again import file_page
 from app.orders.contexts import fabric_page, progress_page, progress_state, review_page
 from app.orders.customer import keep_typed, read_customer, take_typed
 from app.orders.form_page import FORM, measure_page
+from app.orders.keeping import Shelf
 from app.orders.limits import Sender
 from app.orders.narrow import too_narrow
 from app.orders.preview import cloth_errors, refused_of, suggested_cloths
@@ -22,6 +24,7 @@ from app.orders.standing import standing_of
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
 from app.web.posted import Posted
+from app.web.sent import sent_file
 from app.web.sessions import leave_notice
 from app.web.templating import render
 from app.web.transactions import TheDatabase
@@ -117,24 +120,32 @@ def order_it(
 
 @router.get("/orders/{token}")
 def progress(request: Request, order: TheOrder) -> Response:
-    """An order: how far it is, then its files."""
-    return render(request, "orders/order.html", progress_page(order))
+    """An order: how far it is, then its files, each of which is there as it was built."""
+    return render(request, "orders/order.html", progress_page(_shelf(request).seen(order)))
 
 
 @router.get("/orders/{token}/state")
-def state(order: TheOrder) -> dict[str, Any]:
+def state(request: Request, order: TheOrder) -> dict[str, Any]:
     """How far an order is, for the page that follows it."""
-    return progress_state(order)
+    return progress_state(_shelf(request).seen(order))
 
 
 @router.get("/orders/{token}/files/{name}")
 def download(request: Request, order: TheOrder, name: str) -> Response:
-    """One file of a ready order."""
-    file = next((file for file in service.order_files(order) if file.name == name), None)
-    path = request.app.state.packs.file(order.pack_folder, name) if file else None
-    if path is None:
+    """One file of a ready order, every byte as it was built; or the page that says what became of it."""
+    told, content = _shelf(request).take(order, name)
+    if content is not None:
+        return sent_file(content, f"{told.number}-{name}")
+    page = file_page(told)
+    if page is None or all(each["name"] != name for each in told.files):
         raise HTTPException(404)
-    return FileResponse(path, filename=f"{order.number}-{name}")
+    # Said to whatever asks, a browser or not: it is not here now, and comes back.
+    return render(request, "problems/failure.html", page, 503)
+
+
+def _shelf(request: Request) -> Shelf:
+    state = request.app.state
+    return Shelf(state.database, state.queue, state.packs)
 
 
 def _take(request: Request, database: Database, found: OnSale, sent: forms.Sent, sender: Sender) -> Response:

@@ -30,6 +30,7 @@ __all__ = [
     "FittingEntry",
     "OrderPage",
     "OrderSearch",
+    "build_again",
     "build_current_draft",
     "call_worker",
     "cancel_order",
@@ -71,6 +72,20 @@ _TOLD = {
         "The designer has been told. Your order and your measurements are safe; you need not enter them again."
     ),
     OrderState.CANCELLED: "This order was cancelled.",
+}
+#: The same for a pattern that was given out before: it is made again, from the same draft and measurements.
+_TOLD_AGAIN = {
+    OrderState.PLACED: "Your pattern is in the queue to be made again.",
+    OrderState.BUILDING: "Your pattern is being made again for your measurements.",
+    OrderState.NEEDS_DESIGNER: (
+        "Your pattern was to be made again, and this time it did not pass one of our checks, so its files are not "
+        "given out. The designer has been told and will look at it herself. You need not do anything. If you have "
+        "files from before, wait for her answer before you cut."
+    ),
+    OrderState.FAILED: (
+        "Your pattern was to be made again, and that stopped because of a fault on our side. "
+        "The designer has been told. Your order and your measurements are safe; you need not enter them again."
+    ),
 }
 _TOLD_OUTSIDE = (
     "Your measurements lie outside those on which this design was proved, so that the designer looks at your pattern "
@@ -222,6 +237,7 @@ def place_order(
         existing = session.scalar(whole_orders().where(Order.fitting_id == fitting.id))
         if existing is not None:
             return existing
+        reread(session, fitting.listing)
         if problem := not_sold(fitting) or too_many_orders(session, sender):
             return problem
         order = _new_order(session, fitting, customer, (*not_proved(session, fitting), *refused))
@@ -282,13 +298,23 @@ def order_files(order: Order) -> tuple[PackFile, ...]:
 
 def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
     """Build an order that has ended once more, from the same inputs."""
-    restart = sa.update(Order).where(Order.id == order.id, Order.state.in_(_ENDED))
-    restart = restart.values(attempt=0, state=OrderState.PLACED, updated_at=now(session), **_CLEARED)
-    if changed(session, restart) != 1:
+    if not build_again(session, queue, order, Order.state.in_(_ENDED)):
         return Problem("orders.rebuild-not-now", "This order is being built.", "Wait until the build has ended.")
     reread(session, order)
-    call_worker(session, queue, order)
     return order
+
+
+def build_again(session: Session, queue: JobQueue, order: Order, still: sa.ColumnElement[bool], **values: Any) -> bool:
+    """Put an order back to wait for a build and queue it, if its row is `still` so; False when it is not any more.
+
+    `values` are written with it. The tries begin anew.
+    """
+    restart = sa.update(Order).where(Order.id == order.id, still)
+    anew = {"attempt": 0, "state": OrderState.PLACED, "updated_at": now(session), **_CLEARED, **values}
+    if changed(session, restart.values(**anew)) != 1:
+        return False
+    call_worker(session, queue, order)
+    return True
 
 
 def use_current_draft(session: Session, order: Order) -> Order | Problem:
@@ -332,7 +358,8 @@ def told_customer(order: Order) -> str:
     """Where the order stands, in plain words for the customer; never the designer's technical reason."""
     if order.state is OrderState.NEEDS_DESIGNER and outside_the_proof(order.findings):
         return _TOLD_OUTSIDE
-    return _TOLD[order.state]
+    given_out = order.built_at is not None
+    return _TOLD_AGAIN.get(order.state, _TOLD[order.state]) if given_out else _TOLD[order.state]
 
 
 def call_worker(

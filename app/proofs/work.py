@@ -135,10 +135,9 @@ def give_up(session: Session, claim: ProofClaim, problems: Collection[Problem]) 
     _change(session, claim, {"state": ProofState.FAILED, "problems": told} | _ENDED)
 
 
-def keep_alive(session: Session, worker: str) -> None:
-    """Give the proof that this worker is at a sign of life."""
-    mine = sa.update(Proof).where(Proof.worker == worker, Proof.state == ProofState.RUNNING)
-    session.execute(mine.values(heartbeat_at=now(session)))
+def keep_alive(session: Session, secrets_held: Collection[str]) -> None:
+    """Give the proofs under these claims a sign of life."""
+    session.execute(sa.update(Proof).where(Proof.claim.in_(secrets_held)).values(heartbeat_at=now(session)))
 
 
 def release_proofs_of(session: Session, worker: str) -> int:

@@ -9,6 +9,7 @@ from urllib.parse import urlencode
 
 from markupsafe import Markup
 
+from app.orders.again import rebuilt_words
 from app.orders.contexts import Finding, Pair, entered_pairs
 from app.orders.findings import outside_the_proof
 from app.orders.models import Order, OrderState
@@ -114,14 +115,19 @@ class DashboardPage:
 
 @dataclass(frozen=True, slots=True)
 class StudioOrderPage:
-    """One order as the designer sees it, with the reason it stopped, the findings and what she can do."""
+    """One order as the designer sees it, with the reason it stopped or waits, the findings and what she can do.
+
+    `again` tells each time that its pack was found damaged.
+    """
 
     number: str
     token: str
     fitting: str
     state: str
     state_class: str
+    reason_title: str
     reason: str
+    again: tuple[str, ...]
     findings: tuple[Finding, ...]
     facts: tuple[Pair, ...]
     actions: tuple[Option, ...]
@@ -169,7 +175,9 @@ def studio_order_page(order: Order, standing: Standing = INSIDE) -> StudioOrderP
         fitting=fitting.token,
         state=_STATES[order.state],
         state_class=_state_class(order.state),
+        reason_title="Why it waits" if order.state in (OrderState.PLACED, OrderState.BUILDING) else "Why it stopped",
         reason=order.reason,
+        again=rebuilt_words(order),
         findings=tuple(_finding(one) for one in order.findings),
         facts=facts,
         actions=_actions(order),

@@ -1,18 +1,71 @@
-"""A page for whoever watches over the server: is it up, and does its database answer?"""
+"""A page for whoever watches over the server: is the shop well, line by line?"""
 
 from __future__ import annotations
 
-from fastapi import APIRouter
+import threading
+import time
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
 
-from app.web.transactions import Transaction
+from fastapi import APIRouter, Request
+from starlette.responses import JSONResponse
 
-__all__ = ["router"]
+__all__ = ["Health", "Line", "Standing", "router"]
+
+#: An answer is good for so long (seconds): anybody may ask, and asking costs a write.
+_GOOD_SECONDS = 2.0
+
+
+class Standing(StrEnum):
+    """How well one thing is: `warning` tells of what will fail or only makes people wait."""
+
+    OK = "ok"
+    WARNING = "warning"
+    FAILING = "failing"
+
+
+_WORST_LAST = list(Standing)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What was looked at, how it is, and that in words: no path, no address, nobody's name."""
+
+    name: str
+    standing: Standing
+    words: str
+
+
+@dataclass
+class Health:
+    """The last look at the shop, and a fresh one when that is old. One looks at a time; the others hear the last."""
+
+    look: Callable[[], Iterable[Line]]
+    _lines: tuple[Line, ...] = (Line("shop", Standing.FAILING, "It is being looked at for the first time."),)
+    _until: float = 0.0
+    _looking: threading.Lock = field(default_factory=threading.Lock)
+
+    def lines(self) -> tuple[Line, ...]:
+        """How everything is, at most a few seconds ago or while a look goes on."""
+        if time.monotonic() >= self._until and self._looking.acquire(blocking=False):
+            try:
+                self._lines = tuple(self.look())
+                self._until = time.monotonic() + _GOOD_SECONDS
+            finally:
+                self._looking.release()
+        return self._lines
+
 
 router = APIRouter()
 
 
 @router.get("/healthz")
-def healthz(session: Transaction) -> dict[str, str]:
-    """`ok` when the database can be reached; an error page with status 500 when it cannot."""
-    session.connection()
-    return {"status": "ok"}
+def healthz(request: Request) -> JSONResponse:
+    """A line for each thing looked at; status 503 when one of them is failing, 200 with warnings as without."""
+    health: Health = request.app.state.health
+    lines = health.lines()
+    worst = max((line.standing for line in lines), key=_WORST_LAST.index)
+    told: dict[str, Any] = {line.name: {"status": line.standing, "words": line.words} for line in lines}
+    return JSONResponse({"status": worst, **told}, 503 if worst is Standing.FAILING else 200)

@@ -19,7 +19,7 @@ from app.database import Database, make_engine
 from app.jobs.dbos_queue import DbosQueue
 from app.orders.limits import NOBODY
 from app.orders.models import Order, OrderState
-from app.orders.service import Customer, FittingEntry, place_order, save_fitting
+from app.orders.service import Customer, FittingEntry, fitting_by_token, place_order, save_fitting
 from app.settings import Settings
 from tests.proved import EVERYBODY, small_draft, stand_proved
 
@@ -39,8 +39,9 @@ ENDED = (OrderState.READY, OrderState.NEEDS_DESIGNER, OrderState.FAILED, OrderSt
 class Yard:
     """One shop with its database and folder, and the processes a test starts in it."""
 
-    def __init__(self, folder, address):
-        self.folder, self.diary = folder, folder / "diary"
+    def __init__(self, folder, address, beside=None):
+        self.folder, self.beside = folder, beside or folder
+        self.diary = self.beside / "diary"
         self.settings = Settings(data_dir=folder, database_url=address)
         migrations.upgrade(self.settings)
         self.database = Database(make_engine(self.settings.database_address()))
@@ -50,7 +51,7 @@ class Yard:
 
     def start(self, script, **environment):
         """Start a process of ours; it is killed at the end of the test at the latest."""
-        log = (self.folder / f"{len(self.processes)}.log").open("w")
+        log = (self.beside / f"{len(self.processes)}.log").open("w")
         process = subprocess.Popen(
             [sys.executable, HERE / script],
             env={**self.environment, "TEST_DIARY": str(self.diary), **environment},
@@ -78,10 +79,10 @@ class Yard:
             fitting = self._fitting(session, json.dumps({"steps": steps, "pause": pause, "then": then}))
             return place_order(session, self.queue, fitting, Customer(), sender=sender).id
 
-    def unordered_fitting(self):
-        """Save a fitting that nobody has ordered; returns its token."""
+    def unordered_fitting(self, **plan):
+        """Save a fitting that nobody has ordered, for a build of this plan; returns its token."""
         with self.database.writing() as session:
-            return self._fitting(session, "{}").token
+            return self._fitting(session, json.dumps(plan)).token
 
     def _fitting(self, session, draft):
         listing = save_listing(session, ListingWords("demo", "Demo", "", "", Level.CONFIDENT, 0, "EUR", ""))
@@ -101,6 +102,23 @@ class Yard:
             assert time.monotonic() < deadline, f"still {order.state} (try {order.attempt})\n{self.logs()}"
             time.sleep(0.05)
         return order
+
+    def wait_for(self, holds, seconds=25):
+        """Wait until this holds; fails loudly when it never does."""
+        deadline = time.monotonic() + seconds
+        while not holds():
+            assert time.monotonic() < deadline, self.logs()
+            time.sleep(0.05)
+
+    def order_fitting(self, token):
+        """Order a fitting that was saved; returns the order's id."""
+        with self.database.writing() as session:
+            return place_order(session, self.queue, fitting_by_token(session, token), Customer()).id
+
+    def save_one_more_fitting(self):
+        """Save a fitting of what is on sale already, as a customer who changes her mind does."""
+        with self.database.writing() as session:
+            save_fitting(session, listing_by_slug(session, "demo"), ENTRY)
 
     def pause(self):
         """A short rest between two looks."""
@@ -136,7 +154,7 @@ class Yard:
         return sorted(path.name for path in (self.folder / "packs").glob(".*"))
 
     def logs(self):
-        return "\n".join(path.read_text()[-3000:] for path in sorted(self.folder.glob("*.log")))
+        return "\n".join(path.read_text()[-3000:] for path in sorted(self.beside.glob("*.log")))
 
     def close(self):
         for process in self.processes:

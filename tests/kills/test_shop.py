@@ -76,6 +76,20 @@ def test_the_first_start_prints_address_and_password_link(shop):
     assert httpx.get(link).status_code == 200
 
 
+def test_a_shop_that_cannot_begin_ends_and_says_why(tmp_path):
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        settings = {"TAPELINE_DATA_DIR": str(tmp_path), "TAPELINE_PORT": str(taken.getsockname()[1])}
+        done = subprocess.run(
+            [sys.executable, "-m", "app", "run"], env=os.environ | settings, capture_output=True, text=True, timeout=180
+        )
+    assert done.returncode == 1
+    assert done.stderr.count("address already in use") == 1
+    assert f"The pages cannot be served at 127.0.0.1:{settings['TAPELINE_PORT']}; name another port" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
 def test_a_killed_page_server_is_started_again(shop):
     process, url, _ = shop
     first = children(process.pid)["serve"]

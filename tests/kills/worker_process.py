@@ -2,13 +2,16 @@
 
 The comment is JSON: `steps` and `pause` (seconds each), and `then` (`ready`, `refuse`,
 `raise`, `die`, `hang`). Each step is noted in the file TEST_DIARY, so that a test can see who built when.
-TEST_VERSION stands for another release of the shop; TEST_DIE_AT kills the worker around the final rename.
+TEST_VERSION stands for another release of the shop; TEST_DIE_AT kills the worker around the final rename; TEST_FILL_AT
+names what is called next when the disk becomes full, to the last byte, by a file TEST_BALLAST.
 """
 
+import contextlib
 import json
 import logging
 import os
 import signal
+import sqlite3
 import sys
 import time
 from hashlib import sha256
@@ -72,9 +75,47 @@ def die_around_rename(moment):
     LocalPacks.keep = keep
 
 
+def fill_the_disk():
+    """Once: the file stays when the space is given back by emptying it. The database has no room in hand either."""
+    ballast = Path(os.environ["TEST_BALLAST"])
+    if ballast.exists():
+        return
+    database = Settings().data_folder() / "tapeline.db"
+    if database.exists():
+        with contextlib.closing(sqlite3.connect(database, timeout=5)) as connection:
+            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    with ballast.open("wb") as file:
+        for size in (1 << 20, 1 << 12, 1 << 9):
+            with contextlib.suppress(OSError):
+                while True:
+                    os.write(file.fileno(), b"\0" * size)
+
+
+def fill_before(call):
+    """Have the disk filled just before this is called."""
+    owner, name = {
+        "claim": (worker.Workshop, "_run"),
+        "begin": (LocalPacks, "begin"),
+        "progress": (worker._Reporter, "__call__"),
+        "files": (Path, "write_bytes"),
+        "seal": (LocalPacks, "seal"),
+        "keep": (LocalPacks, "keep"),
+        "finish": (worker.Workshop, "_end"),
+    }[call]
+    real = getattr(owner, name)
+
+    def full(*given):
+        fill_the_disk()
+        return real(*given)
+
+    setattr(owner, name, full)
+
+
 if __name__ == "__main__":
     logging.basicConfig(level=logging.INFO, stream=sys.stderr)
     worker.LONGEST_BUILD_SECONDS = float(os.environ.get("TEST_LONGEST_BUILD", worker.LONGEST_BUILD_SECONDS))
+    if "TEST_FILL_AT" in os.environ:
+        fill_before(os.environ["TEST_FILL_AT"])
     if "TEST_DIE_AT" in os.environ:
         die_around_rename(os.environ["TEST_DIE_AT"])
     try:

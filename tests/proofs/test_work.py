@@ -96,7 +96,7 @@ def test_a_silent_worker_loses_its_proof_and_a_live_one_keeps_it(session, proof,
     assert work.release_silent_proofs(session, timedelta(minutes=1)) == 0
     old = look(session, proof).heartbeat_at - timedelta(minutes=2)
     session.execute(sa.update(Proof).where(Proof.id == proof.id).values(heartbeat_at=old))
-    work.keep_alive(session, "worker-1")
+    work.keep_alive(session, [claim.secret])
     assert work.release_silent_proofs(session, timedelta(minutes=1)) == 0
     session.execute(sa.update(Proof).where(Proof.id == proof.id).values(heartbeat_at=old))
     assert work.release_silent_proofs(session, timedelta(minutes=1)) == 1

@@ -100,6 +100,16 @@ class Visitor:
         self._runner.close()
 
 
+def load_proved_demo(session):
+    """The demo shop, its designs on sale."""
+    load_demo(session)
+    # Whether the proofs that come with the drafts are up to date is asked in tests/test_demo_proofs.py.
+    for listing in session.scalars(sa.select(Listing).options(joinedload(Listing.current_version))):
+        version = newest_version(session, listing)
+        stand_proved(session, version, **PROVED)
+        put_on_sale(session, listing, version)
+
+
 @pytest.fixture
 def opened():
     """Whatever is to be closed after the test."""
@@ -111,12 +121,7 @@ def opened():
 def open_app(database, opened):
     """The application over a fresh demo shop, for settings."""
     with database.writing() as session:
-        load_demo(session)
-        # Whether the proofs that come with the drafts are up to date is asked in tests/test_demo_proofs.py.
-        for listing in session.scalars(sa.select(Listing).options(joinedload(Listing.current_version))):
-            version = newest_version(session, listing)
-            stand_proved(session, version, **PROVED)
-            put_on_sale(session, listing, version)
+        load_proved_demo(session)
 
     def build(settings):
         application = create_app(settings)

@@ -1,13 +1,17 @@
 """From the review of a fitting to the files, as a customer goes it."""
 
 import re
+from dataclasses import asdict
+from hashlib import sha256
 
 import pytest
 import sqlalchemy as sa
 
 from app.catalogue.service import add_draft_version, listing_by_slug, put_on_sale
 from app.orders import preview
+from app.orders.keeping import digest_of
 from app.orders.models import Order, OrderState
+from app.orders.pack import PackFile
 from app.orders.service import FittingEntry, fitting_by_token, order_by_token, save_fitting
 from app.pattern import lay
 from tests.proved import stand_proved
@@ -207,12 +211,14 @@ def test_the_stage_and_share_of_a_build_are_shown(visitor, database, ordered):
 
 def test_a_ready_order_gives_its_files_with_sizes_and_printing_advice(visitor, database, app, ordered):
     draft = app.state.packs.begin("pack-1", "claim")
-    (draft / "pattern-a4.pdf").write_bytes(b"%PDF-1.7 a pattern")
+    content = b"%PDF-1.7 a pattern".ljust(1_250_000)
+    (draft / "pattern-a4.pdf").write_bytes(content)
     app.state.packs.keep(draft, "pack-1")
-    file = {"name": "pattern-a4.pdf", "title": "Pattern for A4 paper", "bytes": 1_250_000, "sha256": "0" * 64}
+    file = PackFile("pattern-a4.pdf", "Pattern for A4 paper", len(content), sha256(content).hexdigest())
+    kept = {"pack_folder": "pack-1", "pack_sha256": digest_of([file]), "files": [asdict(file)]}
     cloth = {"name": "main", "title": "Skirt cloth", "width_mm": 1400.0, "buy_mm": 1550.0, "buy": "1.55 m"}
     summary = {"sheets": 12, "paper": "a4", "cloths": [cloth], "notes": ["The band is wider than most."]}
-    change(database, ordered, state=OrderState.READY, pack_folder="pack-1", files=[file], summary=summary)
+    change(database, ordered, state=OrderState.READY, summary=summary, **kept)
     page = visitor.get(ordered.path)
     assert "Ready to print" in page.words
     assert "Pattern for A4 paper PDF, 1.2 MB" in page.words
@@ -221,7 +227,8 @@ def test_a_ready_order_gives_its_files_with_sizes_and_printing_advice(visitor, d
     assert "Skirt cloth to buy 1.55 m, 140 cm wide" in page.words
     assert "The band is wider than most." in page.words
     answer = visitor.get(f"{ordered.path}/files/pattern-a4.pdf").answer
-    assert answer.content == b"%PDF-1.7 a pattern"
+    assert answer.content == content
+    assert answer.headers["content-type"] == "application/pdf"
     assert "attachment" in answer.headers["content-disposition"]
     assert visitor.get(f"{ordered.path}/files/secret.txt").status == 404
     assert visitor.get(f"{ordered.path}/files/..%2Fpack-1%2Fpattern-a4.pdf").status == 404

@@ -112,7 +112,9 @@ def test_a_fault_of_ours_is_told_without_details_and_written_down(app, visitor, 
 
 
 def test_the_health_page_asks_the_database(visitor):
-    assert visitor.get("/healthz").answer.json() == {"status": "ok"}
+    answer = visitor.get("/healthz").answer
+    assert answer.status_code == 200
+    assert answer.json()["database"] == {"status": "ok", "words": "It can be read and written."}
 
 
 def test_no_page_describes_the_application_to_machines(visitor):
