@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 from starlette.responses import RedirectResponse, Response
 
-from app.errors import Busy
+from app.errors import Busy, Gone
 from app.web.csrf import ForgedForm
 from app.web.edge import without_slash
 from app.web.headers import always
@@ -64,6 +64,11 @@ _TOO_OFTEN = FailurePage(
 _BUSY = FailurePage(
     "Too many people at once",
     "More is asked of this shop at this moment than it can do. Nothing was changed. Try again in a minute.",
+)
+_GONE = FailurePage(
+    "This is no longer here",
+    "What this page was about has been taken away meanwhile, so nothing was changed. Measurements that nobody ordered "
+    "by are thrown away after some weeks.",
 )
 _BROKEN = FailurePage(
     "Something broke on our side",
@@ -125,6 +130,10 @@ async def _busy(request: Request, _error: Exception) -> Response:
     return page
 
 
+async def _gone(request: Request, _error: Exception) -> Response:
+    return render(request, "problems/failure.html", _GONE, 404)
+
+
 async def _sign_in_needed(request: Request, _error: Exception) -> Response:
     drop_ended(request)
     return RedirectResponse("/studio/sign-in", status_code=303)
@@ -146,5 +155,6 @@ def add_failure_pages(app: FastAPI) -> None:
     app.add_exception_handler(ForgedForm, _forged)
     app.add_exception_handler(ClientDisconnect, _left)
     app.add_exception_handler(Busy, _busy)
+    app.add_exception_handler(Gone, _gone)
     app.add_exception_handler(SignInNeeded, _sign_in_needed)
     app.add_exception_handler(Exception, _broken)
