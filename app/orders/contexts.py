@@ -9,7 +9,7 @@ from typing import Any
 from markupsafe import Markup
 
 from app.catalogue.cards import card_of
-from app.catalogue.models import DraftVersion
+from app.catalogue.models import DraftVersion, Listing
 from app.orders.customer import customer_fields
 from app.orders.findings import told_plainly
 from app.orders.models import Fitting, Order, OrderState
@@ -196,7 +196,7 @@ def review_page(
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_lead(fitting, made, standing, notes),
+        lead=_lead(fitting.listing, made, notes, narrow=bool(narrow), outside=bool(standing.outside)),
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
@@ -219,16 +219,16 @@ def review_page(
     )
 
 
-def _lead(fitting: Fitting, made: Made | Refused, standing: Standing, notes: Sequence[str]) -> str:
+def _lead(listing: Listing, made: Made | Refused, notes: Sequence[str], *, narrow: bool, outside: bool) -> str:
     if not isinstance(made, Made):
         return _FAILS
     things = count(len(notes), "thing")
     checked = f"This pattern can be cut and sewn, with {things} to look at first" if notes else "Every check holds"
-    if not fitting.listing.published:
+    if not listing.published:
         return checked + _OFF_SALE
-    if too_narrow(fitting):
+    if narrow:
         return checked + _NARROW
-    return checked + (_HOLDS_OUTSIDE if standing.outside else _HOLDS)
+    return checked + (_HOLDS_OUTSIDE if outside else _HOLDS)
 
 
 def _notes_title(notes: Sequence[str]) -> str:
@@ -248,10 +248,14 @@ def fabric_page(fitting: Fitting) -> FabricPage:
     unit = Unit(fitting.unit)
     notions = notions_list(made.pattern, unit) if isinstance(made, Made) else ()
     narrow = {cloth.name: cloth.words for cloth in narrow_cloths(fitting)}
+    titles = titles_of(made.pattern)
     return FabricPage(
         token=fitting.token,
         title=fitting.listing.title,
-        cloths=tuple(_cloth(needed, narrow.get(needed.fabric.name), unit) for needed in with_other_folds(fitting)),
+        cloths=tuple(
+            _cloth(needed, narrow.get(needed.fabric.name), titles_of(made.pattern), unit)
+            for needed in with_other_folds(fitting)
+        ),
         notions=tuple(f"{row.title}: {row.amount}" if row.amount else row.title for row in notions),
     )
 
@@ -366,7 +370,7 @@ def _drawing_words(pattern: Pattern | None) -> str:
     return f"{count(len(pattern.pieces), 'piece').capitalize()}, all to one scale, drawn for your measurements."
 
 
-def _cloth(needed: ClothNeeded, narrow: str | None, unit: Unit) -> ClothShown:
+def _cloth(needed: ClothNeeded, narrow: str | None, titles: Mapping[str, str], unit: Unit) -> ClothShown:
     offer, action = _offer(needed, unit)
     laid = needed.plan if isinstance(needed.plan, LayPlan) else None
     return ClothShown(
@@ -375,7 +379,7 @@ def _cloth(needed: ClothNeeded, narrow: str | None, unit: Unit) -> ClothShown:
         buy=show_cloth_length(laid.buy, unit) if laid else "",
         words=_laid_words(laid.cloth, unit) if laid else "",
         drawing=Markup(lay_svg(laid, unit)) if laid else Markup(),
-        problem=narrow or " ".join(in_plain_words(needed.problems)),
+        problem=narrow or " ".join(in_plain_words(needed.problems, titles)),
         offer=offer,
         offer_action=action,
     )

@@ -15,7 +15,7 @@ from app.pattern import lay
 from app.pattern.drawing import preview_svg
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric, Pattern
-from app.pattern.plain_words import in_plain_words
+from app.pattern.plain_words import in_plain_words, titles_of
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
 
@@ -90,7 +90,7 @@ def cloth_errors(fitting: Fitting) -> dict[str, str]:
     A cloth that is too narrow is told on her review before this is asked (`app.orders.narrow`).
     """
     problems = [problem for needed in cloth_needed(fitting) for problem in needed.problems]
-    return {"cloth": " ".join(in_plain_words(problems))} if problems else {}
+    return {"cloth": " ".join(in_plain_words(problems, titles_of(pattern_of(fitting).pattern)))} if problems else {}
 
 
 def drawing_of(pattern: Pattern, title: str, unit: Unit) -> str:
