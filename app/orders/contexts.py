@@ -11,7 +11,7 @@ from markupsafe import Markup
 from app.catalogue.cards import card_of
 from app.catalogue.models import DraftVersion, Listing
 from app.orders.customer import customer_fields
-from app.orders.findings import told_plainly
+from app.orders.findings import not_proved_yet, told_plainly
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.narrow import Narrow, narrow_cloths, too_narrow
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
@@ -49,9 +49,20 @@ __all__ = [
 # How each sentence goes on after what the checks say: that all hold, or how many things there are to look at.
 _HOLDS = ". Look at the sizes once more before you order."
 _HOLDS_OUTSIDE = ", but your body is unlike those on which this design was proved."
+_HOLDS_UNPROVED = ", but this version of the design is not proved for you yet."
 _NARROW = ", but what you have is too narrow for the pieces, so it cannot be ordered yet."
 _OFF_SALE = ", but this pattern is not on sale at the moment, so it cannot be ordered now."
 _FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
+_OUTSIDE_TITLE = "Outside what this design was proved on"
+_OUTSIDE_WORDS = (
+    "Measure these places once more. If the numbers are right, your order goes to the designer first: she looks at "
+    "your pattern herself before it is built, and nothing is charged."
+)
+_NOT_PROVED_TITLE = "Not proved for you yet"
+_NOT_PROVED_WORDS = (
+    "Nothing was found wrong with your numbers. Your order goes to the designer first: she looks at your pattern "
+    "herself before it is built, and nothing is charged."
+)
 _UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
@@ -106,7 +117,9 @@ class ReviewPage:
     entered: tuple[Pair, ...]
     refusals: tuple[str, ...]
     found: tuple[Finding, ...]
+    outside_title: str
     outside: tuple[str, ...]
+    outside_words: str
     where: Markup
     narrow_title: str
     narrow: tuple[Narrow, ...]
@@ -196,7 +209,7 @@ def review_page(
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_lead(fitting.listing, made, notes, narrow=bool(narrow), outside=bool(standing.outside)),
+        lead=_lead(fitting.listing, made, notes, standing, narrow=bool(narrow)),
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
@@ -206,7 +219,9 @@ def review_page(
         entered=entered_pairs(fitting, fitting.draft_version),
         refusals=in_plain_words(errors_of(problems), titles),
         found=findings_of(problems),
+        outside_title=_NOT_PROVED_TITLE if _unproved(standing) else _OUTSIDE_TITLE,
         outside=tuple(problem.message for problem in standing.outside),
+        outside_words=_NOT_PROVED_WORDS if _unproved(standing) else _OUTSIDE_WORDS,
         where=Markup(standing.chart),
         narrow_title=_narrow_title(narrow),
         narrow=narrow,
@@ -219,7 +234,7 @@ def review_page(
     )
 
 
-def _lead(listing: Listing, made: Made | Refused, notes: Sequence[str], *, narrow: bool, outside: bool) -> str:
+def _lead(listing: Listing, made: Made | Refused, notes: Sequence[str], standing: Standing, *, narrow: bool) -> str:
     if not isinstance(made, Made):
         return _FAILS
     things = count(len(notes), "thing")
@@ -228,7 +243,13 @@ def _lead(listing: Listing, made: Made | Refused, notes: Sequence[str], *, narro
         return checked + _OFF_SALE
     if narrow:
         return checked + _NARROW
-    return checked + (_HOLDS_OUTSIDE if outside else _HOLDS)
+    if not standing.outside:
+        return checked + _HOLDS
+    return checked + (_HOLDS_UNPROVED if _unproved(standing) else _HOLDS_OUTSIDE)
+
+
+def _unproved(standing: Standing) -> bool:
+    return not_proved_yet(problem.code for problem in standing.outside)
 
 
 def _notes_title(notes: Sequence[str]) -> str:
@@ -253,8 +274,7 @@ def fabric_page(fitting: Fitting) -> FabricPage:
         token=fitting.token,
         title=fitting.listing.title,
         cloths=tuple(
-            _cloth(needed, narrow.get(needed.fabric.name), titles_of(made.pattern), unit)
-            for needed in with_other_folds(fitting)
+            _cloth(needed, narrow.get(needed.fabric.name), titles, unit) for needed in with_other_folds(fitting)
         ),
         notions=tuple(f"{row.title}: {row.amount}" if row.amount else row.title for row in notions),
     )

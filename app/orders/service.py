@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session, joinedload
 from app.catalogue.models import Listing
 from app.database import changed, now
 from app.jobs import BuildJob, JobQueue
-from app.orders.findings import finding, outside_the_proof, reason_of
+from app.orders.findings import finding, not_proved_yet, outside_the_proof, reason_of
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.pack import Cloth, PackFile, PrintChoices
 from app.pattern.problem import Problem
@@ -67,6 +67,10 @@ _TOLD = {
 _TOLD_OUTSIDE = (
     "Your measurements lie outside those on which this design was proved, so that the designer looks at your pattern "
     "herself before it is built. You need not do anything, and nothing was charged."
+)
+_TOLD_UNPROVED = (
+    "This version of the design is not proved for you yet, so that the designer looks at your pattern herself before "
+    "it is built. You need not do anything, and nothing was charged."
 )
 _CLEARED: Mapping[str, str | float | list[Any] | None] = {
     "stage": "",
@@ -276,7 +280,8 @@ def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Pro
 def told_customer(order: Order) -> str:
     """Where the order stands, in plain words for the customer; never the designer's technical reason."""
     if order.state is OrderState.NEEDS_DESIGNER and outside_the_proof(order.findings):
-        return _TOLD_OUTSIDE
+        unproved = not_proved_yet(str(found["code"]) for found in order.findings)
+        return _TOLD_UNPROVED if unproved else _TOLD_OUTSIDE
     return _TOLD[order.state]
 
 

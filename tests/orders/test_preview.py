@@ -1,6 +1,7 @@
 """Between the pages and the core: a fitting's pattern and cloth, the same as the order will get."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -208,6 +209,17 @@ def test_whatever_else_stands_against_an_order_a_warning_never_hides_behind_an_a
     fitting = fitting_of(text=NARROW, cloths=cloth)
     fitting.listing.published = published
     assert "Every check holds" not in review_page(fitting, {}, {}, Standing(outside, "")).lead
+
+
+def test_a_design_not_proved_yet_is_told_as_that_and_not_as_an_unlikely_body():
+    unproved = Standing((replace(OUTSIDE, code="proof.not-yet"),), "")
+    page = review_page(fitting_of(), {}, {}, unproved)
+    assert page.lead == "Every check holds, but this version of the design is not proved for you yet."
+    assert page.outside_title == "Not proved for you yet"
+    assert "Nothing was found wrong with your numbers" in page.outside_words
+    outside = review_page(fitting_of(), {}, {}, Standing((OUTSIDE,), ""))
+    assert "unlike those on which this design was proved" in outside.lead
+    assert "Measure these places once more" in outside.outside_words
 
 
 def test_a_refused_pattern_says_what_stops_it_and_leaves_warnings_out():
