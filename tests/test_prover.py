@@ -14,7 +14,7 @@ from app.proofs.models import Proof, ProofResult, ProofState
 from app.proofs.service import ask_for_proof, keep_shipped, proof_of, prove_again, why_not_sold, with_bodies
 from app.proofs.values import ShippedProof
 from app.prover import Prover
-from tests.proved import summary_of
+from tests.proved import SMALL_DRAFT, summary_of
 
 SLIP = (Path(__file__).parent / "proofs" / "slip.draft").read_text("utf-8")
 POPULATION = Population(amount=4)
@@ -46,6 +46,17 @@ def look(database, version):
 def kept(database):
     with database.reading() as session:
         return session.scalar(sa.select(sa.func.count()).select_from(ProofResult))
+
+
+@pytest.mark.parametrize("text", ['draft "Slip"\n', SMALL_DRAFT[: SMALL_DRAFT.index("piece panel")]])
+def test_a_draft_without_a_piece_is_proved_on_nobody(prover, database, text):
+    version = add(database, text)
+    assert prover.turn()
+    proof = look(database, version)
+    assert (proof.state, proof.summary, kept(database)) == (ProofState.FAILED, {}, 0)
+    assert proof.problems[0]["message"] == "There is no piece to cut, so this is not a pattern."
+    assert "Trace a piece" in proof.problems[0]["fix"]
+    assert why_not_sold(proof).code == "proof.not-yet"
 
 
 def test_a_new_draft_version_is_proved_by_itself(prover, database, version):

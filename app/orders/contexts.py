@@ -12,7 +12,7 @@ from app.catalogue.cards import card_of
 from app.catalogue.models import DraftVersion
 from app.orders.again import again_lead, made_again_words
 from app.orders.customer import customer_fields
-from app.orders.findings import told_plainly
+from app.orders.findings import not_proved_yet, told_plainly
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.narrow import Narrow, narrow_cloths, too_narrow
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
@@ -50,10 +50,21 @@ __all__ = [
 # How each sentence goes on after what the checks say: that all hold, or how many things there are to look at.
 _HOLDS = ". Look at the sizes once more before you order."
 _HOLDS_OUTSIDE = ", but your body is unlike those on which this design was proved."
+_HOLDS_UNPROVED = ", but this version of the design is not proved for you yet."
 _NARROW = ", but what you have is too narrow for the pieces, so it cannot be ordered yet."
 _OFF_SALE = ", but this pattern is not on sale at the moment, so it cannot be ordered now."
 _FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
 _CHANGED = ", but the design has been changed meanwhile: this is how it was."
+_OUTSIDE_TITLE = "Outside what this design was proved on"
+_OUTSIDE_WORDS = (
+    "Measure these places once more. If the numbers are right, your order goes to the designer first: she looks at "
+    "your pattern herself before it is built, and nothing is charged."
+)
+_NOT_PROVED_TITLE = "Not proved for you yet"
+_NOT_PROVED_WORDS = (
+    "Nothing was found wrong with your numbers. Your order goes to the designer first: she looks at your pattern "
+    "herself before it is built, and nothing is charged."
+)
 _UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
@@ -110,7 +121,9 @@ class ReviewPage:
     entered: tuple[Pair, ...]
     refusals: tuple[str, ...]
     found: tuple[Finding, ...]
+    outside_title: str
     outside: tuple[str, ...]
+    outside_words: str
     where: Markup
     changed: str
     narrow_title: str
@@ -205,7 +218,7 @@ def review_page(
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_lead(fitting, made, standing, notes),
+        lead=_lead(fitting, made, notes, standing, narrow=bool(narrow)),
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
@@ -215,7 +228,9 @@ def review_page(
         entered=entered_pairs(fitting, fitting.draft_version),
         refusals=in_plain_words(errors_of(problems), titles),
         found=findings_of(problems),
+        outside_title=_NOT_PROVED_TITLE if _unproved(standing) else _OUTSIDE_TITLE,
         outside=tuple(problem.message for problem in standing.outside),
+        outside_words=_NOT_PROVED_WORDS if _unproved(standing) else _OUTSIDE_WORDS,
         where=Markup(standing.chart),
         changed=f"{unsold.message} {unsold.fix}" if unsold and unsold.code == CHANGED_SINCE else "",
         narrow_title=_narrow_title(narrow),
@@ -229,7 +244,7 @@ def review_page(
     )
 
 
-def _lead(fitting: Fitting, made: Made | Refused, standing: Standing, notes: Sequence[str]) -> str:
+def _lead(fitting: Fitting, made: Made | Refused, notes: Sequence[str], standing: Standing, *, narrow: bool) -> str:
     if not isinstance(made, Made):
         return _FAILS
     things = count(len(notes), "thing")
@@ -237,9 +252,15 @@ def _lead(fitting: Fitting, made: Made | Refused, standing: Standing, notes: Seq
     unsold = not_sold(fitting)
     if unsold is not None:
         return checked + (_CHANGED if unsold.code == CHANGED_SINCE else _OFF_SALE)
-    if too_narrow(fitting):
+    if narrow:
         return checked + _NARROW
-    return checked + (_HOLDS_OUTSIDE if standing.outside else _HOLDS)
+    if not standing.outside:
+        return checked + _HOLDS
+    return checked + (_HOLDS_UNPROVED if _unproved(standing) else _HOLDS_OUTSIDE)
+
+
+def _unproved(standing: Standing) -> bool:
+    return not_proved_yet(problem.code for problem in standing.outside)
 
 
 def _notes_title(notes: Sequence[str]) -> str:
@@ -259,10 +280,13 @@ def fabric_page(fitting: Fitting) -> FabricPage:
     unit = Unit(fitting.unit)
     notions = notions_list(made.pattern, unit) if isinstance(made, Made) else ()
     narrow = {cloth.name: cloth.words for cloth in narrow_cloths(fitting)}
+    titles = titles_of(made.pattern)
     return FabricPage(
         token=fitting.token,
         title=fitting.listing.title,
-        cloths=tuple(_cloth(needed, narrow.get(needed.fabric.name), unit) for needed in with_other_folds(fitting)),
+        cloths=tuple(
+            _cloth(needed, narrow.get(needed.fabric.name), titles, unit) for needed in with_other_folds(fitting)
+        ),
         notions=tuple(f"{row.title}: {row.amount}" if row.amount else row.title for row in notions),
     )
 
@@ -379,7 +403,7 @@ def _drawing_words(pattern: Pattern | None) -> str:
     return f"{count(len(pattern.pieces), 'piece').capitalize()}, all to one scale, drawn for your measurements."
 
 
-def _cloth(needed: ClothNeeded, narrow: str | None, unit: Unit) -> ClothShown:
+def _cloth(needed: ClothNeeded, narrow: str | None, titles: Mapping[str, str], unit: Unit) -> ClothShown:
     offer, action = _offer(needed, unit)
     laid = needed.plan if isinstance(needed.plan, LayPlan) else None
     return ClothShown(
@@ -388,7 +412,7 @@ def _cloth(needed: ClothNeeded, narrow: str | None, unit: Unit) -> ClothShown:
         buy=show_cloth_length(laid.buy, unit) if laid else "",
         words=_laid_words(laid.cloth, unit) if laid else "",
         drawing=Markup(lay_svg(laid, unit)) if laid else Markup(),
-        problem=narrow or " ".join(in_plain_words(needed.problems)),
+        problem=narrow or " ".join(in_plain_words(needed.problems, titles)),
         offer=offer,
         offer_action=action,
     )

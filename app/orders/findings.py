@@ -7,8 +7,9 @@ from typing import Any
 
 from app.pattern.plain_words import NO_TITLES, errors_of, in_plain_words, is_told, title_of
 from app.pattern.problem import Place, Problem, Severity
+from app.proofs.service import NOT_PROVED
 
-__all__ = ["finding", "outside_the_proof", "reason_of", "told_plainly"]
+__all__ = ["finding", "not_proved_yet", "outside_the_proof", "reason_of", "told_plainly"]
 
 #: Findings that begin so say that nobody like the customer was tried, not that a check failed; they speak plainly.
 _PROOF = "proof."
@@ -67,3 +68,9 @@ def outside_the_proof(findings: Iterable[Mapping[str, Any]]) -> bool:
     """True when nothing was found but that the body lies outside the proof."""
     codes = [str(found.get("code", "")) for found in findings]
     return bool(codes) and all(code.startswith(_PROOF) for code in codes)
+
+
+def not_proved_yet(codes: Iterable[str]) -> bool:
+    """True when nothing was found but that the design is not proved, so that her body is not unlike any other."""
+    found = set(codes)
+    return found == {NOT_PROVED}

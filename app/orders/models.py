@@ -1,4 +1,10 @@
-"""Tables of fittings and orders. Body measurements live in `fitting` and nowhere else."""
+"""Tables of fittings and orders.
+
+Body measurements as entered live in `fitting`. Figures drawn from them stand in two more places: in the `findings` of
+an order that stopped (its `reason` names the check alone, and no log has any), and in the files of its pack, of which
+the instructions and report.json state the measurements themselves. Whoever deletes a person's measurements deletes in
+all three.
+"""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from app.pattern import lay
 from app.pattern.drawing import preview_svg
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric, Pattern
-from app.pattern.plain_words import in_plain_words
+from app.pattern.plain_words import in_plain_words, titles_of
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
 
@@ -90,7 +90,7 @@ def cloth_errors(fitting: Fitting) -> dict[str, str]:
     how short a lay is to be found makes no difference here, and takes a second.
     """
     problems = [problem for _, items, cloth in to_lay(fitting) for problem in lay.cannot_lay(items, cloth)]
-    return {"cloth": " ".join(in_plain_words(problems))} if problems else {}
+    return {"cloth": " ".join(in_plain_words(problems, titles_of(pattern_of(fitting).pattern)))} if problems else {}
 
 
 def drawing_of(pattern: Pattern, title: str, unit: Unit) -> str:

@@ -15,7 +15,7 @@ from sqlalchemy.orm import Session, joinedload
 from app.catalogue.models import Listing
 from app.database import changed, now, reread
 from app.jobs import BuildJob, JobQueue
-from app.orders.findings import finding, outside_the_proof, reason_of
+from app.orders.findings import finding, not_proved_yet, outside_the_proof, reason_of
 from app.orders.limits import NOBODY, Sender, orders_waiting, too_many_fittings, too_many_orders
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.pack import Cloth, PackFile, PrintChoices
@@ -90,6 +90,10 @@ _TOLD_AGAIN = {
 _TOLD_OUTSIDE = (
     "Your measurements lie outside those on which this design was proved, so that the designer looks at your pattern "
     "herself before it is built. You need not do anything, and nothing was charged."
+)
+_TOLD_UNPROVED = (
+    "This version of the design is not proved for you yet, so that the designer looks at your pattern herself before "
+    "it is built. You need not do anything, and nothing was charged."
 )
 _CLEARED: Mapping[str, str | float | list[Any] | None] = {
     "stage": "",
@@ -357,7 +361,8 @@ def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Pro
 def told_customer(order: Order) -> str:
     """Where the order stands, in plain words for the customer; never the designer's technical reason."""
     if order.state is OrderState.NEEDS_DESIGNER and outside_the_proof(order.findings):
-        return _TOLD_OUTSIDE
+        unproved = not_proved_yet(str(found["code"]) for found in order.findings)
+        return _TOLD_UNPROVED if unproved else _TOLD_OUTSIDE
     given_out = order.built_at is not None
     return _TOLD_AGAIN.get(order.state, _TOLD[order.state]) if given_out else _TOLD[order.state]
 

@@ -93,7 +93,7 @@ def in_plain_words(problems: Iterable[Problem], titles: Mapping[str, str] = NO_T
     for problem in problems:
         words = told_of(problem.code).words if is_told(problem.code) else REMOVED
         found.setdefault(words, {}).update(dict.fromkeys(_named(problem, titles)))
-    return tuple(f"{', '.join(whose)}: {words}" if whose else words for words, whose in found.items())
+    return tuple(f"{'; '.join(whose)}: {words}" if whose else words for words, whose in found.items())
 
 
 def _named(problem: Problem, titles: Mapping[str, str]) -> list[str]:

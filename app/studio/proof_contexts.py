@@ -144,7 +144,7 @@ def body_of(subject: Subject, chosen: str) -> BodyPage | None:
     drawing = _drawing(subject, found)
     return BodyPage(
         title=sentence(found["id"]),
-        words=f"A body {_KINDS.get(found['kind'], '')}. It holds at {held} of {count(settings, 'setting')}.",
+        words=f"A body {_KINDS[found['kind']]}. It holds at {held} of {count(settings, 'setting')}.",
         measures=tuple(Pair(_title(name), show_length(mm, Unit.CM)) for name, mm in found["body"].items()),
         findings=tuple(
             Finding(f"{one['finding']['message']} ({one['setting']})", one["finding"]["fix"])

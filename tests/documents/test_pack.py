@@ -1,6 +1,7 @@
 """A pack: every file or none, the same files for the same order, and what the order's page needs to know."""
 
 import json
+import re
 from dataclasses import replace
 from hashlib import sha256
 from zipfile import ZipFile
@@ -13,6 +14,7 @@ from app.documents.pack import Stage, StageClock, build_pack, build_timed
 from app.orders.pack import Cloth as ClothChoice
 from app.orders.pack import PackReady, PackRefused
 from app.pattern.make import read_draft
+from app.pattern.plain_words import told_of
 
 NAMES = [
     "instructions.pdf",
@@ -28,6 +30,19 @@ NAMES = [
 
 def quiet(stage: str, share: float) -> None:
     """Listen to nothing."""
+
+
+def test_what_she_is_to_look_at_first_stands_on_her_page_and_on_the_sheet_she_prints(tmp_path, order):
+    """A front panel wider than the cloth that is suggested: her own cloth is wide enough."""
+    narrow = replace(order, draft_text=re.sub(r"(main .*width )\d+cm", r"\g<1>25cm", order.draft_text))
+    outcome = build_pack(narrow, tmp_path, quiet)
+    assert isinstance(outcome, PackReady), outcome
+    (note,) = outcome.summary["notes"]
+    assert told_of("checks.cloth-width").words in note
+    printed = pypdfium2.PdfDocument(tmp_path / "instructions.pdf")
+    words = " ".join(" ".join(page.get_textpage().get_text_range() for page in printed).split())
+    assert "Look at this first" in words
+    assert "wider than the cloth that the designer suggests" in words
 
 
 @pytest.fixture(scope="module")

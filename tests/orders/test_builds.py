@@ -12,6 +12,7 @@ from app.orders.models import Order, OrderState, Worker
 from app.orders.pack import Cloth, PackFile, PackReady, PrintChoices
 from app.orders.service import Customer, order_by_token, place_order
 from app.pattern.problem import Place, Problem, Related, Severity, Span
+from tests.proved import SMALL_DRAFT
 
 PACK = PackReady((PackFile("a.pdf", "A", 3, "aa"), PackFile("b.pdf", "B", 4, "bb")), {"sheets": 12})
 SILENCE = timedelta(seconds=30)
@@ -40,7 +41,7 @@ def make_silent(session, order, by=SILENCE + timedelta(seconds=1)):
 
 def test_a_claim_carries_everything_the_pack_is_made_from(claim, order):
     request = claim.request
-    assert request.draft_text == 'draft "Linnet apron"\n'
+    assert request.draft_text == SMALL_DRAFT
     assert request.draft_name == "linnet-apron.draft"
     assert request.measurements == {"bust_girth": 920.75, "hip_girth": 980.0}
     assert request.choices == {"length": 680.0, "lined": True, "collar": "stand"}
@@ -118,13 +119,16 @@ def test_a_failed_check_reaches_the_designer_with_figures_place_and_remedy(sessi
         Problem(
             "checks.seam-walk", "Front 412.0 mm, back 415.5 mm.", "Move the hem.", Place("front", "side", at=(1, 2))
         ),
-        Problem("drafting.odd", "Odd.", "Mend.", Span("a.draft", 3, 5, 9), excerpt="x = 1"),
-        Problem("lay.wide", "Wide.", "Wider.", related=(Related("sewn to this", Place("back")), Related("so"))),
+        Problem("drafting.arc", "Odd.", "Mend.", Span("a.draft", 3, 5, 9), excerpt="x = 1"),
+        Problem("lay.too-wide", "Wide.", "Wider.", related=(Related("sewn to this", Place("back")), Related("so"))),
     )
     builds.needs_designer(session, claim, problems)
     stopped = look(session, order)
     assert stopped.state is OrderState.NEEDS_DESIGNER
-    assert stopped.reason == "Front 412.0 mm, back 415.5 mm. (and 2 more)"
+    assert stopped.reason.startswith("Seam walk: Edges that are sewn together")
+    assert stopped.reason.endswith("(and 2 more)")
+    assert "412" not in stopped.reason, "the customer's figures stand in the findings alone"
+    assert stopped.findings[0]["message"] == "Front 412.0 mm, back 415.5 mm."
     assert [found["where"] for found in stopped.findings] == ["front, edge side", "a.draft:3:5", ""]
     assert [found["at"] for found in stopped.findings] == [[1, 2], None, None]
     assert stopped.findings[1]["excerpt"] == "x = 1"
@@ -136,8 +140,8 @@ def test_the_reason_is_an_error_and_never_a_mere_warning(session, order, claim):
     warning = Problem("body.unlikely", "Unlikely.", "Look.", severity=Severity.WARNING)
     with pytest.raises(ValueError, match="without an error"):
         builds.needs_designer(session, claim, [warning])
-    builds.needs_designer(session, claim, [warning, Problem("checks.outline", "Crosses itself.", "Mend.")])
-    assert look(session, order).reason == "Crosses itself. (and 1 more)"
+    builds.needs_designer(session, claim, [warning, Problem("checks.outline-crosses", "Crosses itself.", "Mend.")])
+    assert look(session, order).reason.startswith("Outline: The line to sew along would cross itself")
 
 
 CHANGES = {

@@ -1,6 +1,6 @@
 """What is kept of findings with an order: told plainly, and the reason without the customer's figures."""
 
-from app.orders.findings import finding, outside_the_proof, reason_of, told_plainly
+from app.orders.findings import finding, not_proved_yet, outside_the_proof, reason_of, told_plainly
 from app.pattern.plain_words import REMOVED, told_of
 from app.pattern.problem import Place, Problem, Severity, Span
 
@@ -18,6 +18,12 @@ def test_measurements_outside_the_proof_are_told_with_their_figures_before_the_r
     assert told_plainly([finding(SIDE), finding(OUTSIDE), finding(OUTSIDE)])[0] == "The hip girth is 145 cm."
     assert outside_the_proof([finding(OUTSIDE)])
     assert not outside_the_proof([finding(OUTSIDE), finding(SIDE)])
+
+
+def test_a_design_that_is_not_proved_yet_says_nothing_of_her_body():
+    assert not_proved_yet(["proof.not-yet"])
+    assert not not_proved_yet(["proof.not-yet", "proof.outside"])
+    assert not not_proved_yet([])
 
 
 def test_findings_kept_by_an_older_shop_are_still_told():

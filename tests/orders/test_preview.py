@@ -1,5 +1,7 @@
 """Between the pages and the core: a fitting's pattern and cloth, the same as the order will get."""
 
+import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -17,11 +19,15 @@ from app.orders.preview import (
     suggested_cloths,
     with_other_folds,
 )
+from app.orders.standing import Standing
 from app.pattern.body import size_body
 from app.pattern.lay import LayPlan
 from app.pattern.make import Made, Refused, read_draft
+from app.pattern.plain_words import told_of
+from app.pattern.problem import Place, Problem, Severity
 
 DRAFT = (Path(__file__).parents[2] / "app" / "catalogue" / "drafts" / "gore_skirt.draft").read_text()
+OUTSIDE = Problem("proof.outside", "Outside.", "Measure.", Place(), Severity.WARNING)
 BODY = {"waist_girth": 760.0, "hip_girth": 1000.0, "waist_to_hip": 210.0}
 CLOTHS = {
     "main": {"width_mm": 1400.0, "folded": True, "one_way": False},
@@ -171,6 +177,62 @@ def test_the_designers_cloths_are_taken_from_a_sample():
     assert cloths["main"] == Cloth(1400.0, folded=True)
     assert cloths["interfacing"] == Cloth(900.0, folded=False)
     assert suggested_cloths(Listing(slug="bare", current_version=None)) == {}
+
+
+#: The same skirt for a cloth that is narrower than its panels, as its designer suggests it.
+NARROW = re.sub(r"(main .*width )\d+cm", r"\g<1>25cm", DRAFT)
+
+
+def test_what_holds_without_a_warning_is_said_to_hold():
+    page = review_page(fitting_of(), {}, {})
+    assert page.lead.startswith("Every check holds. ")
+    assert (page.notes, page.notes_title) == ((), "")
+
+
+def test_no_all_clear_stands_beside_a_warning_and_each_names_its_pieces_in_the_designers_words():
+    page = review_page(fitting_of(text=NARROW), {}, {})
+    assert "Every check holds" not in page.lead
+    assert page.lead.startswith("This pattern can be cut and sewn, with 1 thing to look at first. ")
+    assert page.notes_title == "1 thing to look at before you cut"
+    (note,) = page.notes
+    assert note.endswith(told_of("checks.cloth-width").words)
+    titles = [piece.title for piece in pattern_of(fitting_of(text=NARROW)).pattern.pieces]
+    assert set(note.partition(": ")[0].split("; ")) <= set(titles)
+    assert not re.search(r"\bmm\b|\w\.\w", note), "no millimetres and no inner names"
+
+
+@pytest.mark.parametrize("cloth", [CLOTHS, {**CLOTHS, "main": {**CLOTHS["main"], "width_mm": 100.0}}])
+@pytest.mark.parametrize("published", [True, False])
+@pytest.mark.parametrize("outside", [(), (OUTSIDE,)])
+def test_whatever_else_stands_against_an_order_a_warning_never_hides_behind_an_all_clear(cloth, published, outside):
+    fitting = fitting_of(text=NARROW, cloths=cloth)
+    fitting.listing.published = published
+    assert "Every check holds" not in review_page(fitting, {}, {}, Standing(outside, "")).lead
+
+
+def test_a_design_not_proved_yet_is_told_as_that_and_not_as_an_unlikely_body():
+    unproved = Standing((replace(OUTSIDE, code="proof.not-yet"),), "")
+    page = review_page(fitting_of(), {}, {}, unproved)
+    assert page.lead == "Every check holds, but this version of the design is not proved for you yet."
+    assert page.outside_title == "Not proved for you yet"
+    assert "Nothing was found wrong with your numbers" in page.outside_words
+    outside = review_page(fitting_of(), {}, {}, Standing((OUTSIDE,), ""))
+    assert "unlike those on which this design was proved" in outside.lead
+    assert "Measure these places once more" in outside.outside_words
+
+
+def test_a_refused_pattern_says_what_stops_it_and_leaves_warnings_out():
+    page = review_page(fitting_of({**BODY, "waist_to_hip": 800.0}, text=NARROW), {}, {})
+    assert page.refusals
+    assert not any(told_of("checks.cloth-width").words in refusal for refusal in page.refusals)
+
+
+def test_a_lay_that_cannot_be_is_told_in_plain_words_to_whoever_thinks_in_inches():
+    (needed, *_) = with_other_folds(demo_fitting("pleated_skirt"))
+    (error,) = cloth_errors(demo_fitting("pleated_skirt")).values()
+    assert needed.problems[0].message not in error
+    assert told_of("lay.too-wide").words in error
+    assert " cm" not in error
 
 
 @pytest.mark.parametrize(("unit", "garment"), [("cm", "105"), ("in", "41 3/8")])

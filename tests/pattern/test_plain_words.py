@@ -91,7 +91,7 @@ def test_each_kind_is_told_once_in_the_order_found_with_the_pieces_it_concerns()
         problem("checks.seam-walk", "front"),
     ]
     assert in_plain_words(found, titles) == (
-        f"Front skirt, Back skirt: {told_of('checks.seam-walk').words}",
+        f"Front skirt; Back skirt: {told_of('checks.seam-walk').words}",
         told_of("checks.getting-in").words,
     )
     assert in_plain_words(found[1:2], {"waist": "Waist"})[0].startswith("Waist: The garment")

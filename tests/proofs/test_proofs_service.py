@@ -115,7 +115,7 @@ def test_a_body_inside_the_ranges_is_covered_and_one_outside_is_told_why(session
     proof = stand_proved(session, version, bust_girth=(760.0, 1320.0))
     assert not_proved_for(proof, {"bust_girth": 920.0}, Unit.CM) == ()
     (why,) = not_proved_for(proof, {"bust_girth": 1400.0}, Unit.INCH)
-    assert why.message == "The bust girth is 55 1/8 in; this draft was proved from 29 7/8 in to 52 in."
+    assert why.message == "The bust girth is 55 1/8 in; this design was proved from 29 7/8 in to 52 in."
     assert (why.code, why.severity) == ("proof.outside", Severity.WARNING)
 
 

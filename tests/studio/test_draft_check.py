@@ -98,7 +98,7 @@ def test_the_outline_knows_the_lines_and_where_each_sheet_is_played():
     lines = lines_of(drawing)
     assert lines["skirt"][0] == line_of("across ")
     groups = {group.title: group.entries for group in outline_groups(read_text(subject()).outline, {"skirt": (1, 9)})}
-    assert list(groups) == ["Measurements", "Choices", "Cloth and notions", "Sheets", "Pieces", "Seams"]
+    assert list(groups) == ["Measurements", "Choices", "Cloth and notions", "Sheets", "Pieces", "Seams", "Steps"]
     assert [(entry.name, entry.plays) for entry in groups["Sheets"]] == [("skirt", 1), ("band", 0)]
     assert groups["Pieces"][0].words == "Apron skirt: centre, hem, side, top"
     assert groups["Pieces"][0].plays == 9

@@ -182,6 +182,23 @@ def test_advice_is_told_beside_its_line_and_hinders_nothing(designer, database, 
     assert "Advice on it" not in send(designer, page, APRON.replace(", hip_girth, waist_to_hip", "")).words
 
 
+BEGUN = APRON[: APRON.index("piece skirt")]
+
+
+def test_a_draft_without_a_piece_can_be_kept_and_is_told_that_it_is_no_pattern_yet(designer, database, apron):
+    page = send(designer, apron, BEGUN)
+    assert "There is no piece to cut yet, so this is not a pattern" in page.words
+    assert "Trace a piece off a sheet" in page.words
+    kept = send(designer, page, BEGUN, "/keep")
+    assert "Version 1 is kept. There is no piece to cut yet" in kept.words
+    assert "A worker proves it" not in kept.words
+    with database.writing() as session:
+        listing = listing_of(session, "garden-apron")
+        version = newest_version(session, listing)
+        stand_proved(session, version)
+        assert put_on_sale(session, listing, version).code == "catalogue.no-pattern"
+
+
 # ---- versions
 
 

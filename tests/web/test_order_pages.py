@@ -248,7 +248,7 @@ def test_an_order_that_needs_the_designer_says_so_with_what_was_found(visitor, d
     change(database, ordered, state=OrderState.NEEDS_DESIGNER, reason="seams", findings=[finding])
     page = visitor.get(ordered.path)
     assert "This needs the designer" in page.words
-    assert "Edges that are sewn together would not meet." in page.words
+    assert "Edges that are sewn together would not be equally long" in page.words
     assert "4 mm" not in page.words
     assert "refresh" not in page.html
 
@@ -269,14 +269,14 @@ def test_a_body_the_design_cannot_serve_is_told_plainly_and_goes_to_the_designer
     page = visitor.get(f"/fittings/{token}")
     assert page.status == 200
     assert "This needs the designer" in page.words
-    assert "The finished garment would not have the room it needs." in page.words
+    assert "The finished garment would come out wider or narrower" in page.words
     assert "For the designer: every finding" in page.words
     assert "The finished garment Measured" not in page.words
     assert "Send it to the designer" in page.words
     assert visitor.get(f"{page.path}/fabric").status == 200
     sent = visitor.submit(page, to=f"{page.path}/order", name="Rosa Quill")
     assert "This needs the designer" in sent.words
-    assert "The finished garment would not have the room it needs." in sent.words
+    assert "The finished garment would come out wider or narrower" in sent.words
     assert "did not pass one of our checks" in sent.words
     with database.reading() as session:
         order = order_by_token(session, token_of(sent))
@@ -295,7 +295,7 @@ def outside(visitor):
 
 def test_a_body_outside_the_proof_is_told_so_before_she_orders(outside):
     assert "Outside what this design was proved on" in outside.words
-    assert "The hip girth is 145 cm; this draft was proved from 76 cm to 140 cm." in outside.words
+    assert "The hip girth is 145 cm; this design was proved from 76 cm to 140 cm." in outside.words
     assert "nothing is charged" in outside.words
     assert "Order my free sample" not in outside.words
     assert "Your pieces" in outside.words

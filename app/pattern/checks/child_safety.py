@@ -29,7 +29,7 @@ _AT_NECK = Told(
 _LOOSE = Told(
     "checks.child-cord",
     "Danger on a child: a cord or a tie can catch and hold or strangle. If a child will wear this, have none at the "
-    f"head or neck, sew the others fast in their middle and keep their ends short. {_LOCAL}",
+    f"head or neck, sew the others fast and keep their ends short. {_LOCAL}",
     Severity.WARNING,
 )
 

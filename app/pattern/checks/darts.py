@@ -32,7 +32,7 @@ _LEGS = Told(
 )
 _CLEARANCE = Told(
     "checks.dart-clearance",
-    "A dart would come too near the point it is aimed at, most often the bust point, and poke out there.",
+    "A dart would end too near the point it is aimed at, such as the bust point, and poke out there.",
 )
 _INTAKE = Told(
     "checks.dart-intake",

@@ -36,7 +36,7 @@ TOLERANCE = 1.0
 _ROOM = Told(
     "checks.wearing-ease",
     "The garment sits close, with less room than most people find easy to sit and reach in. Look at the ease in "
-    "the table of finished sizes; choose more of it if you can and like to.",
+    "the table of finished sizes; choose more where the design offers it.",
     Severity.WARNING,
 )
 

@@ -115,24 +115,21 @@ TOLD: tuple[Told, ...] = (
         "drafting.true-through",
     ),
     *alike(
-        "The design needs a piece or a line that your choices leave out. Another choice may do; the slip is the "
-        "design's.",
+        "The design needs a piece or a line that your choices leave out. Another choice may do. That is a "
+        "slip in the design.",
         "drafting.edge-gone",
         "drafting.not-drawn",
         "drafting.piece-left-out",
     ),
     *alike(
-        "For these measurements and choices there is more to draw than any garment needs: a figure of the design "
-        "has run away. The slip is the design's.",
+        "There is more to draw for these measurements and choices than any garment needs. That is a slip in "
+        "the design.",
         "drafting.repeats",
         "drafting.too-many-parts",
         "drafting.too-many-steps",
     ),
     *alike(
-        "The design leaves something unsaid or unused. It changes nothing in what you cut.",
-        "drafting.no-needs",
-        "drafting.no-piece",
-        "drafting.no-steps",
+        "The design lists something that it does not use. It changes nothing in what you cut.",
         "drafting.unused-choice",
         "drafting.unused-fabric",
         "drafting.unused-figure",
@@ -141,6 +138,14 @@ TOLD: tuple[Told, ...] = (
         severity=Severity.WARNING,
         maker=False,
     ),
+    *alike("The design has no piece to cut yet.", "drafting.no-piece", severity=Severity.WARNING, maker=False),
+    *alike(
+        "The design asks for no measurement: it is the same for everybody.",
+        "drafting.no-needs",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike("The design does not say how it is sewn.", "drafting.no-steps", severity=Severity.WARNING, maker=False),
     *alike(
         "The design does not say what of the body must go through it, so that nobody has checked whether it can "
         "be put on. Hold the paper pieces round you before you cut.",

@@ -11,7 +11,8 @@ ROOM = "Laying on the cloth"
 #: Every kind of problem of this room.
 TOLD: tuple[Told, ...] = (
     *alike(
-        "A piece is wider than your cloth as you lay it. Take a wider cloth, or lay it open in one layer.",
+        "A piece is wider than your cloth as you lay it. Take a wider cloth, or lay it open in one layer if "
+        "it is folded.",
         "lay.too-wide",
     ),
     *alike(
@@ -42,8 +43,8 @@ TOLD: tuple[Told, ...] = (
         "lay.bad-outline",
     ),
     *alike(
-        "No plan was found that lays every piece rightly on your cloth. Try another width, or lay it open in one "
-        "layer.",
+        "No plan was found that lays every piece rightly on your cloth. Try another width, or lay it open in "
+        "one layer if it is folded.",
         "lay.miscounted",
         "lay.misstated",
         "lay.near-fold",

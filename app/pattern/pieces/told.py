@@ -43,8 +43,8 @@ TOLD: tuple[Told, ...] = (
         "pieces.notch-off-seam",
     ),
     *alike(
-        "The design sews something to a piece that your choices leave out. Another choice may do; the slip is "
-        "the design's.",
+        "The design sews something to a piece that your choices leave out. Another choice may do. That is a "
+        "slip in the design.",
         "pieces.left-out",
     ),
     *alike(

