@@ -19,7 +19,7 @@ def worked(database):
 def told(visitor):
     def ask():
         answer = visitor.get("/healthz").answer
-        told, text = answer.json(), answer.text
+        told = answer.json()
         return (
             answer.status_code,
             told.pop("status"),
