@@ -7,7 +7,7 @@ import os
 import signal
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import timedelta
@@ -27,6 +27,7 @@ from app.orders.keeping import Shelf, how_damaged, ready_from
 from app.orders.models import Order, OrderState
 from app.orders.pack import PackBuilder, PackOutcome, PackReady, PackRefused
 from app.orders.service import call_worker, drop_unordered
+from app.pattern.problem import Problem
 from app.people.service import studio
 from app.premises import open_premises
 from app.proofs import work as proofs
@@ -130,6 +131,9 @@ class Workshop:
                 self._went_wrong(claim, error)
 
     def _try(self, claim: Claim) -> None:
+        if claim.altered is not None:
+            self._refuse(claim, [claim.altered])
+            return
         folder = self.store.begin(claim.pack_name, claim.secret)
         try:
             self._end(claim, folder, self._outcome(claim, folder))
@@ -145,9 +149,7 @@ class Workshop:
 
     def _end(self, claim: Claim, folder: Path, outcome: PackOutcome) -> None:
         if isinstance(outcome, PackRefused):
-            with self.database.writing() as session:
-                builds.needs_designer(session, claim, outcome.problems)
-            _log.warning("order %s: needs the designer, %d findings", claim.number, len(outcome.problems))
+            self._refuse(claim, outcome.problems)
             return
         with self.database.writing() as session:
             older = builds.finish(session, claim, outcome)
@@ -155,6 +157,11 @@ class Workshop:
             self.store.keep(folder, claim.pack_name)
         self.store.remove(older)
         _log.info("order %s: ready, %d files", claim.number, len(outcome.files))
+
+    def _refuse(self, claim: Claim, problems: Sequence[Problem]) -> None:
+        with self.database.writing() as session:
+            builds.needs_designer(session, claim, problems)
+        _log.warning("order %s: needs the designer, %d findings", claim.number, len(problems))
 
     def _went_wrong(self, claim: Claim, error: Exception) -> None:
         # The message itself may hold measurements, so the log gets only its kind and its place.

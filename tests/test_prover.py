@@ -1,6 +1,8 @@
 """Proving drafts beside the shop: every result is kept, and only what a change has touched is worked out again."""
 
+import errno
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -223,3 +225,45 @@ def test_drafts_of_a_shop_that_had_no_proofs_are_proved(prover, database, versio
     assert look(database, version).state is ProofState.WAITING
     with database.writing() as session:
         assert ask_for_proof(session, 1, version).id == look(database, version).id
+
+
+def test_a_proof_dropped_for_trouble_of_the_machine_gets_no_sign_of_life_and_is_not_counted(
+    prover, database, version, monkeypatch
+):
+    seen = []
+
+    def full(*_):
+        seen.append(set(prover.held))
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("app.prover.plan_proof", full)
+    assert prover._trying(prover.turn) is False
+    proof = look(database, version)
+    assert (proof.state, seen, prover.held) == (ProofState.RUNNING, [{proof.claim}], set())
+    with database.writing() as session:
+        session.execute(sa.update(Proof).values(heartbeat_at=proof.created_at - timedelta(hours=1)))
+        work.keep_alive(session, prover.held)
+        assert work.release_silent_proofs(session, timedelta(minutes=1)) == 1
+    monkeypatch.undo()
+    assert prover.turn()
+    assert look(database, version).state is ProofState.READY
+
+
+def test_what_was_never_proved_is_asked_for_again_when_the_database_was_away_at_the_start(
+    prover, database, version, monkeypatch
+):
+    rests = []
+    monkeypatch.setattr(Prover, "_rest", lambda _self: rests.append(1))
+    prover = replace(prover, stopping=lambda: len(rests) > 1)
+    asked = []
+
+    def away(self):
+        asked.append(len(rests))
+        if len(asked) == 1:
+            raise sa.exc.OperationalError("SELECT", {}, OSError("gone"))
+        return True
+
+    monkeypatch.setattr(Prover, "renew", away)
+    monkeypatch.setattr(Prover, "turn", lambda _self: False)
+    prover.run()
+    assert asked == [0, 1]

@@ -10,7 +10,7 @@ from hashlib import sha256
 import pytest
 import sqlalchemy as sa
 
-from app.catalogue.models import Level
+from app.catalogue.models import DraftVersion, Level
 from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
 from app.database import now
 from app.errors import WorkerBroken
@@ -359,3 +359,13 @@ def test_a_part_of_the_worker_that_breaks_takes_the_worker_along(caplog):
     with pytest.raises(WorkerBroken, match="heart broke"), _beside("heart", lambda: 1 // 0, stop, ended):
         assert stop.wait(10)
     assert "heart broke with ZeroDivisionError" in caplog.text
+
+
+def test_a_draft_whose_text_was_altered_where_it_is_kept_is_never_built(shop, order):
+    with shop.database.writing() as session:
+        session.execute(sa.update(DraftVersion).values(text="draft with 4 cm where 14 cm stood"))
+    shop.run(BuildJob(order.id, 1))
+    stopped = look(shop, order)
+    assert stopped.state is OrderState.NEEDS_DESIGNER
+    assert stopped.findings[0]["code"] == "orders.draft-altered"
+    assert on_disk(shop) == []

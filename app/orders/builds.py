@@ -17,6 +17,7 @@ from typing import Any
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
+from app.catalogue.models import DraftVersion
 from app.database import changed, now
 from app.errors import BuildLost
 from app.orders.findings import finding, reason_of
@@ -52,7 +53,10 @@ _ENDED = {"claim": "", "worker": "", "heartbeat_at": None}
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """The right of one worker to build one order, for one try. `secret` has no hyphen."""
+    """The right of one worker to build one order, for one try. `secret` has no hyphen.
+
+    `altered` says that the draft is not the one that was sold, so that nothing may be built from it.
+    """
 
     order_id: int
     number: str
@@ -61,6 +65,7 @@ class Claim:
     attempt: int
     request: PackRequest
     pack_name: str
+    altered: Problem | None = None
 
 
 def claim_build(session: Session, order_id: int, worker: str, studio: str) -> Claim | None:
@@ -75,7 +80,19 @@ def claim_build(session: Session, order_id: int, worker: str, studio: str) -> Cl
         return None
     order = session.scalars(whole_orders().where(Order.id == order_id)).one()
     request = _request(order, studio)
-    return Claim(order.id, order.number, worker, secret, order.attempt, request, pack_name(order, request))
+    name, altered = pack_name(order, request), _altered(order.draft_version)
+    return Claim(order.id, order.number, worker, secret, order.attempt, request, name, altered)
+
+
+def _altered(version: DraftVersion) -> Problem | None:
+    """A draft version never changes; one whose text is not what its checksum says was damaged where it is kept."""
+    if sha256(version.text.encode()).hexdigest() == version.sha256:
+        return None
+    return Problem(
+        "orders.draft-altered",
+        f"The text of draft version {version.number} is not the one that was saved: the database is damaged.",
+        "Put back the last backup of the database, then build the order again.",
+    )
 
 
 def pack_name(order: Order, request: PackRequest) -> str:
