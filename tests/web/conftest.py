@@ -3,7 +3,7 @@
 import asyncio
 import re
 from contextlib import ExitStack
-from datetime import timedelta
+from functools import cache
 from html.parser import HTMLParser
 
 import httpx
@@ -15,14 +15,13 @@ from app.catalogue.models import Listing
 from app.catalogue.service import newest_version, put_on_sale
 from app.demo import load_demo
 from app.main import create_app
-from app.people.service import ensure_designer, password_link_token
-from app.people.sign_ins import Lasting, set_password
+from app.people.passwords import hash_password
+from app.people.service import ensure_designer
 from tests.proved import stand_proved
 
 #: Where the demo designs stand proved in these tests, mm.
 PROVED = {"hip_girth": (760.0, 1400.0)}
 PASSWORD = "four quiet unrelated words"
-LASTING = Lasting(timedelta(days=14), timedelta(days=4))
 
 
 class Forms(HTMLParser):
@@ -170,12 +169,17 @@ def visitor(app, opened):
     return person
 
 
+@cache
+def stored_password():
+    """The designer's password as it is stored, worked out once: hashing is slow on purpose."""
+    return hash_password(PASSWORD)
+
+
 @pytest.fixture
 def designer(app, database, opened):
     """The designer, signed in."""
     with database.writing() as session:
-        token = password_link_token(session, ensure_designer(session, "ottilie@cotter-row.example", ""))
-    set_password(database, token, PASSWORD, lasting=LASTING)
+        ensure_designer(session, "ottilie@cotter-row.example", "").password_hash = stored_password()
     person = Visitor(app)
     page = person.get("/studio/sign-in")
     person.submit(page, email="ottilie@cotter-row.example", password=PASSWORD)
