@@ -42,7 +42,7 @@ def behind(folder: Path, start: str) -> dict[str, str]:
 
     A package that only hands names on is looked through: `from package import name` leads to the module that has it.
     """
-    house = _House(folder)
+    house = _House(folder, start.partition(".")[0])
     found: dict[str, str] = {}
     waiting = [start]
     while waiting:
@@ -80,9 +80,10 @@ class _Module:
 
 @dataclass(frozen=True, slots=True)
 class _House:
-    """The modules below a folder, read and not run."""
+    """The modules of one package below a folder, read and not run; packages that lie beside it are libraries."""
 
     folder: Path
+    package: str
 
     def data(self, path: Path, module: _Module) -> dict[str, str]:
         """The data files of a module's package, by name, where the module reads any."""
@@ -94,7 +95,7 @@ class _House:
     def source_of(self, each: _Import) -> str | None:
         """The module that an imported name comes from in the end; None for the standard library."""
         top = each.module.partition(".")[0]
-        if self.path(top) is None:
+        if top != self.package:
             return None if top in sys.stdlib_module_names else top
         if each.name and self.path(f"{each.module}.{each.name}") is not None:
             return f"{each.module}.{each.name}"
@@ -110,6 +111,8 @@ class _House:
 
     def path(self, module: str) -> Path | None:
         """The file of a module; None for one that is not of this house."""
+        if module.partition(".")[0] != self.package:
+            return None
         stem = self.folder.joinpath(*module.split("."))
         return next((path for path in (stem.with_suffix(".py"), stem / "__init__.py") if path.is_file()), None)
 

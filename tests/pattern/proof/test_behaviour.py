@@ -122,6 +122,7 @@ def test_a_constant_a_field_a_call_and_a_data_file_change_the_mark(house, name, 
 
 def test_a_library_counts_by_its_version_without_the_patch(house):
     (house / "house/room/near.py").write_text("import pytest\n\ndef wall(legs):\n    return pytest.approx(legs)\n")
+    (house / "pytest.py").write_text("# As in a folder of installed packages, where libraries lie beside the house.\n")
     assert behind(house, "house.start")["pytest"] == ".".join(pytest.__version__.split(".")[:2])
 
 
