@@ -3,7 +3,7 @@ PYTHON ?= python3
 VENV ?= .venv
 BIN = $(VENV)/bin
 
-.PHONY: run test quick bench lint kills setup setup-test clean
+.PHONY: run test quick bench lint kills setup setup-test versions clean
 
 run: setup
 	$(BIN)/tapeline run
@@ -31,16 +31,18 @@ bench: setup-test
 setup: $(VENV)/.run-ready
 setup-test: $(VENV)/.test-ready
 
-$(VENV)/.run-ready: pyproject.toml .ci/packages
+$(VENV)/.run-ready: pyproject.toml constraints.txt .ci/packages .ci/install
 	.ci/packages run
-	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable .
-	touch $@
+	.ci/install run $(VENV) $(PYTHON)
 
 $(VENV)/.test-ready: $(VENV)/.run-ready
 	.ci/packages test
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[test]'
-	touch $@
+	.ci/install test $(VENV) $(PYTHON)
+
+# The newest versions that pyproject.toml allows, for everybody: run the tests before you commit the file.
+versions:
+	.ci/packages run
+	.ci/versions $(PYTHON)
 
 clean:
 	rm -rf $(VENV) build .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .hypothesis

@@ -9,12 +9,11 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
-from hashlib import sha256
 
 from tqdm import tqdm
 
 from app.demo import DEMO, DemoListing
-from app.pattern.proof import ProofPlan, UnitResult, plan_proof, summarise, summary_values
+from app.pattern.proof import ProofPlan, UnitResult, offer_mark, plan_proof, summarise, summary_values
 from app.proofs.pool import proving
 from app.proofs.values import ShippedProof, bodies_shown, read_shipped, write_shipped
 
@@ -54,8 +53,8 @@ def _prove(design: DemoListing) -> int:
         return 1
     results = _results(plan, design.words.slug)
     summary = summary_values(summarise(plan, results))
-    digest = sha256(plan.text.encode()).hexdigest()
-    write_shipped(ShippedProof(digest, design.settled, summary, bodies_shown(plan, results)), design.proof_file())
+    mark = offer_mark(plan.text, design.settled)
+    write_shipped(ShippedProof(mark, design.settled, summary, bodies_shown(plan, results)), design.proof_file())
     print(f"{design.words.slug}: holds on {summary['held']} of {summary['bodies']} bodies ({summary['share']:.1%})")
     return 0
 

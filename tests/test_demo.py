@@ -3,7 +3,6 @@
 import re
 from dataclasses import replace
 from datetime import timedelta
-from hashlib import sha256
 
 import pytest
 import sqlalchemy as sa
@@ -23,9 +22,11 @@ from app.pattern.body.populations_standard import standard_bodies
 from app.pattern.lay.convert import cloth_of, items_for
 from app.pattern.lay.layers import parts_for
 from app.pattern.make import Made, make_pattern
+from app.pattern.proof import offer_mark
 from app.people.models import Designer
 from app.people.service import studio
 from app.people.sign_ins import Entered, Lasting, set_password
+from app.proofs.models import ProofState
 from app.proofs.service import proof_of, share_of
 from app.proofs.values import read_shipped, write_shipped
 from tests.proved import stand_proved
@@ -105,11 +106,23 @@ def test_a_mended_draft_that_comes_with_its_proof_is_on_sale_at_once(session, tm
     proof = read_shipped(DEMO[0].proof_file())
     load_demo(session)
     monkeypatch.setattr("app.demo.DRAFTS", tmp_path)
-    mended = text + "\n# mended\n"
+    mended = text.replace("length     = 68cm", "length     = 69cm")
+    assert mended != text
     (tmp_path / DEMO[0].draft).write_text(mended)
-    write_shipped(replace(proof, draft_sha256=sha256(mended.encode()).hexdigest()), DEMO[0].proof_file())
+    write_shipped(replace(proof, draft_mark=offer_mark(mended, {})), DEMO[0].proof_file())
     load_demo(session, DEMO[:1])
     assert listing_by_slug(session, "fernhill-skirt").current_version.number == 2
+
+
+def test_a_draft_with_another_comment_keeps_the_proof_that_it_came_with(session, tmp_path, monkeypatch):
+    text = DEMO[0].text()
+    proof = read_shipped(DEMO[0].proof_file())
+    monkeypatch.setattr("app.demo.DRAFTS", tmp_path)
+    (tmp_path / DEMO[0].draft).write_text(f"# Sewn three times by now.\n{text}")
+    write_shipped(proof, DEMO[0].proof_file())
+    load_demo(session, DEMO[:1])
+    listing = listing_by_slug(session, "fernhill-skirt")
+    assert proof_of(session, listing.current_version_id).state is ProofState.READY
 
 
 def test_loading_again_never_moves_a_version_that_the_designer_chose(session):

@@ -6,11 +6,10 @@ import json
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from hashlib import sha256
 from pathlib import Path
 from typing import Any, TypedDict
 
-from app.pattern.proof import FindingValues, ProofPlan, UnitResult
+from app.pattern.proof import FindingValues, ProofPlan, UnitResult, offer_mark
 
 __all__ = ["BodyFailure", "BodyShown", "ShippedProof", "bodies_shown", "read_shipped", "write_shipped"]
 
@@ -69,21 +68,21 @@ def _failures(results: Sequence[tuple[str, UnitResult]]) -> list[BodyFailure]:
 
 @dataclass(frozen=True, slots=True)
 class ShippedProof:
-    """A proof that comes with its draft: for which text (SHA-256), with which choices settled, and what it showed."""
+    """A proof that comes with its draft: of which lines (`offer_mark`), with what settled, and what it showed."""
 
-    draft_sha256: str
+    draft_mark: str
     settled: Mapping[str, Any]
     summary: Mapping[str, Any]
     bodies: Sequence[BodyShown]
 
     def is_of(self, text: str, settled: Mapping[str, Any]) -> bool:
-        """Whether it is of this very text with these choices settled."""
-        return self.draft_sha256 == sha256(text.encode()).hexdigest() and self.settled == settled
+        """Whether it is of this text, its comments, layout and words aside, with these choices settled."""
+        return self.settled == settled and self.draft_mark == offer_mark(text, settled)
 
 
 def write_shipped(proof: ShippedProof, path: Path) -> None:
     """Write a proof beside its draft: JSON, one line for each body, so that a change of it can be read."""
-    head = {"draft_sha256": proof.draft_sha256, "settled": dict(proof.settled), "summary": proof.summary}
+    head = {"draft_mark": proof.draft_mark, "settled": dict(proof.settled), "summary": proof.summary}
     rows = ",\n".join(json.dumps(body, ensure_ascii=False, sort_keys=True) for body in proof.bodies)
     opened = json.dumps(head, ensure_ascii=False, sort_keys=True, indent=1)[:-2]
     path.write_text(f'{opened},\n "bodies": [\n{rows}\n]\n}}\n', encoding="utf-8")

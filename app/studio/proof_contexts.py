@@ -11,9 +11,9 @@ from markupsafe import Markup
 from app.catalogue.cards import draft_name
 from app.orders.contexts import Finding, Pair
 from app.pattern.body import MEASURES
-from app.pattern.make import make_pattern
+from app.pattern.make import Refused, make_pattern
 from app.pattern.plain_words import is_told, title_of
-from app.pattern.proof import ProofPlan, Range, plan_proof
+from app.pattern.proof import ProofPlan, Range, finding_values, plan_proof
 from app.pattern.units import Unit, show_length
 from app.proofs.chart import Chart, chart_svg
 from app.proofs.models import Proof, ProofState
@@ -36,6 +36,7 @@ _KINDS = {
 _WAITING = (ProofState.WAITING, ProofState.RUNNING)
 #: At so many settings and checks a table is still read.
 _SHOWN = 20
+_NOTHING_DRAWN = "Nothing can be drawn at this setting."
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +142,7 @@ def body_of(subject: Subject, chosen: str) -> BodyPage | None:
         return None
     settings = len(subject.proof.summary["settings"])
     held = settings - found["failed"]
-    drawing = _drawing(subject, found)
+    drawing, caption = _drawing(subject, found)
     return BodyPage(
         title=sentence(found["id"]),
         words=f"A body {_KINDS[found['kind']]}. It holds at {held} of {count(settings, 'setting')}.",
@@ -151,7 +152,7 @@ def body_of(subject: Subject, chosen: str) -> BodyPage | None:
             for one in found["failures"]
         ),
         drawing=Markup(drawing),
-        caption=_caption(found) if drawing else _stopped(subject.version.text, found),
+        caption=caption,
     )
 
 
@@ -166,34 +167,35 @@ def read_share(text: str) -> float | None:
     return float(plain) / 100.0
 
 
-def _drawing(subject: Subject, body: BodyShown) -> str:
+def _drawing(subject: Subject, body: BodyShown) -> tuple[str, str]:
+    """The body drawn at the setting that stopped it first, or as offered, and the words under the picture.
+
+    The finding is that of the text as it stands: a result may be older than a comment that moved the draft's lines.
+    """
     listing, text, name = subject.listing, subject.version.text, draft_name(subject.listing)
     plan = plan_proof(text, name, settled=listing.settled)
     if not isinstance(plan, ProofPlan):
-        return ""
+        return "", _NOTHING_DRAWN
     failure = body["failures"][0] if body["failures"] else None
     setting = next((one for one in plan.settings if failure and one.name == failure["setting"]), plan.settings[0])
     whole = next((one.body for one in plan.bodies if one.id == body["id"]), body["body"])
     made = make_pattern(text, name, whole, setting.choices)
+    problems = [finding_values(problem) for problem in made.problems] if isinstance(made, Refused) else []
     if made.pattern is None:
-        return ""
-    return finding_svg(replace(made.pattern, title=listing.title), failure["finding"] if failure else None)
+        return "", _stopped(text, problems[0]["line"])
+    kept = failure["finding"] if failure else None
+    finding = next((one for one in problems if kept and one["check"] == kept["check"]), kept)
+    picture = finding_svg(replace(made.pattern, title=listing.title), finding)
+    if finding is None or failure is None:
+        return picture, "Its pieces, with every choice as offered."
+    return picture, f"{finding['place'] or 'The whole pattern'}, {failure['setting']}: the place is marked."
 
 
-def _caption(body: BodyShown) -> str:
-    if not body["failures"]:
-        return "Its pieces, with every choice as offered."
-    first = body["failures"][0]
-    return f"{first['finding']['place'] or 'The whole pattern'}, {first['setting']}: the place is marked."
-
-
-def _stopped(text: str, body: BodyShown) -> str:
+def _stopped(text: str, line: int | None) -> str:
     """Where drafting stopped, for a body that nothing can be drawn for."""
-    line = body["failures"][0]["finding"]["line"] if body["failures"] else None
-    lines = text.splitlines()
-    if line is None or not 1 <= line <= len(lines):
-        return "Nothing can be drawn at this setting."
-    return f"Nothing can be drawn at this setting: drafting stops at line {line}, “{lines[line - 1].strip()}”."
+    if line is None:
+        return _NOTHING_DRAWN
+    return f"{_NOTHING_DRAWN[:-1]}: drafting stops at line {line}, “{text.splitlines()[line - 1].strip()}”."
 
 
 def _proved_words(proof: Proof) -> str:

@@ -48,6 +48,15 @@ def tree(path: Path) -> ast.Module:
     return ast.parse(path.read_text("utf-8"))
 
 
+def imported_names(path: Path) -> Iterator[str]:
+    """The dotted name of every module that a file imports, or imports something from."""
+    for node in ast.walk(tree(path)):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module is not None and not node.level:
+            yield node.module
+
+
 def functions(folder: Path = APP) -> Iterator[Found]:
     """Every function and method with its file."""
     for path in files(folder):

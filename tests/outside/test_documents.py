@@ -124,7 +124,10 @@ def test_gathers_read_like_the_published_worked_example():
 
 
 def test_clips_and_trims_are_those_of_the_school_textbook():
-    """Trim to 1/8-1/4 in, widest next to the outside, stop 1/8 in from the stitching (g-wonlinetextbooks, p. 451)."""
+    """Trim to 1/8-1/4 in, widest next to the outside, stop 1/8 in from the stitching.
+
+    A textbook on clothing of Goodheart-Willcox (its online edition, p. 451; title and year not seen); common practice.
+    """
     assert [show_length(mm, Unit.INCH) for mm in (STOP_SHORT, TRIM_INNER, TRIM_OUTER)] == ["1/8 in", "1/8 in", "1/4 in"]
 
 

@@ -157,7 +157,7 @@ def panel(width: str) -> str:
 
 @pytest.mark.parametrize(("finished", "ratio", "flat"), [(20, 2.5, 50), (10, 1.5, 15), (10, 3, 30)])
 def test_the_flat_length_of_gathers(finished, ratio, flat):
-    """Flat = finished x ratio: 20 in x 2.5 = 50 in (boneyardtools); 10 in x 1.5 and x 3 (a ruffle gauge page)."""
+    """Flat = finished x ratio: 20 in x 2.5 = 50 in; 10 in x 1.5 and x 3 (hobby pages; common practice)."""
     lines = panel(f"{finished}in") + f"full = spread panel along slash making top {ratio} times as long"
     assert inches(draw(lines)["full"].side("top").path.length) == pytest.approx(flat)
 

@@ -1,4 +1,4 @@
-"""Bodice, trousers, knit top and shirt of the catalogue held against published drafts and the trade's figures.
+"""Bodice, trousers, knit top and shirt of the catalogue held against published figures and those of the trade.
 
 Lengths in mm. The published figures are named beside each check; "common practice" and "from
 memory" are said where no copy of the source was seen. Size 92 is our own body of the chart.
@@ -15,7 +15,6 @@ import shapely
 
 from app.pattern.body import corner_bodies, size_body
 from app.pattern.drafting import choose, compile_draft, draw_sheets
-from app.pattern.geometry import nearest
 from app.pattern.language import parse
 from app.pattern.make import Made, make_pattern
 
@@ -59,52 +58,105 @@ def edge(pattern, piece, name):
 
 
 # ---- straight trousers
-# The published draft is "The Basic Trousers Block", size 12, in a textbook of English for the clothing trade
-# (third edition), part 3; its numbers are cited by the points they join.
-def test_the_trousers_hip_is_divided_as_the_published_block_divides_it():
-    """Front 6-8: quarter hip + 0.5 cm; back 17-25: quarter hip + 1.5 cm: the back is one centimetre wider."""
-    values = sheets("straight_trousers")
-    front, back = (
-        values["front.side_hip"].x - values["front.cf_hip"].x,
-        values["back.side_hip"].x - values["back.cb_hip"].x,
-    )
-    assert back - front == pytest.approx(10.0, abs=0.01)
-    assert front == pytest.approx(BODY["hip_girth"] / 4 + 5.0, abs=5.0)
+# Held against what drafting systems share, by ranges wide enough for all that we remember (from memory).
+# No published draft is followed: shares, solving and order of steps are our own. The systems speak of usual sizes;
+# beyond them the seat grows faster than the hips, and the tape between the legs decides.
+USUAL = ("76", "80", "84", "92", "96")
 
 
-def test_the_front_fork_is_that_of_the_published_block():
-    """5-9: a sixteenth of the hips and 0.5 cm; the curve passes 3 cm from the corner at sizes 8 to 14."""
-    values = sheets("straight_trousers")
-    fork = values["front.cf_crotch"].x - values["front.fork"].x
-    assert fork == pytest.approx(BODY["hip_girth"] / 16 + 5.0, abs=4.0)
-    corner, curve = values["front.cf_crotch"], values["front.crotch_curve"]
-    assert corner.distance(curve.point_at(nearest(curve, corner))) == pytest.approx(30.0, abs=5.0)
+def trousers(size, **choices):
+    body = size_body(size)
+    return body, made("straight_trousers", body, **choices), sheets("straight_trousers", body)
 
 
 @pytest.mark.parametrize("size", SIZES)
-def test_the_back_fork_lies_between_the_published_block_and_half_the_back_hip(size):
-    """The block's back fork is half as long again as the front's and what lies within the centre line, about an eighth
-    of the hips; another school gives half the back's hip width (from memory). Ours is solved to the tape, so it may lie
-    anywhere between the two, and a little beyond for a deep seat."""
-    body = size_body(size)
-    values = sheets("straight_trousers", body)
-    fork = values["back.cb_crotch"].x - values["back.fork"].x
-    half_back = (values["back.side_hip"].x - values["back.cb_hip"].x) / 2
-    assert body["hip_girth"] / 12 < fork < half_back * 1.4
+def test_the_back_of_the_trousers_is_a_little_wider_than_the_front_at_the_hip(size):
+    """Half a centimetre to two, each with half of what the whole hip has (from memory)."""
+    body, _, values = trousers(size)
+    front = values["front.side_hip"].x - values["front.cf_hip"].x
+    back = values["back.side_hip"].x - values["back.cb_hip"].x
+    assert 5.0 <= back - front <= 20.0
+    assert front + back == pytest.approx((body["hip_girth"] + 50.0) / 2, abs=0.01)
 
 
-def test_the_front_dart_is_as_wide_and_as_long_as_the_published_one():
-    """A dart of 2 cm, 10 cm long, on the crease line."""
-    found = dart(made("straight_trousers"), "front", "waist_dart")
-    assert found.intake == pytest.approx(20.0, abs=4.0)
-    assert found.tip.distance(found.a) == pytest.approx(100.0, abs=10.0)
+@pytest.mark.parametrize("size", USUAL)
+def test_the_crotch_line_lies_a_body_rise_and_its_room_below_the_waist(size):
+    """Body rise and 0.5 to 2.5 cm of room to sit (common practice), with a little more for a deep seat."""
+    body, _, values = trousers(size)
+    depth = values["front.cf_top"].y - values["front.cf_crotch"].y
+    assert 5.0 <= depth - body["body_rise"] <= 25.0
 
 
-def test_the_back_leg_is_two_centimetres_wider_than_the_front_at_knee_and_hem():
-    """3-12 and 3-14: half the bottom width less 0.5 cm in front; 12-26 and 13-27: 1 cm more behind, each side."""
-    pattern, values = made("straight_trousers"), sheets("straight_trousers")
-    assert edge(pattern, "back", "hem").length - edge(pattern, "front", "hem").length == pytest.approx(20.0, abs=0.01)
-    assert values["back.knee_out"].x - values["front.knee_out"].x == pytest.approx(10.0)
+@pytest.mark.parametrize("size", USUAL)
+def test_the_front_fork_is_about_a_fifth_to_a_quarter_of_the_fronts_width(size):
+    """Said otherwise by other systems: a twentieth to a fourteenth of the hips (both from memory)."""
+    body, _, values = trousers(size)
+    fork = values["front.cf_crotch"].x - values["front.fork"].x
+    front = values["front.side_hip"].x - values["front.cf_hip"].x
+    assert 0.2 <= fork / front <= 0.28
+    assert 1 / 20 <= fork / body["hip_girth"] <= 1 / 14
+
+
+@pytest.mark.parametrize("size", USUAL)
+def test_the_back_fork_is_the_longer_one_and_both_make_the_thickness_between_the_legs(size):
+    """The back's is one and a half to three times the front's; both together a seventh to a fifth of the hips (memory).
+
+    Ours is solved to the tape between the legs, so that it takes what a body's own seat needs.
+    """
+    body, _, values = trousers(size)
+    front = values["front.cf_crotch"].x - values["front.fork"].x
+    back = values["back.cb_crotch"].x - values["back.fork"].x
+    assert 1.5 <= back / front <= 3.0
+    assert 1 / 7 <= (front + back) / body["hip_girth"] <= 1 / 4.5
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_crease_runs_through_the_middle_of_the_front_at_crotch_knee_and_hem(size):
+    """The one thing in which all systems are alike (from memory): the leg hangs to both sides of its crease."""
+    _, _, values = trousers(size)
+    side = values["front.side_hip"].x
+    assert values["front.fork"].x + side == pytest.approx(2.0 * values["front.crotch"].x, abs=0.01)
+    for level in ("knee", "hem"):
+        assert values[f"front.{level}_in"].x + values[f"front.{level}_out"].x == pytest.approx(0.0, abs=0.01)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_knee_line_is_near_the_middle_between_crotch_and_floor_and_somewhat_above_it(size):
+    """Halfway, then raised by 3 to 8 cm (from memory); ours is where her own knee is, hence the room of 3 cm."""
+    _, _, values = trousers(size)
+    above_floor = 20.0
+    halfway = (values["front.crotch"].y + values["front.hem_middle"].y - above_floor) / 2
+    assert 0.0 <= values["front.knee"].y - halfway <= 110.0
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_centre_back_slants_and_rises_above_the_side(size):
+    """It leans toward the side by 1 to 6 cm and is raised by 2 to 6 cm, so that she can sit and bend (from memory)."""
+    _, _, values = trousers(size)
+    lean = values["back.cb_waist"].x - values["back.cb_hip"].x
+    rise = values["back.cb_waist"].y - values["front.cf_waist"].y
+    assert 5.0 <= lean <= 60.0
+    assert 15.0 <= rise <= 80.0
+
+
+def test_the_front_dart_is_as_wide_and_as_long_as_front_darts_are():
+    """1.5 to 2.5 cm wide, 8 to 11 cm long (from memory); the back's is the larger one."""
+    pattern = made("straight_trousers")
+    front, back = dart(pattern, "front", "waist_dart"), dart(pattern, "back", "waist_dart")
+    assert 15.0 <= front.intake <= 25.0
+    assert 80.0 <= front.tip.distance(front.a) <= 110.0
+    assert front.tip.distance(front.a) < back.tip.distance(back.a)
+
+
+@pytest.mark.parametrize("hem_width", [360.0, 440.0, 560.0])
+def test_the_back_leg_is_wider_than_the_front_at_knee_and_hem_by_as_much_on_each_edge(hem_width):
+    """One to four centimetres in all (from memory); hem and knee together come to what was asked."""
+    pattern = made("straight_trousers", hem_width=hem_width)
+    front, back = edge(pattern, "front", "hem").length, edge(pattern, "back", "hem").length
+    assert 10.0 <= back - front <= 40.0
+    assert front + back == pytest.approx(hem_width, abs=0.01)
+    knee = girth(pattern, "knee")
+    assert knee.measured == pytest.approx(max(hem_width + 20.0, BODY["knee_girth"] + 70.0), abs=0.05)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -138,15 +190,16 @@ def shapely_angle(into, out):
 
 # ---- fitted bodice
 def test_darts_end_short_of_the_bust_point():
-    """3/4 to 1 in, 2 to 2.5 cm (sewingconnection.com)."""
+    """3/4 to 1 in, 2 to 2.5 cm (Sewing Connection, a teacher's site; common practice)."""
     pattern, values = made("fitted_bodice"), sheets("fitted_bodice")
     for name in ("bust_dart", "waist_dart"):
         short = dart(pattern, "front", name).tip.distance(values["front.bust_point"])
         assert 0.75 * INCH <= short <= 1.0 * INCH + 0.5
 
 
-def test_the_shoulders_slope_as_in_a_published_prototype():
-    """18 degrees behind and 22 in front, as printed in lecture slides on women's clothing construction (Luo)."""
+def test_the_shoulders_slope_as_a_course_teaches():
+    """18 degrees behind and 22 in front: lecture slides on the construction of women's clothing by one Luo (title and
+    year not seen); other drafts give 18 to 23 (from memory)."""
     values = sheets("fitted_bodice")
     for sheet, slope in (("back", 18.0), ("front", 22.0)):
         shoulder = values[f"{sheet}.shoulder"]
@@ -187,15 +240,15 @@ def test_darts_and_princess_seams_make_the_same_waist_shoulders_and_sides(size):
 
 
 # ---- knit top
-def test_the_knit_top_is_drawn_in_by_what_is_published_for_jersey():
-    """A pattern maker's page gives 2 % for a cotton knit and 12 % for one with elastane."""
+def test_the_knit_top_is_drawn_in_by_what_jersey_bears():
+    """2 % for a cotton knit, 12 % for one with elastane (from memory of a pattern maker's page; common practice)."""
     for stretch in (0.3, 0.4, 0.6, 0.8):
         found = girth(made("knit_top", stretch=stretch), "bust")
         assert 0.02 <= -found.ease / found.body <= 0.12 + 1e-9
 
 
 def test_the_sleeve_of_jersey_is_set_in_almost_without_ease():
-    """Woven sleeves get 7/8 to 1 1/8 in of ease in a fitting text, jersey about none (opinions differ)."""
+    """Woven sleeves get 7/8 to 1 1/8 in of ease (fitting texts, from memory), jersey about none (opinions differ)."""
     pattern = made("knit_top")
     armhole = edge(pattern, "back", "armhole").length + edge(pattern, "front", "armhole").length
     assert 0.0 <= edge(pattern, "sleeve", "cap").length - armhole < 7 / 8 * INCH / 2
@@ -245,7 +298,7 @@ def test_the_yoke_loses_no_length_on_its_way_over_the_shoulder():
 
 @pytest.mark.parametrize("size", SIZES)
 def test_the_shirts_sleeve_has_room_and_next_to_no_ease(size):
-    """At least 2 in over the arm (a sewing magazine, 2021); a flat-set cap needs hardly any ease (common practice)."""
+    """At least 2 in over the arm (Threads magazine, 2021); a flat-set cap needs hardly any (common practice)."""
     body = size_body(size)
     pattern = made("yoke_shirt", body)
     assert girth(pattern, "arm").measured - body["upper_arm_girth"] >= 2 * INCH

@@ -1,9 +1,10 @@
 """Exchanged files read back by libraries that are not ours, and held against the published meaning of their layers.
 
-Sources: ASTM D6673-10 (withdrawn 2019), "Sewn Products Pattern Data Interchange", its
-layers as two independent transcriptions give them (the standard's own text was not read);
-the DXF reference of AutoCAD 2000 for $INSUNITS 4 = millimetres and $MEASUREMENT 1 = metric, from
-memory; SVG 1.1 (W3C), 7.9 and 8.3, for units and path data. Read with ezdxf, svgpathtools and Shapely.
+Sources: ASTM D6673-10 (withdrawn 2019), "Sewn Products Pattern Data Interchange", its layers
+as two transcriptions give them that do not depend on each other (the standard's own text was not
+read: second-hand); the DXF reference of AutoCAD 2000 for $INSUNITS 4 = millimetres and $MEASUREMENT
+1 = metric, from memory; SVG 1.1 (W3C), 7.9 and 8.3, for units and path data. Read with ezdxf,
+svgpathtools and Shapely.
 """
 
 from pathlib import Path

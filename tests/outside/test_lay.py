@@ -1,7 +1,8 @@
 """The lay planner against published packing problems, a geometry library and a published table of cloth lengths."""
 
+import csv
 import json
-from itertools import combinations
+from itertools import combinations, groupby
 from pathlib import Path as File
 
 import pytest
@@ -12,7 +13,9 @@ from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, Cloth, Effort, LayItem, L
 from app.pattern.lay.layers import parts_for
 from app.pattern.lay.orders import lay_in_rows
 from app.pattern.lay.rows import Table, turned_shape
+from tests.outside.packing.make import main, table_of
 
+PACKING = File(__file__).parent / "packing"
 #: Mean densities after 20 minutes, in J. Gardeyn, G. Vanden Berghe, T. Wauters, "An open-source heuristic to reboot 2D
 #: nesting research", 2025, arXiv:2509.13329. The problems are those kept by ESICUP (see packing/README.md).
 PUBLISHED = {"albano": 0.8947, "dagli": 0.8926}
@@ -22,14 +25,34 @@ TO_MM = {"albano": 0.3, "dagli": 25.0}
 
 def problem(name):
     """A published problem as items and an open, two-way cloth."""
-    data = json.loads((File(__file__).parent / "packing" / f"{name}.json").read_text())
+    strip, *lines = (PACKING / f"{name}.csv").read_text("utf-8").splitlines()
     k = TO_MM[name]
     items = []
-    for item in data["items"]:
-        assert item["allowed_orientations"] == [0.0, 180.0]
-        ring = tuple(Point(k * x, k * y) for x, y in item["shape"]["data"][:-1])
-        items.append(LayItem(f"piece-{item['id']}", f"Piece {item['id']}", ring, item["demand"]))
-    return items, Cloth("cloth", "Cloth", k * data["strip_height"])
+    for (kind, copies), corners in groupby(csv.DictReader(lines), lambda row: (row["kind"], int(row["copies"]))):
+        ring = tuple(Point(k * float(corner["x"]), k * float(corner["y"])) for corner in corners)
+        items.append(LayItem(f"piece-{kind}", f"Piece {kind}", ring, copies))
+    return items, Cloth("cloth", "Cloth", k * float(strip.split()[2]))
+
+
+@pytest.mark.parametrize(("name", "kinds", "pieces", "width"), [("albano", 8, 24, 4900), ("dagli", 10, 30, 60)])
+def test_the_problems_are_as_large_as_papers_say(name, kinds, pieces, width):
+    """Bennell and Oliveira, "The geometry of nesting problems: A tutorial", EJOR 184 (2008) (table from memory)."""
+    items, cloth = problem(name)
+    assert (len(items), sum(item.count for item in items)) == (kinds, pieces)
+    assert cloth.width == pytest.approx(width * TO_MM[name])
+
+
+def test_a_problem_in_its_published_form_becomes_the_table(tmp_path):
+    ring = [[0.0, 0.0], [40.0, 0.0], [40.0, 2.5], [0.0, 0.0]]
+    item = {"id": 0, "demand": 3, "allowed_orientations": [0.0, 180.0], "shape": {"data": ring}}
+    source, table = tmp_path / "three.json", tmp_path / "three.csv"
+    source.write_text(json.dumps({"strip_height": 60.0, "items": [item]}))
+    main(str(source), str(table))
+    assert table.read_text() == "# strip 60 wide\nkind,copies,x,y\n0,3,0,0\n0,3,40,0\n0,3,40,2.5\n"
+    with pytest.raises(ValueError, match="half a turn"):
+        table_of({"strip_height": 60.0, "items": [{**item, "allowed_orientations": [0.0]}]})
+    with pytest.raises(ValueError, match="open"):
+        table_of({"strip_height": 60.0, "items": [{**item, "shape": {"data": ring[:-1]}}]})
 
 
 def planned(items, cloth, effort) -> LayPlan:

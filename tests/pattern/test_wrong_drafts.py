@@ -28,7 +28,7 @@ from app.pattern.make import Refused, make_pattern
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
 from app.pattern.units import Unit, read_length
-from tests.house.test_rubric import problem_codes
+from tests.house.test_manners import problem_codes
 
 WRONG = sorted((Path(__file__).parent / "wrong").glob("*.draft"))
 ASKED = re.compile(r"^#: (size|choice|cloth) +(\w+)(?: *= *(.+))?$", re.MULTILINE)

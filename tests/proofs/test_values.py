@@ -1,9 +1,10 @@
 """A proof kept small: every body with what stopped it, written beside a draft and read back the same."""
 
-from hashlib import sha256
 from pathlib import Path
 
-from app.pattern.proof import Population, Region, plan_proof, run_units, summarise, summary_values
+import pytest
+
+from app.pattern.proof import Population, Region, offer_mark, plan_proof, run_units, summarise, summary_values
 from app.pattern.units import Unit
 from app.proofs.chart import Chart, axes_of, chart_svg
 from app.proofs.values import ShippedProof, bodies_shown, read_shipped, write_shipped
@@ -33,18 +34,36 @@ def test_a_shipped_proof_is_read_back_as_it_was_written(tmp_path):
     path = tmp_path / "slip.proof.json"
     write_shipped(ShippedProof("ab", {"line": "princess"}, summary_values(SUMMARY), BODIES), path)
     again = read_shipped(path)
-    assert (again.draft_sha256, again.settled, again.bodies) == ("ab", {"line": "princess"}, BODIES)
+    assert (again.draft_mark, again.settled, again.bodies) == ("ab", {"line": "princess"}, BODIES)
     assert again.summary["held"] == SUMMARY.held
     assert len(path.read_text().splitlines()) > len(BODIES)
     assert read_shipped(tmp_path / "none.json") is None
 
 
 def test_a_shipped_proof_is_of_one_text_with_the_same_choices_settled():
-    proof = ShippedProof(sha256(b"draft").hexdigest(), {"line": "princess"}, {}, ())
-    assert proof.is_of("draft", {"line": "princess"})
-    assert not proof.is_of("draft", {"line": "darted"})
-    assert not proof.is_of("draft", {})
-    assert not proof.is_of("another draft", {"line": "princess"})
+    proof = ShippedProof(offer_mark(SLIP, {}), {}, {}, ())
+    assert proof.is_of(SLIP, {})
+    assert not proof.is_of(SLIP, {"line": "darted"})
+    assert not proof.is_of("no draft", {})
+    settled = ShippedProof(offer_mark(SLIP, {"ease": "5cm"}), {"ease": "5cm"}, {}, ())
+    assert settled.is_of(SLIP, {"ease": "5cm"})
+    assert not settled.is_of(SLIP, {})
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "same"),
+    [
+        ("# A tube of two panels.", "# Two panels, sewn to a tube.", True),
+        ("    corner = at 0, 0\n    across", "    corner = at  0,0\n\n    across", True),
+        ("Room at the hip", "Ease", True),
+        ("ease = 6cm", "ease = 5cm", False),
+        ("to 10cm", "to 12cm", False),
+        ("up 60cm)\n    top", "up 61cm)\n    top", False),
+    ],
+)
+def test_a_shipped_proof_outlives_words_and_layout_and_nothing_else(old, new, same):
+    assert old in SLIP
+    assert ShippedProof(offer_mark(SLIP, {}), {}, {}, ()).is_of(SLIP.replace(old, new), {}) is same
 
 
 def test_the_chart_shows_every_body_and_its_state():

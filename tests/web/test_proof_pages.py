@@ -1,5 +1,6 @@
 """The proof of a listing for its designer: the gate before a sale, the chart, one body, and a share accepted."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -183,3 +184,18 @@ def test_a_body_that_cannot_be_drawn_shows_the_line_at_which_drafting_stops(desi
     body = designer.get(f"{SECOND}?body=corner+very+large")
     assert "Nothing can be drawn at this setting: drafting stops at line " in body.words
     assert 'class="finding-picture"' not in body.html
+
+
+def test_the_line_at_which_drafting_stops_is_that_of_the_text_as_it_stands(designer, database, slip, prove):
+    stops = SLIP.replace("- 120cm) / 10)", "- 120cm) * cos(arccos(hip_girth / 135cm)))")
+    for number, text in enumerate((stops, f"# A comment above,\n# and one more.\n{stops}"), start=2):
+        with database.writing() as session:
+            listing = save_listing(
+                session, ListingWords("test-slip", "Test slip", "", "", Level.CONFIDENT, 0, "EUR", "")
+            )
+            add_draft_version(session, listing, text)
+        prove()
+        page = designer.get(f"/studio/listings/test-slip/versions/{number}/proof?body=corner+very+large")
+        line, words = re.search(r"drafting stops at line (\d+), “(.+?)”", page.words).groups()
+        assert "arccos" in text.splitlines()[int(line) - 1]
+        assert "arccos" in words

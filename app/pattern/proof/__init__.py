@@ -2,6 +2,7 @@
 
 from app.pattern.body.populations_standard import ProofBody, given_bodies, standard_bodies
 from app.pattern.proof.findings import FindingValues, finding_values
+from app.pattern.proof.fingerprint import offer_mark
 from app.pattern.proof.plan import Population, ProofPlan, ProofUnit, plan_proof, shares
 from app.pattern.proof.region import Range, Region, RegionValues, inside, outside, read_region, region_values
 from app.pattern.proof.run import BodyProof, Failure, ProofReport, Subject, prove, report_values
@@ -39,6 +40,7 @@ __all__ = [
     "finding_values",
     "given_bodies",
     "inside",
+    "offer_mark",
     "outside",
     "plan_proof",
     "proof_line",

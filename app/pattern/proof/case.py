@@ -1,6 +1,8 @@
 """The case for made to measure: how many bodies a fixed size fits, beside how many a draft fits.
 
-    python -m app.pattern.proof.case DRAFT.draft ...
+    python -m app.pattern.proof.case app/catalogue/drafts/*.draft > app/pattern/proof/case.md
+
+writes the table that the README quotes from; drafts for others than women are left out.
 
 Method. `BODIES` women are drawn as for every proof (survey of 1988 widened for customers at large, seed `SEED`; see
 `app.pattern.body.populations`). A fixed size is a body of our size chart: bust girths are the middles of the classes of
@@ -30,7 +32,7 @@ from pathlib import Path
 import numpy as np
 
 from app.pattern.body import SIZES, draw_bodies, size_body
-from app.pattern.make import Made, make_pattern
+from app.pattern.make import DraftCard, Made, make_pattern, read_draft
 
 __all__ = [
     "AT",
@@ -44,6 +46,7 @@ __all__ = [
     "main",
     "nearest_by_bust",
     "share_that_fits",
+    "table_of",
     "worst_miss",
 ]
 
@@ -124,17 +127,27 @@ def case_for(drafts: Mapping[str, str], bodies: Sequence[Body]) -> Case:
     return Case(len(bodies), by_bust, best, chosen_sizes_fit(bodies), shares)
 
 
+def table_of(case: Case) -> str:
+    """The case in words and as a Markdown table, shares in percent of the bodies."""
+    rows = {
+        "fixed size, chosen by bust": case.by_bust,
+        f"fixed size, best of all {len(SIZES)}": case.best_of_all,
+        f"fixed size, {len(SIZES)} chosen for these very women": case.chosen_for_them,
+        **{f"{name.replace('_', ' ')}, made to measure": share for name, share in case.drafts.items()},
+    }
+    lines = (f"| {what} | {share:.1%} |\n" for what, share in rows.items())
+    whom = f"Of {case.bodies:,} women drawn, at bust, waist and hip together, within {FITS / 10:g} cm:"
+    return f"{whom}\n\n| pattern | fits |\n|---|---|\n" + "".join(lines)
+
+
 def main(paths: Sequence[str]) -> None:
-    """Print the case as a table, for the drafts at `paths`."""
-    drafts = {Path(path).stem: Path(path).read_text("utf-8") for path in paths}
-    case = case_for(drafts, draw_bodies(BODIES, SEED))
-    print(f"Of {case.bodies:,} women drawn, at bust, waist and hip together, within {FITS / 10:g} cm:\n")
-    print("| pattern | fits |\n|---|---|")
-    print(f"| fixed size, chosen by bust | {case.by_bust:.1%} |")
-    print(f"| fixed size, best of all {len(SIZES)} | {case.best_of_all:.1%} |")
-    print(f"| fixed size, {len(SIZES)} chosen for these very women | {case.chosen_for_them:.1%} |")
-    for name, share in case.drafts.items():
-        print(f"| {name.replace('_', ' ')}, made to measure | {share:.1%} |")
+    """Print the case as a table, for those of the drafts at `paths` that are for women."""
+    texts = {Path(path).stem: Path(path).read_text("utf-8") for path in paths}
+    cards = {name: read_draft(text, f"{name}.draft") for name, text in texts.items()}
+    for_women = {
+        name: texts[name] for name, card in cards.items() if isinstance(card, DraftCard) and card.group == "women"
+    }
+    print(table_of(case_for(for_women, draw_bodies(BODIES, SEED))), end="")
 
 
 if __name__ == "__main__":

@@ -1,58 +1,56 @@
 """Fingerprints: what a result hangs on, so that a later proof repeats only what a change touched.
 
-A unit of a proof hangs on the code that drafts and checks, on the lines of the draft
-that are in force at its setting, on the measurements the draft needs and on the choices
-that move it. Layout, comments, titles, the words of the instructions and lines under a
-condition that does not hold at that setting are left out: changing them repeats nothing.
+A unit of a proof hangs on what the code does that drafts and checks (`behaviour`), on the
+lines of the draft that are in force at its setting, on the measurements the draft needs
+and on the choices that move it. Layout, comments, titles, the words of the instructions
+and lines under a condition that does not hold at that setting are left out: changing them
+repeats nothing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import json
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from functools import cache
-from hashlib import sha256
-from importlib.resources import files
-from importlib.resources.abc import Traversable
+from pathlib import Path
 from typing import Any
 
 from app.pattern.drafting import Given, Program
 from app.pattern.language import nodes as n
-from app.pattern.settled import Decided
+from app.pattern.proof.behaviour import digest, mark_of
+from app.pattern.settled import Decided, Settled, settle
 
-__all__ = ["code_mark", "digest", "draft_mark"]
+__all__ = ["EXAMINES", "HOUSE", "code_mark", "draft_mark", "offer_mark"]
 
-#: The rooms whose code a result hangs on.
-_ROOMS = ("geometry", "language", "drafting", "pieces", "checks", "units.py", "make.py")
+#: The folder that `app` is in, and the module that drafts, cuts and checks one body: a result hangs on what it imports.
+HOUSE = Path(__file__).parents[3]
+EXAMINES = "app.pattern.proof.examine"
 #: Fields that people read and no check measures.
 _WORDS = frozenset({"span", "title", "label"})
 
 
-def digest(*parts: str) -> str:
-    """A short, steady name for some texts."""
-    return sha256("\0".join(parts).encode()).hexdigest()[:24]
-
-
 @cache
 def code_mark() -> str:
-    """The code that drafts, cuts and checks, as one digest: an update of it repeats every proof."""
-    core = files("app.pattern")
-    texts = (text for room in _ROOMS for text in _source(core.joinpath(room)))
-    return digest(*texts)
-
-
-def _source(place: Traversable) -> Iterator[str]:
-    if place.is_dir():
-        for inner in sorted(place.iterdir(), key=lambda found: found.name):
-            yield from _source(inner)
-    elif place.name.endswith((".py", ".lark")):
-        yield place.name
-        yield place.read_text("utf-8")
+    """What the code does that drafts, cuts and checks, as one digest: a change of it repeats every proof."""
+    return mark_of(HOUSE, EXAMINES)
 
 
 def draft_mark(program: Program, chosen: Mapping[str, Given]) -> str:
     """The lines of a draft that are in force with `chosen`, as one digest."""
     return digest(repr(_Reading(program, chosen).plain(program.draft)))
+
+
+def offer_mark(text: str, settled: Mapping[str, Any]) -> str:
+    """What a draft's text offers with some choices `settled`, as one digest: its lines, and the values of its choices.
+
+    Two texts with one mark have one proof. Empty where the text cannot be read or settled so.
+    """
+    held = settle(text, "draft", settled)
+    if not isinstance(held, Settled):
+        return ""
+    choices = [(c.name, c.kind, c.default, c.least, c.most, c.options) for c in held.program.choices]
+    return digest(draft_mark(held.program, held.values), repr(choices), json.dumps(held.values, sort_keys=True))
 
 
 class _Reading:

@@ -18,7 +18,8 @@ from app.pattern.drafting import Given, Program, choose
 from app.pattern.drafting.advice import advice_of
 from app.pattern.pieces.assemble import nothing_to_cut
 from app.pattern.problem import Place, Problem
-from app.pattern.proof.fingerprint import code_mark, digest, draft_mark
+from app.pattern.proof.behaviour import digest
+from app.pattern.proof.fingerprint import code_mark, draft_mark
 from app.pattern.proof.settings import Setting, moving_choices, settings_of
 from app.pattern.settled import Settled, settle
 

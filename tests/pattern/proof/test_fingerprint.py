@@ -8,7 +8,8 @@ import pytest
 
 from app.pattern.body import size_body
 from app.pattern.proof import Population, ProofBody, plan_proof
-from app.pattern.proof.fingerprint import code_mark, digest
+from app.pattern.proof.behaviour import digest
+from app.pattern.proof.fingerprint import code_mark
 
 TEXT = (Path(__file__).parent / "square.draft").read_text("utf-8")
 FEW = Population(amount=4, seed=1)

@@ -1,4 +1,4 @@
-"""The house rules: each is a test whose message teaches."""
+"""The manners of the house, in functions, files, imports, words and errors: each test has a message that teaches."""
 
 from __future__ import annotations
 
