@@ -21,15 +21,13 @@ from app.pattern.sheets.layers import Layers
 __all__ = ["Book", "draw_ply"]
 
 #: What a viewer's print window begins with (ISO 32000-1:2008, 12.2, table 150): 100 %, the paper that the page asks
-#: for, one side only. ReportLab's own dictionary of preferences does not know of trays.
-_PREFERENCES = PDFDictionary(
-    {
-        "PrintScaling": PDFName("None"),
-        "PickTrayByPDFSize": "true",
-        "Duplex": PDFName("Simplex"),
-        "DisplayDocTitle": "true",
-    }
-)
+#: for, one side only.
+_PREFERENCES = {
+    "PrintScaling": PDFName("None"),
+    "PickTrayByPDFSize": "true",
+    "Duplex": PDFName("Simplex"),
+    "DisplayDocTitle": "true",
+}
 
 
 class Book:
@@ -51,7 +49,8 @@ class Book:
         self.canvas.setSubject(subject)
         self.canvas.setCreator("Tapeline")
         catalogue: Any = self.canvas._doc.Catalog
-        catalogue.ViewerPreferences = _PREFERENCES
+        # ReportLab's own dictionary of preferences does not know of trays.
+        catalogue.ViewerPreferences = PDFDictionary(dict(_PREFERENCES))
         self._page = 0
         self._layers = Layers(self.canvas, layers)
 
