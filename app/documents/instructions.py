@@ -63,7 +63,7 @@ _ROOMY = 11
 class SheetFor:
     """Whom the sheet is for, and in which unit and on which paper ("a4" or "letter") it is set.
 
-    `lines` are those that her pieces are printed with.
+    `lines` are those that her pieces are printed with; `projector`: she has a file for one.
     """
 
     title: str
@@ -73,6 +73,7 @@ class SheetFor:
     unit: Unit
     paper: str
     lines: Lines = Lines.BOTH
+    projector: bool = False
 
 
 @dataclass(frozen=True, slots=True)

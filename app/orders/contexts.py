@@ -13,7 +13,7 @@ from app.catalogue.models import DraftVersion
 from app.orders.customer import customer_fields
 from app.orders.findings import told_plainly
 from app.orders.models import Fitting, Order, OrderState
-from app.orders.narrow import Narrow, narrow_cloths, too_narrow
+from app.orders.narrow import Narrow, left_out, narrow_cloths, too_narrow
 from app.orders.plain_words import in_plain_words
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
 from app.orders.print_form import PAPERS, prints_in_words
@@ -45,6 +45,7 @@ __all__ = [
     "progress_page",
     "progress_state",
     "review_page",
+    "told_of_pack",
 ]
 
 _HOLDS = "Every check holds. Look at the sizes once more before you order."
@@ -89,6 +90,7 @@ class ReviewPage:
     full), `outside` why this body lies outside the proof, with `where` as its picture.
     With either the order goes to the designer (`asks_designer`) instead of being built.
     `narrow` is what the pieces do not go on, cloth or paper: until they do nothing is ordered.
+    `left_out` says which file the pack will be without all the same.
     """
 
     token: str
@@ -108,6 +110,7 @@ class ReviewPage:
     where: Markup
     narrow_title: str
     narrow: tuple[Narrow, ...]
+    left_out: tuple[str, ...]
     can_order: bool
     asks_designer: bool
     box: OrderBox
@@ -154,7 +157,11 @@ class FileShown:
 
 @dataclass(frozen=True, slots=True)
 class ProgressPage:
-    """An order as its customer sees it: waiting with its stage, ready with files, or stopped with the findings."""
+    """An order as its customer sees it: waiting with its stage, ready with files, or stopped with the findings.
+
+    `left_out` says which files of a ready pack are not there and why; `one_sheet` and `projector`:
+    there is one for a copy shop, and one for a projector.
+    """
 
     token: str
     number: str
@@ -168,7 +175,10 @@ class ProgressPage:
     paper: str
     findings: tuple[str, ...]
     facts: tuple[Pair, ...]
+    left_out: tuple[str, ...]
     notes: tuple[str, ...]
+    one_sheet: bool
+    projector: bool
     fitting: str
 
 
@@ -204,6 +214,7 @@ def review_page(
         where=Markup(standing.chart),
         narrow_title=_narrow_title(narrow),
         narrow=narrow,
+        left_out=left_out(fitting),
         can_order=on_sale and not narrow,
         asks_designer=asks,
         box=_ASK_BOX if asks else _ORDER_BOX,
@@ -265,9 +276,21 @@ def progress_page(order: Order) -> ProgressPage:
             *_built_pairs(order),
             *entered_pairs(order.fitting, order.draft_version),
         ),
-        notes=tuple(order.summary.get("notes", ())) if order.state is OrderState.READY else (),
+        left_out=told_of_pack(order, "left_out"),
+        notes=told_of_pack(order, "notes"),
+        one_sheet=_has_file(order, "pattern-one-sheet.pdf"),
+        projector=_has_file(order, "pattern-projector.pdf"),
         fitting=order.fitting.token,
     )
+
+
+def told_of_pack(order: Order, what: str) -> tuple[str, ...]:
+    """What the build of a ready pack wrote down for people: "left_out" or "notes"."""
+    return tuple(order.summary.get(what, ())) if order.state is OrderState.READY else ()
+
+
+def _has_file(order: Order, name: str) -> bool:
+    return any(file.name == name for file in order_files(order))
 
 
 def progress_state(order: Order) -> dict[str, Any]:

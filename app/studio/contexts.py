@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 
 from markupsafe import Markup
 
-from app.orders.contexts import Finding, Pair, entered_pairs
+from app.orders.contexts import Finding, Pair, entered_pairs, told_of_pack
 from app.orders.findings import outside_the_proof
 from app.orders.models import Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
@@ -114,7 +114,10 @@ class DashboardPage:
 
 @dataclass(frozen=True, slots=True)
 class StudioOrderPage:
-    """One order as the designer sees it, with the reason it stopped, the findings and what she can do."""
+    """One order as the designer sees it, with the reason it stopped, the findings and what she can do.
+
+    `notes` are what its customer is told of her pack, the files that are not there first.
+    """
 
     number: str
     token: str
@@ -123,6 +126,7 @@ class StudioOrderPage:
     state_class: str
     reason: str
     findings: tuple[Finding, ...]
+    notes: tuple[str, ...]
     facts: tuple[Pair, ...]
     actions: tuple[Option, ...]
     where: Markup
@@ -171,6 +175,7 @@ def studio_order_page(order: Order, standing: Standing = INSIDE) -> StudioOrderP
         state_class=_state_class(order.state),
         reason=order.reason,
         findings=tuple(_finding(one) for one in order.findings),
+        notes=(*told_of_pack(order, "left_out"), *told_of_pack(order, "notes")),
         facts=facts,
         actions=_actions(order),
         where=Markup(standing.chart),

@@ -25,6 +25,7 @@ from app.pattern.sheets import (
     PrintInfo,
     nest_of,
     plan_artwork,
+    plan_projector,
     plan_sheets,
     sheets_in_a_row,
     write_grading_pdf,
@@ -142,7 +143,7 @@ def files(tmp_path_factory):
     tiled, roll, projector, sizes, table = paths = tuple(folder / f"{name}.pdf" for name in names)
     write_tiled_pdf(plan_sheets(some, PAPERS["letter"], tries=0), some, info, tiled)
     write_one_sheet_pdf(some, info, roll, ROLLS["36in"])
-    write_projector_pdf(some, info, projector)
+    write_projector_pdf(plan_projector(some, info), some, info, projector)
     nest = nest_of({"84": some, "92": some}, info)
     write_tiled_artwork(plan_artwork(nest, PAPERS["a4"], tries=0), nest, info, sizes)
     write_grading_pdf({"84": some, "92": some}, info, PAPERS["a4"], table)

@@ -73,7 +73,7 @@ def info_problems(info: PrintInfo) -> tuple[Problem, ...]:
             found.append(
                 Problem(
                     code="sheets.letters-lacking",
-                    message=f"The {where} has letters the typeface cannot print: {' '.join(lacking)}",
+                    message=f"The {where} has letters the typeface cannot print: {' '.join(lacking)}.",
                     fix="Write it in Latin, Greek or Cyrillic letters.",
                     severity=Severity.WARNING,
                 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import ceil
 from pathlib import Path as FilePath
 from types import MappingProxyType
@@ -56,6 +56,8 @@ MARGIN = 10.0
 USUAL_WIDTH = 841.0
 #: Widths of common rolls and sheets in mm: ISO 216 A1 and A0 short sides, and rolls named by their inches.
 ROLLS = MappingProxyType({"a1": 594.0, "a0": 841.0, "24in": 24 * 25.4, "36in": 36 * 25.4, "44in": 44 * 25.4})
+#: Widths tried when the pieces are too many for the usual one: the widest roll, then as wide as a page may be, mm.
+_WIDER = (ROLLS["44in"], LONGEST)
 _STEP = 10.0
 _HEADING, _TEXT = 108.0, 3.6
 _WORDS = (
@@ -103,9 +105,21 @@ def _needed(ground: Ground) -> float:
 def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 20) -> RollPlan | tuple[Problem, ...]:
     """Any artwork on one page as short as found; its pieces must be fit to print."""
     grounds = art.grounds()
-    usable = (width or _width_for(grounds)) - 2.0 * MARGIN
+    if width is not None:
+        return _on_roll(art, grounds, width, tries)
+    usual = _width_for(grounds)
+    for wide in (usual, *(roll for roll in _WIDER if roll > usual)):
+        plan = _on_roll(art, grounds, wide, tries)
+        if isinstance(plan, RollPlan):
+            return _as_wide_as_needed(plan, grounds)
+    return plan
+
+
+def _on_roll(art: Artwork, grounds: tuple[Ground, ...], width: float, tries: int) -> RollPlan | tuple[Problem, ...]:
+    """The artwork on a page of that width, mm."""
+    usable = width - 2.0 * MARGIN
     if usable < _LEAST_USABLE:
-        return (_too_narrow(width or 0.0),)
+        return (_too_narrow(width),)
     laid = pack(grounds, Tile(usable, _STEP), widths=1, tries=tries)
     if laid is None:
         return (_too_wide(grounds, usable),)
@@ -125,15 +139,20 @@ def _least_side(ground: Ground) -> float:
     return float(min(right - left, top - bottom))
 
 
-def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float | None, style: PrintStyle) -> RollPlan:
+def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float, style: PrintStyle) -> RollPlan:
     ground = {g.piece: g.shape for g in grounds}
-    boxes = [moved(ground[one.piece], one.transform).bounds for one in laid]
-    right, low = max(b[2] for b in boxes), min(b[1] for b in boxes)
-    wide = width or ceil(max(right + CLEAR, _GOOD_USABLE)) + 2.0 * MARGIN
+    low = min(moved(ground[one.piece], one.transform).bounds[1] for one in laid)
     high = ceil(-low + CLEAR) + _HEADING + 2.0 * MARGIN
     shift = Transform.move(MARGIN, high - MARGIN - _HEADING)
     places = {one.piece: PlacedPiece(one.piece, one.turns, one.transform.then(shift)) for one in laid}
-    return RollPlan(wide, high, tuple(places[g.piece] for g in grounds), style)
+    return RollPlan(width, high, tuple(places[g.piece] for g in grounds), style)
+
+
+def _as_wide_as_needed(plan: RollPlan, grounds: tuple[Ground, ...]) -> RollPlan:
+    """The same page without what its pieces and its heading leave blank at the right."""
+    ground = {g.piece: g.shape for g in grounds}
+    right = max(moved(ground[placed.piece], placed.transform).bounds[2] for placed in plan.placed) - MARGIN
+    return replace(plan, width=ceil(max(right + CLEAR, _GOOD_USABLE)) + 2.0 * MARGIN)
 
 
 def _too_narrow(width: float) -> Problem:
@@ -158,8 +177,9 @@ def _too_wide(grounds: tuple[Ground, ...], usable: float) -> Problem:
 def _too_long(height: float) -> Problem:
     return Problem(
         code="sheets.too-long",
-        message=f"The sheet would be {height / 1000.0:.2f} m long; a PDF page holds {LONGEST / 1000.0:.2f} m.",
-        fix="Choose a wider roll, or print on single sheets.",
+        message=f"The whole pattern on one sheet would be {height / 1000.0:.2f} m long; a PDF page holds "
+        f"{LONGEST / 1000.0:.2f} m.",
+        fix="Use the sheets for a home printer, or choose a wider roll.",
     )
 
 

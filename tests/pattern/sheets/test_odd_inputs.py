@@ -15,9 +15,9 @@ from app.pattern.sheets import (
     RollPlan,
     SheetPlan,
     paper_of,
+    plan_projector,
     plan_roll,
     plan_sheets,
-    write_projector_pdf,
     write_roll_pdf,
     write_tiled_pdf,
 )
@@ -139,10 +139,10 @@ def test_a_title_longer_than_the_page_and_letters_without_a_glyph(tmp_path):
     assert path.stat().st_size < 1_000_000
 
 
-def test_a_piece_folded_to_nothing_is_refused_by_its_title(tmp_path):
+def test_a_piece_folded_to_nothing_is_refused_by_its_title():
     flat = replace(tab(), cutting=straight((0, 0), (10, 0), (0, 0)))
     pattern = Pattern("Flat", (flat,), (), (), ())
-    projected = write_projector_pdf(pattern, PrintInfo("x"), tmp_path / "x.pdf")
+    projected = plan_projector(pattern, PrintInfo("x"))
     for refused in (plan_sheets(pattern, PAPERS["a4"]), plan_roll(pattern), projected):
         assert [p.code for p in refused] == ["sheets.no-outline"]
         assert "Belt carrier" in refused[0].message

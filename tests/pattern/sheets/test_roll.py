@@ -104,6 +104,17 @@ def test_a_sheet_longer_than_a_pdf_page_may_be_is_refused():
     assert problem.code == "sheets.too-long"
 
 
+def test_without_a_width_the_page_grows_wider_rather_than_longer_than_a_page_may_be():
+    """Sails that would take six metres of the usual roll."""
+    sails = tuple(rectangle(f"s{n}", f"Sail {n}", 780.0, 1000.0) for n in range(6))
+    gown = Pattern("Gown", sails, (), (), ())
+    assert [p.code for p in plan_roll(gown, 841.0, tries=0)] == ["sheets.too-long"]
+    plan = plan_roll(gown, tries=0)
+    assert isinstance(plan, RollPlan), plan
+    assert max(plan.width, plan.height) <= LONGEST
+    assert max(a.bounds[2] for a in areas(plan, gown)) <= plan.width - MARGIN
+
+
 def test_a_pattern_without_pieces_is_refused(tmp_path):
     path = tmp_path / "none.pdf"
     (problem,) = write_one_sheet_pdf(Pattern("Nothing", (), (), (), ()), PrintInfo("Nothing"), path)
