@@ -26,7 +26,7 @@ from app.pattern.sheets.scale_figures import (
     readings,
     squares_wide,
 )
-from app.pattern.sheets.setting import Column, fitted, wrapped
+from app.pattern.sheets.setting import Column, fitted, fitted_lines, wrapped
 
 __all__ = ["CAUTION", "draw_cover", "draw_heading", "page_list", "sheet_list"]
 
@@ -71,9 +71,11 @@ def draw_heading(pen: PdfPen, room: Box, info: PrintInfo) -> float:
     em = fitted(info.studio, 4.0, right - left - width_of(order, 4.0) - 6.0, Face.STRONG)
     pen.text(Point(left, top - 3.4), info.studio, Lettering(em, 0.0, Anchor.START, Face.STRONG))
     _rule(pen, left, right, top - 5.6)
-    size = fitted(info.title, 15.0, right - left, Face.STRONG)
-    pen.text(Point(left - 0.06 * size, top - 8.5 - size * 0.8), info.title, Lettering(size, 0.0, face=Face.STRONG))
-    y = top - 8.5 - size * 1.12
+    size, lines = fitted_lines(info.title, 15.0, right - left, Face.STRONG)
+    y = top - 8.5
+    for line in lines:
+        pen.text(Point(left - 0.06 * size, y - size * 0.8), line, Lettering(size, 0.0, face=Face.STRONG))
+        y -= size * 1.12
     if info.customer:
         words = f"made to measure for {info.customer}"
         pen.text(Point(left, y - 5.0), words, Lettering(fitted(words, 5.4, right - left), 0.0))

@@ -18,7 +18,7 @@ from app.pattern.sheets.key import KEY_ROW, draw_key, key_entries, key_rows
 from app.pattern.sheets.maps import draw_assembly_map, draw_tiny_map, map_transform
 from app.pattern.sheets.plate import Plate, quiet_place
 from app.pattern.sheets.scale_figures import SQUARES_HIGH, both_units, draw_check_squares, squares_wide
-from app.pattern.sheets.setting import Column, fitted, wrapped
+from app.pattern.sheets.setting import Column, fitted, fitted_lines, wrapped
 from app.pattern.units import Unit
 
 FRAME = Box(10.0, 10.0, 200.0, 287.0)
@@ -273,6 +273,27 @@ def test_words_that_fit_keep_their_size_and_others_shrink_to_the_width():
     assert fitted("short", 4.0, 100.0) == 4.0
     size = fitted("a rather longer line of words", 9.0, 60.0)
     assert width_of("a rather longer line of words", size) == pytest.approx(60.0)
+
+
+def test_a_title_of_two_hundred_letters_is_broken_over_lines_rather_than_set_too_small_to_read():
+    words = ("Harbour dress with a yoke and gathers " * 6)[:200]
+    size, lines = fitted_lines(words, 15.0, 179.0, Face.STRONG)
+    assert size >= 4.5
+    assert " ".join(lines) == words.strip()
+    assert len(lines) * size <= 15.0
+    assert all(width_of(line, size, Face.STRONG) <= 179.0 for line in lines)
+    assert fitted_lines("Harbour dress", 15.0, 179.0) == (15.0, ("Harbour dress",))
+
+
+def test_a_title_without_a_space_is_made_as_small_as_its_line_needs():
+    size, lines = fitted_lines("W" * 120, 15.0, 179.0)
+    assert len(lines) == 1
+    assert width_of(lines[0], size) <= 179.0
+
+
+def test_a_no_break_space_holds_a_figure_and_its_unit_on_one_line():
+    for width in range(20, 80):
+        assert not any(line.endswith("100") for line in wrapped("Print it at 100\u00a0% and never less", 3.6, width))
 
 
 def test_a_column_sets_lines_downwards_and_items_with_a_hanging_sign():
