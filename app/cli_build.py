@@ -152,6 +152,8 @@ def _write(request: PackRequest, folder: Path) -> int:
         return say("nothing was written.")
     for file in outcome.files:
         print(f"{folder / file.name}  {file.bytes / 1000:.0f} kB")
+    for words in (*outcome.summary["left_out"], *outcome.summary["notes"]):
+        say(words)
     return 0
 
 

@@ -108,7 +108,7 @@ def test_grade_takes_the_designers_own_chart(tmp_path):
         (["--sizes", "84,92", "--choice", "length=9m"], "size 84:"),
         (["--sizes", "84,92", "--paper", "papyrus"], "papyrus"),
         (["--sizes", "84,92", "--chart", "nowhere.csv"], "nowhere.csv"),
-        (["--sizes", "84,92", "--roll", "200mm"], "Choose a roll at least"),
+        (["--sizes", "84,92", "--roll", "210mm"], "Choose a roll at least"),
     ],
 )
 def test_grade_with_a_slip_writes_nothing_and_says_why(tmp_path, capsys, more, said):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
@@ -35,7 +35,7 @@ from app.pattern.steps import (
     sizes_in_words,
 )
 from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
-from app.pattern.units import Unit, show_cloth_length, show_length, show_seam_width
+from app.pattern.units import Unit, show_cloth_length, show_length, show_seam_width, with_other_units
 
 __all__ = [
     "ClothRow",
@@ -63,7 +63,7 @@ _ROOMY = 11
 class SheetFor:
     """Whom the sheet is for, and in which unit and on which paper ("a4" or "letter") it is set.
 
-    `lines` are those that her pieces are printed with.
+    `lines` are those that her pieces are printed with; `projector`: she has a file for one.
     """
 
     title: str
@@ -73,6 +73,7 @@ class SheetFor:
     unit: Unit
     paper: str
     lines: Lines = Lines.BOTH
+    projector: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +185,7 @@ def instruction_sheet(
         allowances=tuple(_allowance(row, unit) for row in allowances[1:]),
         usual_allowance=show_seam_width(allowances[0].width, unit) if allowances else "",
         trims=(show_length(TRIM_OUTER, unit), show_length(TRIM_INNER, unit)),
-        cautions=cautions_for(pattern),
+        cautions=tuple(_caution(each, unit) for each in cautions_for(pattern)),
         notes=notes,
         steps=tuple(_step(pattern, step, unit) for step in making_order(pattern)),
         other_seams=tuple(seam_in_words(seams[index], unit) for index in seams_without_step(pattern)),
@@ -235,6 +236,11 @@ def _lay(lay: LayPlan, unit: Unit) -> LayPicture:
         f"and use {lay.utilisation:.0%} of it.{way}"
     )
     return LayPicture(lay.cloth.title, caption, Markup(lay_svg(lay, unit)))
+
+
+def _caution(caution: Caution, unit: Unit) -> Caution:
+    """A caution whose figures a reader of inches understands too."""
+    return caution if unit is Unit.CM else replace(caution, words=with_other_units(caution.words))
 
 
 def _allowance(row: AllowanceRow, unit: Unit) -> Figure:

@@ -21,16 +21,18 @@ from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, pl
 from app.pattern.make import Made, Refused, make_pattern
 from app.pattern.pieces.model import Fabric
 from app.pattern.plain_words import for_maker, in_plain_words, titles_of
-from app.pattern.problem import Problem, has_errors
+from app.pattern.problem import Problem
 from app.pattern.settled import Settled, settle
 from app.pattern.sheets import (
     Join,
     PrintInfo,
     PrintStyle,
+    ProjectorPlan,
     RollPlan,
     SheetPlan,
     info_problems,
     paper_of,
+    plan_projector,
     plan_roll,
     plan_sheets,
     write_projector_pdf,
@@ -46,6 +48,9 @@ _ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 
 #: Further orders of the pieces to try on paper. On our first drafts hardly more sheets were saved by more.
 _SHEET_TRIES, _ROLL_TRIES = 20, 8
+
+#: What a PDF page cannot hold is left out and told: the sheets hold the same pieces. All else stops the build.
+_LEAVES_OUT = frozenset({"sheets.too-long"})
 
 
 class Stage(StrEnum):
@@ -73,7 +78,7 @@ _TITLES = {
     "pattern-one-sheet.pdf": "Pattern on one sheet, for a copy shop or plotter",
     "pattern-projector.pdf": "Pattern for a projector, with a grid and layers",
     "pattern.dxf": "Pattern for cutting machines and plotters (DXF, millimetres)",
-    "pieces-svg.zip": "Each piece at true scale, for drawing programs and laser cutters (SVG)",
+    "pieces-svg.zip": "Each piece at true scale, for drawing programs (SVG)",
     "report.json": "Every figure of the pattern, for machines",
     "everything.zip": "Everything in one file",
 }
@@ -81,12 +86,17 @@ _TITLES = {
 
 @dataclass(frozen=True, slots=True)
 class _Planned:
-    """All that is known before a file is written."""
+    """All that is known before a file is written.
+
+    `roll` and `projector` are None where there is no such file; where one was wanted, `left_out` says why.
+    """
 
     made: Made
     lays: Mapping[str, LayPlan]
     sheets: SheetPlan
-    roll: RollPlan
+    roll: RollPlan | None
+    projector: ProjectorPlan | None
+    left_out: tuple[Problem, ...]
 
 
 @dataclass(slots=True)
@@ -145,10 +155,20 @@ def _plan(request: PackRequest, progress: Progress) -> _Planned | tuple[Problem,
     if isinstance(paper, Problem):
         return (paper,)
     sheets = plan_sheets(made.pattern, paper, tries=_SHEET_TRIES, join=Join(prints.join), style=style)
+    if not isinstance(sheets, SheetPlan):
+        return sheets
     roll = plan_roll(made.pattern, prints.roll_mm, tries=_ROLL_TRIES, style=style)
-    if isinstance(sheets, SheetPlan) and isinstance(roll, RollPlan):
-        return _Planned(made, lays, sheets, roll)
-    return tuple(problem for found in (sheets, roll) if isinstance(found, tuple) for problem in found)
+    if isinstance(roll, tuple) and any(problem.code not in _LEAVES_OUT for problem in roll):
+        return roll
+    projector = plan_projector(made.pattern, _info(request), style) if prints.projector else None
+    return _Planned(
+        made,
+        lays,
+        sheets,
+        roll if isinstance(roll, RollPlan) else None,
+        projector if isinstance(projector, ProjectorPlan) else None,
+        tuple(problem for found in (roll, projector) if isinstance(found, tuple) for problem in found),
+    )
 
 
 def _made(request: PackRequest, unit: Unit) -> Made | tuple[Problem, ...]:
@@ -202,7 +222,7 @@ def _write(request: PackRequest, planned: _Planned, folder: Path, progress: Prog
     counts = _print(request, planned, folder)
     machines = _hand_on(request, planned, folder)
     _begin(progress, Stage.INSTRUCTIONS)
-    sheet = instruction_sheet(planned.made, planned.lays, _to(request), _notes(planned.made))
+    sheet = instruction_sheet(planned.made, planned.lays, _to(request, planned), _notes(planned.made))
     (folder / "instructions.pdf").write_bytes(instruction_pdf(sheet))
     _begin(progress, Stage.REPORT)
     figures = report(planned.made, planned.lays, counts)
@@ -216,15 +236,15 @@ def _write(request: PackRequest, planned: _Planned, folder: Path, progress: Prog
 def _print(request: PackRequest, planned: _Planned, folder: Path) -> tuple[SheetCount, ...]:
     pattern, info, tiled = planned.made.pattern, _info(request), _tiled_name(planned)
     write_tiled_pdf(planned.sheets, pattern, info, folder / tiled)
-    write_roll_pdf(planned.roll, pattern, info, folder / "pattern-one-sheet.pdf")
-    # The first page carries the check squares and the map.
-    pages = 1 + len(planned.sheets.sheets)
-    counts = (SheetCount(tiled, planned.sheets.paper.name, pages), SheetCount("pattern-one-sheet.pdf", "one sheet", 1))
-    if not request.prints.projector:
-        return counts
-    # Pieces spread too wide for one page have no projector file; the other files hold them all the same.
-    written = write_projector_pdf(pattern, info, folder / "pattern-projector.pdf", style=_style(request))
-    return counts if has_errors(written) else (*counts, SheetCount("pattern-projector.pdf", "projector", 1))
+    # The first page carries the figures of the scale and the map.
+    counts = [SheetCount(tiled, planned.sheets.paper.name, 1 + len(planned.sheets.sheets))]
+    if planned.roll is not None:
+        write_roll_pdf(planned.roll, pattern, info, folder / "pattern-one-sheet.pdf")
+        counts.append(SheetCount("pattern-one-sheet.pdf", "one sheet", 1))
+    if planned.projector is not None:
+        write_projector_pdf(planned.projector, pattern, info, folder / "pattern-projector.pdf")
+        counts.append(SheetCount("pattern-projector.pdf", "projector", 1))
+    return tuple(counts)
 
 
 def _tiled_name(planned: _Planned) -> str:
@@ -241,7 +261,7 @@ def _info(request: PackRequest) -> PrintInfo:
     )
 
 
-def _to(request: PackRequest) -> SheetFor:
+def _to(request: PackRequest, planned: _Planned) -> SheetFor:
     return SheetFor(
         title=request.title,
         customer=request.customer,
@@ -250,6 +270,7 @@ def _to(request: PackRequest) -> SheetFor:
         unit=Unit(request.unit),
         paper="letter" if _is_american(request) else "a4",
         lines=Lines(request.prints.lines),
+        projector=planned.projector is not None,
     )
 
 
@@ -285,12 +306,14 @@ def _file(folder: Path, name: str, title: str) -> PackFile:
 
 
 def _summary(request: PackRequest, planned: _Planned) -> dict[str, Any]:
-    """What the order's page says of the pack: sheets, cloth to buy, and what the checks noted."""
+    """What the order's page says of the pack: sheets, cloth to buy, which files are not there, and other notes."""
+    lacking = (f"{problem.message} {problem.fix}" for problem in info_problems(_info(request)))
     return {
         "sheets": len(planned.sheets.sheets),
         "paper": request.paper,
         "cloths": list(_cloth_summaries(request, planned)),
-        "notes": [*_notes(planned.made), *(problem.message for problem in info_problems(_info(request)))],
+        "left_out": [f"{problem.message} {problem.fix}" for problem in planned.left_out],
+        "notes": [*_notes(planned.made), *lacking],
     }
 
 

@@ -14,7 +14,7 @@ from app.orders.again import again_lead, made_again_words
 from app.orders.customer import customer_fields
 from app.orders.findings import not_proved_yet, told_plainly
 from app.orders.models import Fitting, Order, OrderState
-from app.orders.narrow import Narrow, narrow_cloths, too_narrow
+from app.orders.narrow import Narrow, left_out, narrow_cloths, too_narrow
 from app.orders.preview import ClothNeeded, drawing_of, pattern_of, with_other_folds
 from app.orders.print_form import PAPERS, prints_in_words
 from app.orders.service import CHANGED_SINCE, cloths_of, not_sold, order_files, prints_of, told_customer
@@ -45,6 +45,7 @@ __all__ = [
     "progress_page",
     "progress_state",
     "review_page",
+    "told_of_pack",
 ]
 
 # How each sentence goes on after what the checks say: that all hold, or how many things there are to look at.
@@ -105,6 +106,7 @@ class ReviewPage:
     `narrow` is what the pieces do not go on, cloth or paper: until they do nothing is ordered.
     `changed` says that another version of the design is sold now ("" when it is this one): until the fitting is drawn
     by that one nothing is ordered either.
+    `left_out` says which file the pack will be without all the same.
     """
 
     token: str
@@ -128,6 +130,7 @@ class ReviewPage:
     changed: str
     narrow_title: str
     narrow: tuple[Narrow, ...]
+    left_out: tuple[str, ...]
     can_order: bool
     asks_designer: bool
     box: OrderBox
@@ -176,7 +179,8 @@ class FileShown:
 class ProgressPage:
     """An order as its customer sees it: waiting with its stage, ready with files, or stopped with the findings.
 
-    `again` tells that a ready pattern is another than the one given out first.
+    `again` tells that a ready pattern is another than the one given out first; `left_out` says which files of a ready
+    pack are not there and why; `one_sheet` and `projector`: there is one for a copy shop, and one for a projector.
     """
 
     token: str
@@ -192,8 +196,11 @@ class ProgressPage:
     paper: str
     findings: tuple[str, ...]
     facts: tuple[Pair, ...]
+    left_out: tuple[str, ...]
     notes_title: str
     notes: tuple[str, ...]
+    one_sheet: bool
+    projector: bool
     fitting: str
 
 
@@ -235,6 +242,7 @@ def review_page(
         changed=f"{unsold.message} {unsold.fix}" if unsold and unsold.code == CHANGED_SINCE else "",
         narrow_title=_narrow_title(narrow),
         narrow=narrow,
+        left_out=left_out(fitting),
         can_order=unsold is None and not narrow,
         asks_designer=asks,
         box=_ASK_BOX if asks else _ORDER_BOX,
@@ -294,7 +302,7 @@ def fabric_page(fitting: Fitting) -> FabricPage:
 def progress_page(order: Order) -> ProgressPage:
     """An order for its customer."""
     state = progress_state(order)
-    notes = tuple(order.summary.get("notes", ())) if order.state is OrderState.READY else ()
+    notes = told_of_pack(order, "notes")
     return ProgressPage(
         token=order.token,
         number=order.number,
@@ -315,8 +323,11 @@ def progress_page(order: Order) -> ProgressPage:
             *_built_pairs(order),
             *entered_pairs(order.fitting, order.draft_version),
         ),
+        left_out=told_of_pack(order, "left_out"),
         notes_title=_notes_title(notes),
         notes=notes,
+        one_sheet=_has_file(order, "pattern-one-sheet.pdf"),
+        projector=_has_file(order, "pattern-projector.pdf"),
         fitting=order.fitting.token,
     )
 
@@ -325,6 +336,15 @@ def _titles(order: Order) -> Mapping[str, str]:
     """What the pieces of an order's pattern are called, by name; none where its draft cannot be read."""
     card = card_of(order.draft_version, order.fitting.listing)
     return {name: titled(title, name) for name, title in card.pieces} if card is not None else {}
+
+
+def told_of_pack(order: Order, what: str) -> tuple[str, ...]:
+    """What the build of a ready pack wrote down for people: "left_out" or "notes"."""
+    return tuple(order.summary.get(what, ())) if order.state is OrderState.READY else ()
+
+
+def _has_file(order: Order, name: str) -> bool:
+    return any(file.name == name for file in order_files(order))
 
 
 def progress_state(order: Order) -> dict[str, Any]:

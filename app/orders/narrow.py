@@ -1,4 +1,4 @@
-"""Cloth or paper too narrow for a customer's pieces: told on her review with the width that will do."""
+"""Cloth, paper or page too narrow for a customer's pieces: told on her review with what will do."""
 
 from __future__ import annotations
 
@@ -12,10 +12,10 @@ from app.orders.service import prints_of
 from app.pattern.drawing import Lines
 from app.pattern.lay import Cloth, LeastWidth, least_width
 from app.pattern.make import Made
-from app.pattern.sheets import PrintStyle, least_roll
+from app.pattern.sheets import PrintInfo, PrintStyle, least_roll, plan_projector
 from app.pattern.units import Unit, show_least_width, show_length
 
-__all__ = ["Narrow", "narrow_cloths", "too_narrow"]
+__all__ = ["Narrow", "left_out", "narrow_cloths", "too_narrow"]
 
 #: A cloth may be this much narrower than a piece needs, mm: nobody measures cloth so closely.
 _HAIR = 1e-6
@@ -78,3 +78,16 @@ def _narrow_sheet(fitting: Fitting) -> Iterator[Narrow]:
             f"{have} is too narrow. It must be at least {show_least_width(need, unit)} wide, for the piece “{piece}”."
         )
         yield Narrow("", "The one-sheet file", words, ROLL)
+
+
+def left_out(fitting: Fitting) -> tuple[str, ...]:
+    """Why the pack will be without a file that she asked for; nothing stands in the way of the order itself.
+
+    The one sheet is not asked about here: how long it is shows only when it is packed.
+    """
+    made, prints = pattern_of(fitting), prints_of(fitting)
+    if not prints.projector or not isinstance(made, Made):
+        return ()
+    info = PrintInfo(fitting.listing.title, unit=Unit(fitting.unit))
+    found = plan_projector(made.pattern, info, PrintStyle(lines=Lines(prints.lines)))
+    return tuple(f"{each.message} {each.fix}" for each in found) if isinstance(found, tuple) else ()

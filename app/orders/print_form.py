@@ -52,7 +52,8 @@ _HINTS = {
     LINES: "Without seam allowance you add your own when you cut.",
     MARGIN: "What your printer leaves blank at each edge; most need less than this.",
     ROLL: "The whole pattern on one sheet, as wide as the paper your copy shop or plotter has.",
-    PROJECTOR: "One page without margins, over a grid, to be thrown onto the cloth.",
+    PROJECTOR: "One page without margins, over a grid, to be thrown onto the cloth. Never look into the beam; fasten "
+    "the projector, its stand and its cables, and follow its handbook.",
 }
 _USUAL = PrintChoices()
 #: The paper that lies in the printer of most people who measure in a unit (common practice).

@@ -10,7 +10,7 @@ from urllib.parse import urlencode
 from markupsafe import Markup
 
 from app.orders.again import rebuilt_words
-from app.orders.contexts import Finding, Pair, entered_pairs
+from app.orders.contexts import Finding, Pair, entered_pairs, told_of_pack
 from app.orders.findings import outside_the_proof
 from app.orders.models import Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
@@ -117,7 +117,8 @@ class DashboardPage:
 class StudioOrderPage:
     """One order as the designer sees it, with the reason it stopped or waits, the findings and what she can do.
 
-    `again` tells each time that its pack was found damaged.
+    `again` tells each time that its pack was found damaged; `notes` are what its customer is told of her pack, the
+    files that are not there first.
     """
 
     number: str
@@ -129,6 +130,7 @@ class StudioOrderPage:
     reason: str
     again: tuple[str, ...]
     findings: tuple[Finding, ...]
+    notes: tuple[str, ...]
     facts: tuple[Pair, ...]
     actions: tuple[Option, ...]
     where: Markup
@@ -179,6 +181,7 @@ def studio_order_page(order: Order, standing: Standing = INSIDE) -> StudioOrderP
         reason=order.reason,
         again=rebuilt_words(order),
         findings=tuple(_finding(one) for one in order.findings),
+        notes=(*told_of_pack(order, "left_out"), *told_of_pack(order, "notes")),
         facts=facts,
         actions=_actions(order),
         where=Markup(standing.chart),

@@ -24,6 +24,7 @@ from app.pattern.sheets import (  # noqa: E402
     PAPERS,
     ROLLS,
     PrintInfo,
+    plan_projector,
     plan_roll,
     plan_sheets,
     write_projector_pdf,
@@ -80,10 +81,10 @@ def bound(plan, pattern):
 
 
 def errors(plan, path):
-    """The largest error of a check square's side, and the largest gap between a line on one sheet and on the next."""
+    """The largest error of a check square (edge to edge), and the largest gap between a line on two sheets."""
     width, margin = GREY.strokes[LineStyle.CUTTING].width, plan.paper.margin
     with open_pdf(path) as document:
-        sides = [p.box[2] - p.box[0] for p in paths_of(document[0])]
+        sides = [p.ink[2] - p.ink[0] for p in paths_of(document[0])]
         scale = max(min(abs(side - true) for side in sides) for true in (50.0, 50.8))
         held = []
         for number, sheet in enumerate(plan.sheets, start=1):
@@ -125,7 +126,7 @@ def bench_whole(name, pattern, folder):
         write_roll_pdf(roll, pattern, info, folder / "roll.pdf")
         size = (folder / "roll.pdf").stat().st_size / 1000.0
         print(f"{name:<18}36 in roll: {roll.height:.0f} mm in {rolling:.2f} s, {size:.0f} kB", end="; ")
-    _, projecting = timed(lambda: write_projector_pdf(pattern, info, folder / "projector.pdf"))
+    _, projecting = timed(lambda: write_projector_pdf(plan_projector(pattern, info), pattern, info, folder / "p.pdf"))
     _, drawing = timed(lambda: preview_svg(pattern, Unit.CM))
     print(f"projector in {projecting:.2f} s; preview in {drawing * 1000:.0f} ms")
 

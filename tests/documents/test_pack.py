@@ -214,3 +214,100 @@ def test_a_timed_build_accounts_for_every_stage_that_was_reached(built, order, t
     outcome, stages = build_timed(replace(order, draft_text="draft"), tmp_path, lambda: float(next(ticks)))
     assert isinstance(outcome, PackRefused)
     assert stages == ((Stage.DRAFT, 1.0),)
+
+
+#: A banner: one strip as long as asked for, on cloth that is as long.
+BANNER = """
+draft "Harbour banner"
+needs
+    waist_girth
+choices
+    length = 300cm from 50cm to 600cm "Length"
+fabrics
+    main "Cloth" width 140cm open
+sheet strip
+    bottom = at 0, 0
+    lower = line bottom to (bottom right length)
+    far   = line (bottom right length) to (bottom right length up 30cm)
+    upper = line (bottom right length up 30cm) to (bottom up 30cm)
+    near  = line (bottom up 30cm) to bottom
+piece strip "Banner strip" from strip cut 1 main
+    outline   lower, far, upper, near
+    grain     (bottom right 5cm up 15cm) to (bottom right length - 5cm up 15cm)
+    allowance 1cm
+steps
+    ## Hem
+    Turn in every edge and stitch.
+"""
+
+
+def banner(order, length, **more):
+    return replace(
+        order,
+        draft_text=BANNER,
+        draft_name="banner.draft",
+        measurements={"waist_girth": 760.0},
+        choices={"length": length},
+        cloths={},
+        title="Harbour banner",
+        **more,
+    )
+
+
+def built_names(outcome):
+    assert isinstance(outcome, PackReady), outcome
+    return [file.name for file in outcome.files]
+
+
+def test_a_projector_file_that_no_page_holds_is_left_out_and_told_with_the_piece_and_what_to_use(order, tmp_path):
+    outcome = build_pack(banner(order, 4900.0), tmp_path, quiet)
+    assert "pattern-projector.pdf" not in built_names(outcome)
+    assert "pattern-one-sheet.pdf" in built_names(outcome)
+    (told,) = outcome.summary["left_out"]
+    assert "no file for a projector: the piece “Banner strip” is 492 cm long" in told
+    assert "Use the sheets" in told
+    assert "projector" not in words_of(tmp_path / "instructions.pdf").lower()
+
+
+def test_a_sheet_longer_than_a_page_is_left_out_and_told_while_the_rest_is_built(order, tmp_path):
+    outcome = build_pack(banner(order, 5300.0), tmp_path, quiet)
+    assert "pattern-one-sheet.pdf" not in built_names(outcome)
+    assert "pattern-a4.pdf" in built_names(outcome)
+    assert len(outcome.summary["left_out"]) == 2
+    assert any("on one sheet would be" in told and "Use the sheets" in told for told in outcome.summary["left_out"])
+    figures = json.loads((tmp_path / "report.json").read_text("utf-8"))
+    assert [sheet["file"] for sheet in figures["sheets"]] == ["pattern-a4.pdf"]
+
+
+def test_a_projector_file_nobody_asked_for_is_not_told_of(order, tmp_path):
+    request = banner(order, 4900.0)
+    outcome = build_pack(replace(request, prints=replace(request.prints, projector=False)), tmp_path, quiet)
+    assert outcome.summary["left_out"] == []
+
+
+def test_a_roll_narrower_than_a_piece_still_stops_the_build_with_the_width_to_choose(order, tmp_path):
+    request = replace(order, prints=replace(order.prints, roll_mm=210.0))
+    refused = build_pack(request, tmp_path, quiet)
+    assert isinstance(refused, PackRefused)
+    assert [problem.code for problem in refused.problems] == ["sheets.too-wide"]
+
+
+def test_a_pack_without_anything_left_out_says_nothing_of_it_and_its_sheet_has_the_projectors_cautions(built):
+    folder, outcome, *_ = built
+    assert outcome.summary["left_out"] == []
+    words = " ".join(words_of(folder / "instructions.pdf").split())
+    assert "With a projector" in words
+    assert "Never look into the lens or the beam" in words
+    assert "outer edge to outer edge" in words
+
+
+def test_letters_that_cannot_be_printed_are_told_with_what_to_do(order, tmp_path):
+    outcome = build_pack(replace(order, customer="美咲"), tmp_path, quiet)
+    (told,) = [note for note in outcome.summary["notes"] if "typeface" in note]
+    assert "customer's name" in told
+    assert "Latin, Greek or Cyrillic" in told
+
+
+def test_no_file_is_named_for_tools_of_which_the_pack_has_no_caution(built):
+    _, outcome, *_ = built
+    assert not [file.title for file in outcome.files if "laser" in file.title.lower()]

@@ -155,3 +155,31 @@ def test_lists_in_a_step_are_set_as_lists(skirt):
 def test_an_order_number_is_said_to_be_worth_keeping(skirt):
     assert "its order number, TL-0042, finds" in instruction_html(sheet_of(skirt))
     assert "finds your measurements" not in instruction_html(sheet_of(skirt, to=replace(TO, order_number="")))
+
+
+def test_the_figures_of_a_caution_are_told_in_the_readers_unit_too(skirt):
+    """A height that a standard gives in centimetres is told with its inches to who reads inches."""
+    tied = replace(skirt, pattern=replace(skirt.pattern, title="Skirt with ties"))
+    for unit, told in ((Unit.CM, "a height of 134 cm, nor"), (Unit.INCH, "a height of 134 cm (52 3/4 in), nor")):
+        cords = next(c for c in sheet_of(tied, to=replace(TO, unit=unit)).cautions if c.topic.startswith("Cords"))
+        assert told in cords.words
+
+
+def test_the_sheet_ends_without_a_second_word_on_the_hem_that_a_step_has_sewn(skirt):
+    finish = instruction_html(sheet_of(skirt)).partition("Finishing and care")[2]
+    assert "hem" not in finish
+
+
+def test_each_tool_that_can_hurt_has_its_caution_once_on_the_sheet(skirt):
+    html = instruction_html(sheet_of(skirt, to=replace(TO, projector=True)))
+    for words in (
+        "Rest the iron on its heel, keep its cord",
+        "rotary cutter",
+        "Never look into the lens",
+        "never in the",
+    ):
+        assert html.count(words) == 1
+
+
+def test_a_pack_without_a_projector_file_has_no_words_on_one(skirt):
+    assert "projector" not in instruction_html(sheet_of(skirt)).lower()

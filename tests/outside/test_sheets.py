@@ -25,6 +25,7 @@ from app.pattern.sheets import (
     PrintInfo,
     nest_of,
     plan_artwork,
+    plan_projector,
     plan_sheets,
     sheets_in_a_row,
     write_grading_pdf,
@@ -80,30 +81,19 @@ def test_the_media_box_of_every_page_is_the_papers_size(name, tmp_path):
 
 
 @pytest.mark.parametrize("name", ["a4", "letter"])
-def test_pdfium_measures_the_check_squares_as_five_centimetres_and_two_inches(name, tmp_path):
-    path = tmp_path / "sheets.pdf"
-    write_tiled_pdf(plan_sheets(pattern(), PAPERS[name], tries=0), pattern(), PrintInfo("Harbour dress"), path)
-    with open_pdf(path) as document:
-        boxes = [p.box for p in paths_of(document[0])]
-    squares = [b[2] - b[0] for b in boxes if abs((b[2] - b[0]) - (b[3] - b[1])) < 0.01 and b[2] - b[0] > 40.0]
-    assert sorted(squares)[:2] == pytest.approx([50.0, 2.0 * MM_PER_INCH], abs=0.1)
-
-
-@pytest.mark.parametrize("name", ["a4", "letter"])
-def test_printed_at_three_hundred_dots_per_inch_the_first_square_is_its_size_in_dots(name, tmp_path):
-    """What a printer does: PDFium rasters the page at 300 dpi; 50 mm are 590.6 dots, and the line 3 dots wide."""
+def test_printed_at_six_hundred_dots_per_inch_the_first_square_is_its_size_in_dots(name, tmp_path):
+    """What a printer does: PDFium rasters the page at 600 dpi; 50 mm from outer edge to outer edge are 1181.1 dots."""
     path = tmp_path / "sheets.pdf"
     paper = PAPERS[name]
     write_tiled_pdf(plan_sheets(pattern(), paper, tries=0), pattern(), PrintInfo("Harbour dress"), path)
     with open_pdf(path) as document:
-        image = document[0].render(scale=300.0 / UNITS_PER_INCH).to_pil().convert("L")
-        top = max(p.box[3] for p in paths_of(document[0]) if 49.9 < p.box[2] - p.box[0] < 50.1)
-    row = round((paper.height - top + 25.0) / MM_PER_INCH * 300.0)
-    dark = [x for x in range(image.width) if image.getpixel((x, row)) < 128]
-    left = dark[0]
-    right = max(x for x in dark if x - left < 620)
-    dots = right - left
-    assert dots * MM_PER_INCH / 300.0 == pytest.approx(50.0, abs=0.35)
+        left, _, right, top = next(p.box for p in paths_of(document[0]) if 49.0 < p.box[2] - p.box[0] < 50.1)
+        width = document[0].get_width()
+        crop = tuple(n * UNITS_PER_INCH / MM_PER_INCH for n in (left - 2.0, top - 26.0, -right - 2.0, 25.0 - top))
+        crop = (crop[0], crop[1], width + crop[2], document[0].get_height() + crop[3])
+        image = document[0].render(scale=600.0 / UNITS_PER_INCH, crop=crop).to_pil().convert("L")
+    dark = [x for x in range(image.width) if image.getpixel((x, image.height // 2)) < 128]
+    assert dark[-1] - dark[0] + 1 == pytest.approx(50.0 / MM_PER_INCH * 600.0, abs=1.0)
 
 
 def test_qpdf_finds_nothing_to_complain_of(tmp_path):
@@ -111,14 +101,6 @@ def test_qpdf_finds_nothing_to_complain_of(tmp_path):
     write_tiled_pdf(plan_sheets(pattern(), PAPERS["a4"], tries=0), pattern(), PrintInfo("Harbour dress"), path)
     with pikepdf.open(path) as document:
         assert document.check_pdf_syntax() == []
-
-
-def test_poppler_like_viewers_are_told_not_to_scale(tmp_path):
-    """ISO 32000-1:2008, table 150: PrintScaling None."""
-    path = tmp_path / "sheets.pdf"
-    write_tiled_pdf(plan_sheets(pattern(), PAPERS["a4"], tries=0), pattern(), PrintInfo("Harbour dress"), path)
-    with pikepdf.open(path) as document:
-        assert document.Root.ViewerPreferences.PrintScaling == pikepdf.Name("/None")
 
 
 def test_the_plan_needs_no_fewer_sheets_than_the_area_and_a_quarter_fewer_than_a_row():
@@ -161,7 +143,7 @@ def files(tmp_path_factory):
     tiled, roll, projector, sizes, table = paths = tuple(folder / f"{name}.pdf" for name in names)
     write_tiled_pdf(plan_sheets(some, PAPERS["letter"], tries=0), some, info, tiled)
     write_one_sheet_pdf(some, info, roll, ROLLS["36in"])
-    write_projector_pdf(some, info, projector)
+    write_projector_pdf(plan_projector(some, info), some, info, projector)
     nest = nest_of({"84": some, "92": some}, info)
     write_tiled_artwork(plan_artwork(nest, PAPERS["a4"], tries=0), nest, info, sizes)
     write_grading_pdf({"84": some, "92": some}, info, PAPERS["a4"], table)
@@ -172,6 +154,29 @@ def test_qpdf_finds_no_fault_in_any_kind_of_file(files):
     for path in files:
         with pikepdf.open(path) as document:
             assert document.check_pdf_syntax() == [], path.name
+
+
+def test_every_kind_of_file_asks_viewers_to_print_it_unscaled_on_its_own_paper_and_one_side(files):
+    """ISO 32000-1:2008, 12.2, table 150: PrintScaling None (PDF 1.6), PickTrayByPDFSize and Duplex (PDF 1.7)."""
+    for path in files:
+        with pikepdf.open(path) as document:
+            asked = document.Root.ViewerPreferences
+            assert asked.PrintScaling == pikepdf.Name("/None"), path.name
+            assert asked.PickTrayByPDFSize is True
+            assert asked.Duplex == pikepdf.Name("/Simplex")
+            assert document.pdf_version == "1.7"
+
+
+def test_every_page_of_every_file_is_of_one_box_in_units_of_a_seventy_second_of_an_inch(files):
+    """ISO 32000-1:2008, 14.11.2 and table 30: without CropBox the MediaBox is shown; without UserUnit it is 1/72 in."""
+    for path in files:
+        with pikepdf.open(path) as document:
+            for page in document.pages:
+                assert "/UserUnit" not in page.obj, path.name
+                assert page.cropbox == page.mediabox
+                assert page.obj.get("/Rotate", 0) == 0
+                assert [float(n) for n in page.mediabox[:2]] == [0.0, 0.0]
+                assert max(float(n) for n in page.mediabox) <= 14_400.0
 
 
 def test_ghostscript_draws_every_kind_of_file_without_a_word(files):

@@ -14,6 +14,7 @@ from app.orders.models import Order, OrderState
 from app.orders.pack import PackFile
 from app.orders.service import FittingEntry, fitting_by_token, order_by_token, save_fitting
 from app.pattern import lay
+from app.pattern.sheets import projector
 from tests.proved import stand_proved
 
 FORM = "/patterns/fernhill-skirt/measure"
@@ -399,3 +400,55 @@ def test_a_link_that_lost_a_letter_finds_nothing(visitor, path):
     page = visitor.get(path)
     assert page.status == 404
     assert "There is nothing at this address" in page.words
+
+
+LEFT_OUT = "There is no file for a projector: the piece “Sash” is 492 cm long, and its page holds 500 cm."
+
+
+def ready(database, page, files, **summary):
+    change(
+        database,
+        page,
+        state=OrderState.READY,
+        files=[{"name": name, "title": name, "bytes": 10, "sha256": ""} for name in files],
+        summary=summary,
+    )
+
+
+def test_a_file_that_is_not_in_the_pack_is_told_beside_the_files_to_customer_and_designer(
+    visitor, designer, database, ordered
+):
+    ready(database, ordered, ["pattern-a4.pdf"], left_out=[LEFT_OUT], notes=["The hem is long."])
+    page = visitor.get(ordered.path)
+    assert LEFT_OUT in page.words
+    assert "For a copy shop" not in page.words
+    assert "beam" not in page.words
+    with database.reading() as session:
+        number = order_by_token(session, token_of(ordered)).number
+    studio = designer.get(f"/studio/orders/{number}")
+    assert LEFT_OUT in studio.words
+    assert "The hem is long." in studio.words
+
+
+def test_a_pack_with_a_projector_file_comes_with_the_cautions_for_one(visitor, database, ordered):
+    ready(database, ordered, ["pattern-a4.pdf", "pattern-one-sheet.pdf", "pattern-projector.pdf"])
+    page = visitor.get(ordered.path)
+    assert "Never look into the lens or the beam" in page.words
+    assert "nobody trips over them" in page.words
+    assert "follow the maker's handbook" in page.words
+    assert "For a copy shop" in page.words
+
+
+def test_a_projector_file_that_cannot_be_is_told_on_the_review_and_stands_in_no_orders_way(
+    visitor, fitted, monkeypatch
+):
+    """A page as short as one of the skirt's pieces stands for pieces as long as a page."""
+    monkeypatch.setattr(projector, "LONGEST", 700.0)
+    page = visitor.get(fitted.path)
+    assert "There is no file for a projector: the piece “" in page.words
+    assert "Use the sheets or the one-sheet file instead." in page.words
+    assert visitor.submit(page, to=f"{page.path}/order").path.startswith("/orders/")
+
+
+def test_whoever_chooses_a_projector_reads_the_caution_there(visitor):
+    assert "Never look into the beam; fasten the projector" in visitor.get(FORM).words

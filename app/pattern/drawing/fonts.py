@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path as FilePath
 
 from reportlab.pdfbase import pdfmetrics
@@ -14,6 +15,9 @@ __all__ = ["CAP_HEIGHT", "FAMILY", "font_name", "letters_lacking", "width_of", "
 FAMILY = "Source Sans 3"
 #: Height of a capital over the em, from the font's OS/2 table (sCapHeight 660 of 1000).
 CAP_HEIGHT = 0.66
+
+#: Where a line may break: at any space but those that hold words together (U+00A0, U+202F).
+_SPACE = re.compile(r"[^\S\u00a0\u202f]+")
 
 _FOLDER = FilePath(__file__).resolve().parents[3] / "static" / "fonts"
 _FILES = {
@@ -45,9 +49,12 @@ def letters_lacking(words: str, face: Face = Face.REGULAR) -> tuple[str, ...]:
 
 
 def wrapped(words: str, size: float, width: float, face: Face = Face.REGULAR) -> tuple[str, ...]:
-    """Words broken into lines no wider than `width` mm (a single longer word keeps its line)."""
+    """Words broken into lines no wider than `width` mm (a single longer word keeps its line).
+
+    A no-break space, as between a figure and its unit, holds its words on one line.
+    """
     lines: list[str] = []
-    for word in words.split():
+    for word in _SPACE.split(words.strip()):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_of(longer, size, face) <= width:
             lines[-1] = longer

@@ -13,7 +13,7 @@ from app.pattern.sheets.plan import (
     sheet_name,
     sheets_in_a_row,
 )
-from app.pattern.sheets.projector import write_projector_pdf
+from app.pattern.sheets.projector import ProjectorPlan, plan_projector, write_projector_pdf
 from app.pattern.sheets.roll import (
     ROLLS,
     RollPlan,
@@ -37,6 +37,7 @@ __all__ = [
     "PlacedPiece",
     "PrintInfo",
     "PrintStyle",
+    "ProjectorPlan",
     "RollPlan",
     "Sheet",
     "SheetPlan",
@@ -49,6 +50,7 @@ __all__ = [
     "paper_problems",
     "plan_artwork",
     "plan_artwork_roll",
+    "plan_projector",
     "plan_roll",
     "plan_sheets",
     "sheet_name",

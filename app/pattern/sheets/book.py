@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path as FilePath
+from typing import Any
 
+from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName
 from reportlab.pdfgen.canvas import Canvas
 
 from app.pattern.drawing import Face, PdfPen, replay
@@ -18,19 +20,27 @@ from app.pattern.sheets.layers import Layers
 
 __all__ = ["Book", "draw_ply"]
 
+#: What a viewer's print window begins with (ISO 32000-1:2008, 12.2, table 150): 100 %, the paper that the page asks
+#: for, one side only.
+_PREFERENCES = {
+    "PrintScaling": PDFName("None"),
+    "PickTrayByPDFSize": "true",
+    "Duplex": PDFName("Simplex"),
+    "DisplayDocTitle": "true",
+}
+
 
 class Book:
-    """One PDF. The same content gives the same bytes; viewers are asked not to scale it when printing."""
+    """One PDF. The same content gives the same bytes; viewers are asked to print it unscaled."""
 
     def __init__(self, path: FilePath, info: PrintInfo, subject: str, layers: tuple[str, ...] = ()) -> None:
         """Start a file with layers of those names; nothing is on disk before `close`."""
-        version = (1, 5) if layers else (1, 4)  # layers came with PDF 1.5
         self.canvas = Canvas(
             str(path),
             invariant=1,
             pageCompression=1,
             lang=info.language,
-            pdfVersion=version,
+            pdfVersion=(1, 7),  # layers came with 1.5, the choice of a tray with 1.7
             initialFontName=font_name(Face.REGULAR),
         )
         title = f"{info.title} · order {info.order_number}" if info.order_number else info.title
@@ -38,8 +48,9 @@ class Book:
         self.canvas.setAuthor(info.studio)
         self.canvas.setSubject(subject)
         self.canvas.setCreator("Tapeline")
-        self.canvas.setViewerPreference("PrintScaling", "None")
-        self.canvas.setViewerPreference("DisplayDocTitle", "true")
+        catalogue: Any = self.canvas._doc.Catalog
+        # ReportLab's own dictionary of preferences does not know of trays.
+        catalogue.ViewerPreferences = PDFDictionary(dict(_PREFERENCES))
         self._page = 0
         self._layers = Layers(self.canvas, layers)
 

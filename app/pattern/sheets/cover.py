@@ -3,33 +3,51 @@
 from __future__ import annotations
 
 from app.pattern.drawing import Anchor, Face, Lettering, LineStyle, PdfPen
+from app.pattern.drawing.fonts import width_of
 from app.pattern.geometry import Box, Path, Point, Transform
 from app.pattern.sheets.artwork import Artwork, Sign
-from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
 from app.pattern.sheets.info import Join, PrintInfo, PrintStyle
 from app.pattern.sheets.joining_figure import JOINING_HIGH, JOINING_WIDE, draw_joining
 from app.pattern.sheets.key import KEY_ROW, draw_key, key_entries, key_rows, sign_entries
 from app.pattern.sheets.maps import draw_assembly_map
 from app.pattern.sheets.plan import Sheet, SheetPlan
-from app.pattern.sheets.setting import Column, fitted, wrapped
-from app.pattern.units import Unit
+from app.pattern.sheets.scale_figures import (
+    BAR_DEEP,
+    READINGS_HIGH,
+    SHORT_BAR,
+    SQUARES_HIGH,
+    TOLERANCE,
+    bar_length,
+    both_units,
+    draw_bar_across,
+    draw_bar_down,
+    draw_check_squares,
+    draw_readings,
+    readings,
+    squares_wide,
+)
+from app.pattern.sheets.setting import Column, fitted, fitted_lines, wrapped
 
 __all__ = ["CAUTION", "draw_cover", "draw_heading", "page_list", "sheet_list"]
 
 _TEXT, _HEAD, _CAUTION_TEXT = 3.6, 4.6, 3.1
-_LARGEST = 2.6
+#: How large the words are set against those on A4, at least and at most.
+_SMALLEST, _LARGEST = 0.8, 2.6
 _KEY_COLUMNS, _SIGN_COLUMNS = 2, 4
 CAUTION = (
     "Shears, pins, machine and iron can hurt: keep them from children, mind your hands, and follow the makers' and "
     "your local safety rules. Test the scale before you cut cloth."
 )
 _PRINTING = (
-    "Print this page first, at 100 % (“actual size”); never “fit to page”.",
-    "Measure both squares along their sides. They must be exactly {squares}.",
-    "If they are not, stop: set scaling to 100 % in the print window and print this page again.",
-    "Print the other pages on {paper}, one side only.",
+    "Print this page first, at 100\u00a0% (“actual size”), never “fit to page”.",
+    "Measure every bar and square from outer edge to outer edge. On the long bar {off} more or less is fine.",
+    "If it is further off, cut nothing: set 100\u00a0%, or as the table says, and print and measure this page again.",
+    "Print the other pages on {paper} at the same setting, one side only.",
 )
-_PLACES = {Unit.CM: "5 cm and 2 in", Unit.INCH: "2 in and 5 cm"}
+#: Room between the long bar and the words beside it, and between the figures of the scale, mm.
+_BESIDE_BAR, _UNDER_BAR = 5.0, 3.0
+#: How wide the words beside the squares are at least, mm: on narrower paper the other unit's square is left out.
+_LEAST_WORDS = 55.0
 _ROUND = "A joint is right when its button is round and both halves carry the same names."
 _JOINING = {
     Join.TRIM: "Cut along the right and lower line of a sheet, where the scissors are. Lay it over its neighbour’s "
@@ -48,13 +66,16 @@ def _rule(pen: PdfPen, left: float, right: float, y: float) -> None:
 def draw_heading(pen: PdfPen, room: Box, info: PrintInfo) -> float:
     """Studio and order over a rule, then the garment's title and for whom; returns the height used down to."""
     left, _, right, top = room
-    pen.text(Point(left, top - 3.4), info.studio, Lettering(4.0, 0.0, Anchor.START, Face.STRONG))
     order = f"order {info.order_number}" if info.order_number else ""
     pen.text(Point(right, top - 3.4), order, Lettering(4.0, 0.0, Anchor.END, Face.REGULAR))
+    em = fitted(info.studio, 4.0, right - left - width_of(order, 4.0) - 6.0, Face.STRONG)
+    pen.text(Point(left, top - 3.4), info.studio, Lettering(em, 0.0, Anchor.START, Face.STRONG))
     _rule(pen, left, right, top - 5.6)
-    size = fitted(info.title, 15.0, right - left, Face.STRONG)
-    pen.text(Point(left - 0.06 * size, top - 8.5 - size * 0.8), info.title, Lettering(size, 0.0, face=Face.STRONG))
-    y = top - 8.5 - size * 1.12
+    size, lines = fitted_lines(info.title, 15.0, right - left, Face.STRONG)
+    y = top - 8.5
+    for line in lines:
+        pen.text(Point(left - 0.06 * size, y - size * 0.8), line, Lettering(size, 0.0, face=Face.STRONG))
+        y -= size * 1.12
     if info.customer:
         words = f"made to measure for {info.customer}"
         pen.text(Point(left, y - 5.0), words, Lettering(fitted(words, 5.4, right - left), 0.0))
@@ -63,36 +84,47 @@ def draw_heading(pen: PdfPen, room: Box, info: PrintInfo) -> float:
 
 
 def draw_cover(plan: SheetPlan, art: Artwork, info: PrintInfo, pen: PdfPen) -> None:
-    """The first page of a tiled pattern, on the sheets' paper, upright; larger on large paper, but for the squares."""
+    """The first page of a tiled pattern, on the sheets' paper, upright; the words as large as it has room for."""
     paper, scale = plan.paper.upright, _scale_for(plan)
-    pen, margin = pen.moved(Transform.scale(scale)), paper.margin / scale
-    room = Box(margin, margin, paper.width / scale - margin, paper.height / scale - margin)
+    margin = paper.margin / scale
+    long_bar = bar_length(paper.printable[1], info.unit)
+    draw_bar_down(pen, paper.width - paper.margin - BAR_DEEP, paper.height - paper.margin, long_bar, info.unit)
+    pen = pen.moved(Transform.scale(scale))
+    right = paper.width / scale - margin - (BAR_DEEP + _BESIDE_BAR) / scale
+    room = Box(margin, margin, right, paper.height / scale - margin)
     y = draw_heading(pen, room, info) - 5.0
-    y = _printing(plan, (art, info), pen, Box(room.left, room.bottom, room.right, y)) - 5.0
+    y = _printing(plan, (art, info), pen, Box(room.left, room.bottom, room.right, y)) - 2.0
+    draw_readings(pen, Point(room.left, y), room.right - room.left, _TEXT, readings(long_bar, info.unit))
+    y -= READINGS_HIGH * _TEXT + 4.0
     foot = room.bottom + _foot_height(room, plan.style, art.signs)
     _joining(plan, art, pen, Box(room.left, foot + 4.0, room.right, y))
     _foot(pen, Box(room.left, room.bottom, room.right, foot), plan.style, art.signs)
 
 
 def _scale_for(plan: SheetPlan) -> float:
-    """How much larger than on A4 the words are set."""
+    """How large the words are set against those on A4 between the usual margins."""
     wide, high = plan.paper.upright.printable
-    return min(max(1.0, min(wide / 196.0, high / 277.0)), _LARGEST)
+    return min(max(_SMALLEST, min(wide / 190.0, high / 277.0)), _LARGEST)
 
 
 def _printing(plan: SheetPlan, told: tuple[Artwork, PrintInfo], pen: PdfPen, room: Box) -> float:
-    """The check squares, true whatever the scale, and beside them how to print; returns the height used down to."""
+    """The figures of the scale, true on any paper, and beside them how to print; returns the height used down to."""
     (art, info), scale = told, _scale_for(plan)
-    draw_check_squares(pen.moved(Transform.scale(1.0 / scale)), room.left * scale, room.top * scale, info.unit)
-    left = room.left + SQUARES_WIDE / scale + 7.0
-    column = Column(pen, left, room.top, room.right - left)
+    true, left, top = pen.moved(Transform.scale(1.0 / scale)), room.left * scale, room.top * scale
+    units, under = both_units(info.unit), room.top
+    if room.right - room.left - squares_wide(units) / scale - 7.0 < _LEAST_WORDS:
+        units, under = units[:1], room.top - (BAR_DEEP + _UNDER_BAR) / scale
+    draw_bar_across(true, left, top, SHORT_BAR[info.unit], info.unit)
+    draw_check_squares(true, left, top - BAR_DEEP - _UNDER_BAR, units)
+    beside = room.left + squares_wide(units) / scale + 7.0
+    column = Column(pen, beside, under, room.right - beside)
     column.line("Print it true", _HEAD, Face.STRONG)
     column.space(1.0)
-    words = {"paper": plan.paper.title, "squares": _PLACES[info.unit]}
+    words = {"paper": plan.paper.title, "off": TOLERANCE[info.unit]}
     for number, line in enumerate((*_PRINTING, _LAYERS) if art.layers else _PRINTING, start=1):
         column.item(str(number), line.format(**words), _TEXT)
         column.space(0.7)
-    return min(column.y, room.top - SQUARES_HIGH / scale)
+    return min(column.y, room.top - (BAR_DEEP + _UNDER_BAR + SQUARES_HIGH) / scale)
 
 
 def _joining(plan: SheetPlan, art: Artwork, pen: PdfPen, room: Box) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
+from unicodedata import normalize
 
 from app.pattern.drawing import FillStyle, Lines, Look, NotchWay
 from app.pattern.drawing.fonts import letters_lacking
@@ -13,6 +15,9 @@ from app.pattern.problem import Place, Problem, Severity
 from app.pattern.units import Unit
 
 __all__ = ["Join", "PrintInfo", "PrintStyle", "info_problems", "look_of"]
+
+#: The texts that people write, by their field, as they are told of.
+_TOLD = {"title": "title", "customer": "customer's name", "studio": "studio's name"}
 
 
 class Join(StrEnum):
@@ -33,7 +38,11 @@ class PrintStyle:
 
 @dataclass(frozen=True, slots=True)
 class PrintInfo:
-    """The words on every printed file; all but the title may be empty. `language` is a BCP 47 tag."""
+    """The words on every printed file; all but the title may be empty. `language` is a BCP 47 tag.
+
+    Words are kept as they can be set: accents joined to their letters, on one line, without signs that nobody sees,
+    and without letters that the typeface lacks. `lacking` holds those by the field they were taken from.
+    """
 
     title: str
     order_number: str = ""
@@ -41,6 +50,25 @@ class PrintInfo:
     studio: str = ""
     language: str = "en"
     unit: Unit = Unit.CM
+    lacking: Mapping[str, tuple[str, ...]] = field(init=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """Make the words fit to be set."""
+        lacking = {}
+        for name in _TOLD:
+            words = _on_one_line(getattr(self, name))
+            lacking[name] = letters_lacking(words)
+            kept = _on_one_line("".join(letter for letter in words if letter not in lacking[name]))
+            # A file cannot be without a title: one of which nothing is left stays as it is.
+            legible = any(letter.isalnum() for letter in kept)
+            object.__setattr__(self, name, kept if legible else words if name == "title" else "")
+        object.__setattr__(self, "lacking", lacking)
+
+
+def _on_one_line(words: str) -> str:
+    """Words on one line, their accents joined to their letters, without control and format characters."""
+    seen = (sign for sign in normalize("NFC", words) if sign.isprintable() or sign.isspace())
+    return " ".join("".join(seen).split())
 
 
 def look_of(pattern: Pattern, info: PrintInfo | None = None, style: PrintStyle | None = None) -> Look:
@@ -65,18 +93,21 @@ def tints_of(pattern: Pattern) -> dict[str, FillStyle]:
 
 
 def info_problems(info: PrintInfo) -> tuple[Problem, ...]:
-    """A warning for every text with letters that the typeface cannot set: they print as empty boxes."""
-    found = []
-    for where, words in (("title", info.title), ("customer's name", info.customer), ("studio's name", info.studio)):
-        lacking = letters_lacking(words)
-        if lacking:
-            found.append(
-                Problem(
-                    code="sheets.letters-lacking",
-                    message=f"The {where} has letters the typeface cannot print: {' '.join(lacking)}",
-                    fix="Write it in Latin, Greek or Cyrillic letters.",
-                    where=Place(point=where),
-                    severity=Severity.WARNING,
-                )
-            )
-    return tuple(found)
+    """A warning for every text that had letters which the typeface cannot set."""
+    return tuple(
+        Problem(
+            code="sheets.letters-lacking",
+            message=f"The {_TOLD[name]} has letters the typeface cannot print: {' '.join(letters)}. "
+            f"{_instead(info, name)}",
+            fix="Write it in Latin, Greek or Cyrillic letters.",
+            where=Place(point=_TOLD[name]),
+            severity=Severity.WARNING,
+        )
+        for name, letters in info.lacking.items()
+        if letters
+    )
+
+
+def _instead(info: PrintInfo, name: str) -> str:
+    printed = set(info.lacking[name]).isdisjoint(getattr(info, name))
+    return "The pattern is printed without them." if printed else "They print as empty boxes."

@@ -2,25 +2,40 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import ceil
 from pathlib import Path as FilePath
 from types import MappingProxyType
 
 from app.pattern.drawing import GREY, Face, Palette, PdfPen
-from app.pattern.geometry import Box, Transform
+from app.pattern.geometry import Box, Point, Transform
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Place, Problem
 from app.pattern.sheets.artwork import Artwork, OnePattern, pattern_problems
 from app.pattern.sheets.book import Book, draw_ply
-from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
 from app.pattern.sheets.cover import CAUTION, draw_heading
 from app.pattern.sheets.footprint import Ground, moved
 from app.pattern.sheets.info import PrintInfo, PrintStyle, info_problems
 from app.pattern.sheets.packing import Laid, pack
 from app.pattern.sheets.plan import PlacedPiece
 from app.pattern.sheets.raster import CLEAR, Tile
+from app.pattern.sheets.scale_figures import (
+    BAR_DEEP,
+    READINGS_HIGH,
+    SHORT_BAR,
+    SQUARES_HIGH,
+    TOLERANCE,
+    bar_length,
+    both_units,
+    draw_bar_across,
+    draw_bar_down,
+    draw_check_squares,
+    draw_readings,
+    readings,
+    squares_wide,
+)
 from app.pattern.sheets.setting import Column
+from app.pattern.units import Unit
 
 __all__ = [
     "LONGEST",
@@ -41,11 +56,22 @@ MARGIN = 10.0
 USUAL_WIDTH = 841.0
 #: Widths of common rolls and sheets in mm: ISO 216 A1 and A0 short sides, and rolls named by their inches.
 ROLLS = MappingProxyType({"a1": 594.0, "a0": 841.0, "24in": 24 * 25.4, "36in": 36 * 25.4, "44in": 44 * 25.4})
+#: Widths tried when the pieces are too many for the usual one: the widest roll, then as wide as a page may be, mm.
+_WIDER = (ROLLS["44in"], LONGEST)
 _STEP = 10.0
-_HEADING = 108.0
+_HEADING, _TEXT = 108.0, 3.6
 _WORDS = (
-    "Print at 100 % (“actual size”), never “fit to page”. Before you cut, measure both squares: 5 cm and 2 in exactly."
+    "Print at 100\u00a0% (“actual size”), never “fit to page”. Before you cut, measure every bar and square from outer "
+    "edge to outer edge. On the long bar {off} more or less is fine; if it is further off, cut nothing and print again."
 )
+#: Room beside the bar that runs down the page, and between the bar across and the squares, mm.
+_BESIDE_BAR, _UNDER_BAR = 5.0, 3.0
+_BOTH_SQUARES = squares_wide(tuple(Unit)) + 7.0
+#: Widths in mm of the words beside the squares: the least, that at which the table of readings fits, and the most.
+_LEAST_WORDS, _READINGS_WIDE, _MOST_WORDS = 62.0, 90.0, 130.0
+#: What the heading needs between the margins, mm, and what it gets where the page may be as wide as it likes.
+_LEAST_USABLE = _BOTH_SQUARES + _LEAST_WORDS + _BESIDE_BAR + BAR_DEEP
+_GOOD_USABLE = _BOTH_SQUARES + _READINGS_WIDE + _BESIDE_BAR + BAR_DEEP
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +105,21 @@ def _needed(ground: Ground) -> float:
 def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 20) -> RollPlan | tuple[Problem, ...]:
     """Any artwork on one page as short as found; its pieces must be fit to print."""
     grounds = art.grounds()
-    usable = (width or _width_for(grounds)) - 2.0 * MARGIN
-    if usable < SQUARES_WIDE:
-        return (_too_narrow(width or 0.0),)
+    if width is not None:
+        return _on_roll(art, grounds, width, tries)
+    usual = _width_for(grounds)
+    for wide in (usual, *(roll for roll in _WIDER if roll > usual)):
+        plan = _on_roll(art, grounds, wide, tries)
+        if isinstance(plan, RollPlan):
+            return _as_wide_as_needed(plan, grounds)
+    return plan
+
+
+def _on_roll(art: Artwork, grounds: tuple[Ground, ...], width: float, tries: int) -> RollPlan | tuple[Problem, ...]:
+    """The artwork on a page of that width, mm."""
+    usable = width - 2.0 * MARGIN
+    if usable < _LEAST_USABLE:
+        return (_too_narrow(width),)
     laid = pack(grounds, Tile(usable, _STEP), widths=1, tries=tries)
     if laid is None:
         return (_too_wide(grounds, usable),)
@@ -101,22 +139,27 @@ def _least_side(ground: Ground) -> float:
     return float(min(right - left, top - bottom))
 
 
-def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float | None, style: PrintStyle) -> RollPlan:
+def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float, style: PrintStyle) -> RollPlan:
     ground = {g.piece: g.shape for g in grounds}
-    boxes = [moved(ground[one.piece], one.transform).bounds for one in laid]
-    right, low = max(b[2] for b in boxes), min(b[1] for b in boxes)
-    wide = width or ceil(max(right + CLEAR, SQUARES_WIDE + 70.0)) + 2.0 * MARGIN
+    low = min(moved(ground[one.piece], one.transform).bounds[1] for one in laid)
     high = ceil(-low + CLEAR) + _HEADING + 2.0 * MARGIN
     shift = Transform.move(MARGIN, high - MARGIN - _HEADING)
     places = {one.piece: PlacedPiece(one.piece, one.turns, one.transform.then(shift)) for one in laid}
-    return RollPlan(wide, high, tuple(places[g.piece] for g in grounds), style)
+    return RollPlan(width, high, tuple(places[g.piece] for g in grounds), style)
+
+
+def _as_wide_as_needed(plan: RollPlan, grounds: tuple[Ground, ...]) -> RollPlan:
+    """The same page without what its pieces and its heading leave blank at the right."""
+    ground = {g.piece: g.shape for g in grounds}
+    right = max(moved(ground[placed.piece], placed.transform).bounds[2] for placed in plan.placed) - MARGIN
+    return replace(plan, width=ceil(max(right + CLEAR, _GOOD_USABLE)) + 2.0 * MARGIN)
 
 
 def _too_narrow(width: float) -> Problem:
     return Problem(
         code="sheets.roll-too-narrow",
         message=f"A sheet {width:g} mm wide has no room for the check squares.",
-        fix=f"Choose a width of at least {ceil(SQUARES_WIDE + 2.0 * MARGIN)} mm.",
+        fix=f"Choose a width of at least {ceil(_LEAST_USABLE + 2.0 * MARGIN)} mm.",
         where=Place(point="roll"),
     )
 
@@ -135,8 +178,9 @@ def _too_wide(grounds: tuple[Ground, ...], usable: float) -> Problem:
 def _too_long(height: float) -> Problem:
     return Problem(
         code="sheets.too-long",
-        message=f"The sheet would be {height / 1000.0:.2f} m long; a PDF page holds {LONGEST / 1000.0:.2f} m.",
-        fix="Choose a wider roll, or print on single sheets.",
+        message=f"The whole pattern on one sheet would be {height / 1000.0:.2f} m long; a PDF page holds "
+        f"{LONGEST / 1000.0:.2f} m.",
+        fix="Use the sheets for a home printer, or choose a wider roll.",
         where=Place(point="roll"),
     )
 
@@ -166,17 +210,25 @@ def write_roll_artwork(
 
 
 def _draw_head(plan: RollPlan, info: PrintInfo, pen: PdfPen) -> None:
-    """The heading, the check squares, and beside them how to print."""
-    left, top = MARGIN, plan.height - MARGIN
-    y = draw_heading(pen, Box(left, 0.0, plan.width - MARGIN, top), info) - 4.0
-    draw_check_squares(pen, left, y, info.unit)
-    column = Column(pen, left + SQUARES_WIDE + 7.0, y, min(90.0, plan.width - MARGIN - left - SQUARES_WIDE - 7.0))
-    if column.width >= 40.0:
-        column.line("Print it true", 4.6, Face.STRONG)
-        column.paragraph(_WORDS, 3.6)
-        column.space(2.0)
-        column.paragraph(CAUTION, 3.1)
-    assert y - SQUARES_HIGH >= top - _HEADING
+    """The heading, the figures of the scale, and beside the squares how to print."""
+    unit, top = info.unit, plan.height - MARGIN
+    right = plan.width - MARGIN - BAR_DEEP
+    draw_bar_down(pen, right, top, SHORT_BAR[unit], unit)
+    room = Box(MARGIN, 0.0, right - _BESIDE_BAR, top)
+    y = draw_heading(pen, room, info) - 4.0
+    long_bar = bar_length(room.right - room.left, unit)
+    draw_bar_across(pen, room.left, y, long_bar, unit)
+    y -= BAR_DEEP + _UNDER_BAR
+    draw_check_squares(pen, room.left, y, both_units(unit))
+    column = Column(pen, room.left + _BOTH_SQUARES, y, min(_MOST_WORDS, room.right - room.left - _BOTH_SQUARES))
+    column.line("Print it true", 4.6, Face.STRONG)
+    column.paragraph(_WORDS.format(off=TOLERANCE[unit]), _TEXT)
+    if column.width >= _READINGS_WIDE:
+        column.space(1.0)
+        draw_readings(pen, Point(column.left, column.y), column.width, _TEXT, readings(long_bar, unit))
+        column.space(READINGS_HIGH * _TEXT + 1.0)
+    column.paragraph(CAUTION, 3.1)
+    assert min(column.y, y - SQUARES_HIGH, top - SHORT_BAR[unit]) >= top - _HEADING
 
 
 def write_one_sheet_pdf(

@@ -8,13 +8,30 @@ from app.pattern.drawing import Anchor, Face, Lettering, Pen
 from app.pattern.drawing.fonts import width_of, wrapped
 from app.pattern.geometry import Point
 
-__all__ = ["Column", "fitted", "wrapped"]
+__all__ = ["Column", "fitted", "fitted_lines", "wrapped"]
+
+#: The step in mm by which `fitted_lines` shrinks.
+_STEP = 0.25
 
 
 def fitted(words: str, size: float, width: float, face: Face = Face.REGULAR) -> float:
     """The em size, at most `size` mm, at which words fit on one line of `width` mm."""
     wide = width_of(words, size, face)
     return size if wide <= width else size * width / wide
+
+
+def fitted_lines(words: str, size: float, width: float, face: Face = Face.REGULAR) -> tuple[float, tuple[str, ...]]:
+    """The largest em size, at most `size` mm, at which words fit a room of `width` mm as high as one line of `size`.
+
+    Returns it with the lines; words without a space to break at are made as small as one line needs.
+    """
+    high = size
+    while size > _STEP:
+        lines = wrapped(words, size, width, face)
+        if len(lines) * size <= high and all(width_of(line, size, face) <= width for line in lines):
+            return size, lines
+        size -= _STEP
+    return size, wrapped(words, size, width, face)
 
 
 @dataclass(slots=True)

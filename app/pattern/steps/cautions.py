@@ -56,8 +56,8 @@ _FLAME = Caution(
 )
 _CORDS = Caution(
     "Cords and ties on children",
-    "Do not put cords, drawstrings or ties at the hood, head or neck of a garment for a child up to 7 years "
-    "(134 cm), nor drawstrings with free ends there up to 14 years. "
+    "Do not put cords, drawstrings or ties at the hood, head or neck of a garment for a child up to 7 years, or a "
+    "height of 134 cm, nor drawstrings with free ends there up to 14 years. "
     "At the waist and hem keep ends short and sewn fast.",
     CORD_RULES,
 )

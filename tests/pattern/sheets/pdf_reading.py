@@ -23,6 +23,13 @@ class PathRead:
         xs, ys = [p[0] for p in self.points], [p[1] for p in self.points]
         return min(xs), min(ys), max(xs), max(ys)
 
+    @property
+    def ink(self):
+        """The box of the ink of a straight-sided path: half a stroke beyond its points."""
+        left, bottom, right, top = self.box
+        half = self.width / 2.0
+        return left - half, bottom - half, right + half, top + half
+
 
 def paths_of(page):
     """All paths of a page, points in mm from the page's lower left corner."""

@@ -6,19 +6,19 @@ import pytest
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import box
 
-from app.pattern.drawing import Face, FillStyle, Lettering, LineStyle, RecordPen
+from app.pattern.drawing import GREY, Face, FillStyle, Lettering, LineStyle, RecordPen
 from app.pattern.drawing.fonts import width_of
 from app.pattern.drawing.record import Filled, Lined, Said, join_boxes
 from app.pattern.geometry import Arc, Box, Path, Point, Transform
 from app.pattern.sheets import PAPERS, PrintInfo, PrintStyle, plan_sheets
 from app.pattern.sheets.artwork import OnePattern
-from app.pattern.sheets.check_squares import SQUARES_HIGH, SQUARES_WIDE, draw_check_squares
 from app.pattern.sheets.joining_figure import JOINING_HIGH, JOINING_WIDE, draw_joining
 from app.pattern.sheets.joins import BUTTON, Joint, draw_frame, draw_joint, joints_of
 from app.pattern.sheets.key import KEY_ROW, draw_key, key_entries, key_rows
 from app.pattern.sheets.maps import draw_assembly_map, draw_tiny_map, map_transform
 from app.pattern.sheets.plate import Plate, quiet_place
-from app.pattern.sheets.setting import Column, fitted, wrapped
+from app.pattern.sheets.scale_figures import SQUARES_HIGH, both_units, draw_check_squares, squares_wide
+from app.pattern.sheets.setting import Column, fitted, fitted_lines, wrapped
 from app.pattern.units import Unit
 
 FRAME = Box(10.0, 10.0, 200.0, 287.0)
@@ -194,32 +194,36 @@ def _moved(sheet, place):
     return Box(low.x, low.y, high.x, high.y)
 
 
+#: From the middle of a square's line to the edge that is measured, mm.
+HALF = GREY.strokes[LineStyle.RULER].width / 2.0
+
+
 def test_the_check_squares_are_drawn_true_with_their_upper_edges_level():
     pen = RecordPen()
-    draw_check_squares(pen, 10.0, 200.0, Unit.CM)
+    draw_check_squares(pen, 10.0, 200.0, both_units(Unit.CM))
     squares = [p.bounds for p in pen.lines(LineStyle.RULER) if p.closed]
-    assert [b.right - b.left for b in squares] == pytest.approx([50.0, 50.8])
-    assert [b.top - b.bottom for b in squares] == pytest.approx([50.0, 50.8])
-    assert [b.top for b in squares] == [200.0, 200.0]
-    assert squares[1].right - squares[0].left == pytest.approx(SQUARES_WIDE)
+    assert [b.right - b.left + 2.0 * HALF for b in squares] == pytest.approx([50.0, 50.8])
+    assert [b.top - b.bottom + 2.0 * HALF for b in squares] == pytest.approx([50.0, 50.8])
+    assert [b.top + HALF for b in squares] == pytest.approx([200.0, 200.0])
+    assert squares[1].right - squares[0].left + 2.0 * HALF == pytest.approx(squares_wide(both_units(Unit.CM)))
     assert pytest.approx(50.8) == SQUARES_HIGH
     assert {"5 cm", "2 in"} <= set(pen.words())
 
 
 def test_the_readers_own_unit_comes_first():
     pen = RecordPen()
-    draw_check_squares(pen, 0.0, 0.0, Unit.INCH)
+    draw_check_squares(pen, 0.0, 0.0, both_units(Unit.INCH))
     first, second = (p.bounds for p in pen.lines(LineStyle.RULER) if p.closed)
-    assert (first.left, first.right) == pytest.approx((0.0, 50.8))
-    assert second.right - second.left == pytest.approx(50.0)
+    assert (first.left - HALF, first.right + HALF) == pytest.approx((0.0, 50.8))
+    assert second.right - second.left + 2.0 * HALF == pytest.approx(50.0)
 
 
 def test_the_squares_edges_carry_a_tick_each_centimetre_and_quarter_inch():
     pen = RecordPen()
-    draw_check_squares(pen, 0.0, 0.0, Unit.CM)
+    draw_check_squares(pen, 0.0, 0.0, both_units(Unit.CM))
     ticks = [p for p in pen.lines(LineStyle.RULER) if not p.closed]
     assert len(ticks) == 2 * 4 + 2 * 7
-    assert all(t.length == pytest.approx(2.2) for t in ticks)
+    assert all(t.length + HALF == pytest.approx(2.2) for t in ticks)
 
 
 def test_the_key_explains_each_line_in_as_many_rows_as_it_says():
@@ -269,6 +273,27 @@ def test_words_that_fit_keep_their_size_and_others_shrink_to_the_width():
     assert fitted("short", 4.0, 100.0) == 4.0
     size = fitted("a rather longer line of words", 9.0, 60.0)
     assert width_of("a rather longer line of words", size) == pytest.approx(60.0)
+
+
+def test_a_title_of_two_hundred_letters_is_broken_over_lines_rather_than_set_too_small_to_read():
+    words = ("Harbour dress with a yoke and gathers " * 6)[:200]
+    size, lines = fitted_lines(words, 15.0, 179.0, Face.STRONG)
+    assert size >= 4.5
+    assert " ".join(lines) == words.strip()
+    assert len(lines) * size <= 15.0
+    assert all(width_of(line, size, Face.STRONG) <= 179.0 for line in lines)
+    assert fitted_lines("Harbour dress", 15.0, 179.0) == (15.0, ("Harbour dress",))
+
+
+def test_a_title_without_a_space_is_made_as_small_as_its_line_needs():
+    size, lines = fitted_lines("W" * 120, 15.0, 179.0)
+    assert len(lines) == 1
+    assert width_of(lines[0], size) <= 179.0
+
+
+def test_a_no_break_space_holds_a_figure_and_its_unit_on_one_line():
+    for width in range(20, 80):
+        assert not any(line.endswith("100") for line in wrapped("Print it at 100\u00a0% and never less", 3.6, width))
 
 
 def test_a_column_sets_lines_downwards_and_items_with_a_hanging_sign():

@@ -14,7 +14,9 @@ from app.pattern.sheets import (
     PrintInfo,
     RollPlan,
     SheetPlan,
+    info_problems,
     paper_of,
+    plan_projector,
     plan_roll,
     plan_sheets,
     write_projector_pdf,
@@ -22,7 +24,7 @@ from app.pattern.sheets import (
     write_tiled_pdf,
 )
 from tests.pattern.drawing.hand_pieces import bodice_front, rectangle, straight, tab
-from tests.pattern.sheets.pdf_reading import open_pdf, words_of
+from tests.pattern.sheets.pdf_reading import PT, open_pdf, words_of
 from tests.pattern.sheets.test_demo_drafts import DRAFTS
 
 #: A skirt of half circles on the fold: an arc of the waist and one of the hem, as books of pattern-cutting draw it.
@@ -139,10 +141,10 @@ def test_a_title_longer_than_the_page_and_letters_without_a_glyph(tmp_path):
     assert path.stat().st_size < 1_000_000
 
 
-def test_a_piece_folded_to_nothing_is_refused_by_its_title(tmp_path):
+def test_a_piece_folded_to_nothing_is_refused_by_its_title():
     flat = replace(tab(), cutting=straight((0, 0), (10, 0), (0, 0)))
     pattern = Pattern("Flat", (flat,), (), (), ())
-    projected = write_projector_pdf(pattern, PrintInfo("x"), tmp_path / "x.pdf")
+    projected = plan_projector(pattern, PrintInfo("x"))
     for refused in (plan_sheets(pattern, PAPERS["a4"]), plan_roll(pattern), projected):
         assert [p.code for p in refused] == ["sheets.no-outline"]
         assert "Belt carrier" in refused[0].message
@@ -168,3 +170,78 @@ def test_a_roll_is_written_for_a_tiny_piece(tmp_path):
     assert write_roll_pdf(plan_roll(pattern, 610.0), pattern, PrintInfo("Tab"), path) == ()
     with open_pdf(path) as document:
         assert "Belt carrier" in words_of(document[0])
+
+
+NAMES = {
+    "right to left": ("שירה לוי", ""),
+    "without an alphabet": ("美咲 (明子)", ""),
+    "with pictures": ("Ana 🧵👗 Quill", "Ana Quill"),
+    "accents apart": ("Zoe\u0308 A\u030angstro\u0308m", "Zoë Ångström"),
+    "signs nobody sees": ("Ana\x00\x07\n\u200dQuill\t", "Ana Quill"),
+    "half a sign": ("Ana \ud83d", "Ana"),
+}
+
+
+@pytest.mark.parametrize("name", NAMES, ids=str)
+def test_a_name_is_printed_as_far_as_the_typeface_goes_and_never_as_boxes(name, pattern, tmp_path):
+    typed, printed_name = NAMES[name]
+    info, path = PrintInfo("Harbour dress", "K7F2Q", typed, "Studio Fieldwork"), tmp_path / "name.pdf"
+    problems = write_tiled_pdf(plan_sheets(pattern, PAPERS["a4"], tries=0), pattern, info, path)
+    roll, projector = plan_roll(pattern, tries=0), plan_projector(pattern, info)
+    assert write_roll_pdf(roll, pattern, info, tmp_path / "roll.pdf") == problems
+    assert write_projector_pdf(projector, pattern, info, tmp_path / "projector.pdf") == problems
+    with open_pdf(path) as document:
+        words = " ".join(words_of(document[0]).split())
+    assert (f"made to measure for {printed_name}" in words) if printed_name else ("made to measure" not in words)
+    lacking = [p for p in problems if p.code == "sheets.letters-lacking"]
+    assert all("The pattern is printed without them." in p.message for p in lacking)
+    assert len(lacking) == (name in ("right to left", "without an alphabet", "with pictures"))
+
+
+def test_a_title_of_which_no_letter_can_be_set_is_told_to_print_as_boxes():
+    info = PrintInfo("美咲")
+    (problem,) = info_problems(info)
+    assert info.title == "美咲"
+    assert "empty boxes" in problem.message
+
+
+@pytest.mark.parametrize("paper", [Paper("least", "Least", 190.0, 245.0), PAPERS["a4"], paper_of("letter", 22.0)])
+def test_the_longest_title_name_and_studio_stay_inside_the_margins_and_off_one_another(paper, pattern, tmp_path):
+    title = ("Harbour dress with a yoke and gathered sleeves " * 5)[:200]
+    customer = ("Wilhelmina-Charlotte Featherstonehaugh " * 4)[:120]
+    info, path = (
+        PrintInfo(title, "TL-00042", customer, "Hollow Lane Studio for Made to Measure " * 3),
+        tmp_path / "l.pdf",
+    )
+    write_tiled_pdf(plan_sheets(pattern, paper, tries=0), pattern, info, path)
+    with open_pdf(path) as document:
+        page = document[0]
+        text = page.get_textpage()
+        boxes = [tuple(n / PT for n in text.get_rect(number)) for number in range(text.count_rects())]
+        words = " ".join(text.get_text_range().split())
+        text.close()
+    assert title.strip() in words
+    assert customer.strip() in words
+    for number, box in enumerate(boxes):
+        assert box[0] >= paper.margin - 0.7
+        assert box[2] <= paper.width - paper.margin + 0.5
+        for other in boxes[number + 1 :]:
+            wide, high = min(box[2], other[2]) - max(box[0], other[0]), min(box[3], other[3]) - max(box[1], other[1])
+            assert wide < 0.3 or high < 0.5, (box, other)
+
+
+@pytest.mark.parametrize("sides", ["190x245mm", "5080x5080mm", "200x5000mm"])
+def test_papers_at_the_limits_are_printed_true_and_read_back(sides, tmp_path):
+    plan = printed(Pattern("Bag", (rectangle("bag", "Bag", 300, 400),), (), (), ()), tmp_path, paper_of(sides))
+    with open_pdf(tmp_path / "odd.pdf") as document:
+        for page in document:
+            wide, high = (side / PT for side in page.get_size())
+            assert sorted((wide, high)) == pytest.approx(sorted((plan.paper.width, plan.paper.height)), abs=0.01)
+
+
+@pytest.mark.parametrize("sides", ["189x245mm", "190x244mm", "5090x400mm"])
+def test_papers_just_beyond_the_limits_are_refused_with_the_figures(sides):
+    (problem,) = plan_sheets(Pattern("Bag", (rectangle("bag", "Bag", 90, 90),), (), (), ()), paper_of(sides))
+    assert problem.code in ("sheets.paper-too-small", "sheets.paper-too-large")
+    assert "mm" in problem.message
+    assert problem.fix

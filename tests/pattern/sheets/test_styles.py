@@ -129,7 +129,7 @@ def test_sheets_may_lie_sideways_while_the_first_page_stands(pattern, tmp_path):
     write_tiled_pdf(plan, pattern, PrintInfo("Harbour dress"), path)
     with open_pdf(path) as document:
         sizes = [tuple(round(side / PT) for side in page.get_size()) for page in document]
-        squares = [p.box for p in paths_of(document[0])]
+        squares = [p.ink for p in paths_of(document[0])]
     assert sizes[0] == (210, 297)
     assert set(sizes[1:]) == {(297, 210)}
     assert any((x1 - x0, y1 - y0) == pytest.approx((50.0, 50.0), abs=0.01) for x0, y0, x1, y1 in squares)

@@ -70,14 +70,6 @@ def test_there_is_a_first_page_and_one_page_for_each_sheet_all_of_the_papers_siz
             assert height / PT == pytest.approx(plan.paper.height, abs=0.01)
 
 
-def test_the_check_squares_are_true_to_a_hundredth_of_a_millimetre(tiled):
-    with open_pdf(tiled) as document:
-        squares = [p.box for p in paths_of(document[0])]
-        sides = [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in squares]
-    assert any(side == pytest.approx((50.0, 50.0), abs=0.01) for side in sides)
-    assert any(side == pytest.approx((50.8, 50.8), abs=0.01) for side in sides)
-
-
 def test_each_sheet_shows_the_plans_cutting_lines_within_a_tenth_of_a_millimetre(plan, pattern, tiled):
     frame = frame_of(plan)
     with open_pdf(tiled) as document:
