@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["BuildLost", "Busy", "Gone", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
+__all__ = ["AsideFailed", "BuildLost", "Busy", "Gone", "Immutable", "ProofLost", "SetUpError", "ShopError", "SlotTaken"]
 
 
 class ShopError(Exception):
@@ -19,6 +19,10 @@ class SlotTaken(SetUpError):
 
 class Busy(ShopError):
     """More is asked at this moment than can be done in time: nothing was changed, and trying again may help."""
+
+
+class AsideFailed(ShopError):
+    """What a helper worked out aside tripped over a bug of ours; the message is where."""
 
 
 class Gone(ShopError):

@@ -10,6 +10,7 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
+from app.errors import Busy
 from app.web.csrf import ForgedForm
 from app.web.headers import always
 from app.web.templating import render
@@ -63,6 +64,11 @@ _BROKEN = FailurePage(
     "It was not your doing, and it has been written down for the studio. Nothing you had saved is lost. "
     "Try once more in a minute.",
 )
+_BUSY = FailurePage(
+    "The shop is very busy just now",
+    "This page could not be worked out in time. Nothing you had saved is lost, and nothing was changed. "
+    "Please try again in a minute: load the page once more, or go back and send the form again.",
+)
 _NOT_UNDERSTOOD = FailurePage(
     "This request could not be read",
     "Part of it was missing or damaged. Go back, load the page again, and try once more.",
@@ -93,6 +99,13 @@ async def _sign_in_needed(_request: Request, _error: Exception) -> Response:
     return RedirectResponse("/studio/sign-in", status_code=303)
 
 
+async def _busy(request: Request, error: Exception) -> Response:
+    _log.warning("%s %s: busy: %s", request.method, request.url.path, error)
+    page = render(request, "problems/failure.html", _BUSY, 503)
+    page.headers["Retry-After"] = "60"
+    return page
+
+
 async def _broken(request: Request, error: Exception) -> Response:
     # Only the path and the place in our code are written down: a form may hold measurements.
     _log.error("%s %s failed: %s", request.method, request.url.path, type(error).__name__, exc_info=error)
@@ -108,4 +121,5 @@ def add_failure_pages(app: FastAPI) -> None:
     app.add_exception_handler(RequestValidationError, _not_understood)
     app.add_exception_handler(ForgedForm, _forged)
     app.add_exception_handler(SignInNeeded, _sign_in_needed)
+    app.add_exception_handler(Busy, _busy)
     app.add_exception_handler(Exception, _broken)

@@ -1,4 +1,4 @@
-"""How much work is done, counted as it is done and alike on every machine, so that it can be ended where it is too much.
+"""How much work is done, counted as it is done and alike on every machine, so that too much of it can be ended.
 
 A unit is about ten microseconds of one core. Whoever wants it counted opens `counted`; the places of this room that
 can go on and on (halving, fitting, looking for the nearest) say what they do with `spend`.

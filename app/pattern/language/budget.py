@@ -56,7 +56,7 @@ BUDGET: tuple[Counted, ...] = (
     Counted("notes on pieces", lambda d: _clauses(d, n.NoteClause), 200, "Say it in the steps."),
     Counted("seams", lambda d: d.seams, 300, "Sew runs of edges in one line."),
     Counted("edges in seams", _runs, 1_000, "Join edges that are sewn alike into one."),
-    Counted("notches in seams", lambda d: [x for s in d.seams for x in s.notches], 600, "Keep to what a maker matches."),
+    Counted("notches in seams", lambda d: [x for s in d.seams for x in s.notches], 600, "Keep to what is matched."),
     Counted("girths", lambda d: d.girths, 100, "Keep to the levels at which a garment is fitted."),
     Counted("steps of the making", lambda d: d.steps, 300, "Say several things in one step."),
     Counted("pictures of seams", lambda d: [x for s in d.steps for x in s.seams], 300, "Show each seam once."),
@@ -74,4 +74,3 @@ def too_many(draft: n.Draft, source: Source) -> Iterator[Problem]:
         if len(choice.options) > _OPTIONS:
             said = f"“{choice.name}” has {len(choice.options):,} options; {_OPTIONS} are the most."
             yield source.problem("language.too-many", said, "Make it a measured choice, or several.", choice.span)
-

@@ -82,7 +82,7 @@ class _Assembly:
     unit: Unit
     problems: list[Problem] = field(default_factory=list)
     pieces: dict[str, Piece] = field(default_factory=dict)
-    at: Span = Span("", 1, 1, 2)  # the line that is worked on
+    at: Span = field(default_factory=lambda: Span("", 1, 1, 2))  # the line that is worked on
 
     def pattern(self) -> Pattern | None:
         """The whole pattern; None when a piece could not be cut. `OutOfEffort` when there is too much to do."""
