@@ -80,6 +80,17 @@ class _Helper:
             )
         self._pipe: Connection[bytes, bytes] = Connection(here.detach())
         self._bounds = bounds
+        self._get_ready()
+
+    def _get_ready(self) -> None:
+        """Wait until it has imported what it needs: that takes seconds, and none of those of the work."""
+        try:
+            if self._pipe.poll(_START):
+                self._pipe.recv_bytes()
+                return
+        except (EOFError, OSError):
+            pass
+        raise Busy(f"a helper did not start (it ended with {self.end()})")
 
     @property
     def pid(self) -> int:
@@ -216,6 +227,8 @@ class Aside:
         return Problem("aside.too-large", said, _SMALLER, Place())
 
 
+#: Seconds in which a helper must have started, on however busy a machine.
+_START = 60.0
 #: What a designer can do about it.
 _SMALLER = "Try again; if it happens again, take out what was added last, and draw less in repeats and solves."
 _aside = Aside(2)

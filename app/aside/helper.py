@@ -36,6 +36,7 @@ def main(words: list[str]) -> None:
     resource.setrlimit(resource.RLIMIT_DATA, (most, most))
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     connection: Connection[bytes, bytes] = Connection(pipe)
+    connection.send_bytes(b"ready")
     while True:
         try:
             asked = connection.recv_bytes()
