@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 __all__ = [
+    "AsideFailed",
     "BuildLost",
     "Busy",
     "Gone",
@@ -33,6 +34,10 @@ class WorkerBroken(ShopError):
 
 class Busy(ShopError):
     """More is asked at this moment than can be done in time: nothing was changed, and trying again may help."""
+
+
+class AsideFailed(ShopError):
+    """What a helper worked out aside tripped over a bug of ours; the message is where."""
 
 
 class Gone(ShopError):

@@ -9,6 +9,7 @@ from fastapi import Depends, FastAPI
 from starlette.middleware.sessions import SessionMiddleware
 from starlette.staticfiles import StaticFiles
 
+from app import aside
 from app.catalogue.pages import router as catalogue_pages
 from app.database import Database, make_engine
 from app.documents.guide_pages import router as guide_pages
@@ -55,6 +56,7 @@ def create_app(settings: Settings) -> FastAPI:
         dependencies=[Depends(check_form_token), Depends(admitted, scope="function")],
         lifespan=_closing,
     )
+    aside.set_up(settings.drawing_processes)
     app.state.settings = settings
     app.state.database = Database(make_engine(settings.database_address()))
     app.state.queue = DbosQueue(settings.database_address())

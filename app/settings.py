@@ -54,6 +54,12 @@ class Settings(BaseSettings):
     )
     worker_builds: int = Field(1, ge=1, le=16, description="Packs one worker builds at the same time.")
     proof_processes: int = Field(0, ge=0, le=256, description="Processes that prove drafts; 0 means one for each core.")
+    drawing_processes: int = Field(
+        2,
+        ge=1,
+        le=64,
+        description="Processes that draw for the pages, within bounds of time and memory.",
+    )
     heartbeat_seconds: float = Field(5.0, gt=0, description="Seconds between two signs of life of a worker.")
     lease_seconds: float = Field(
         30.0, gt=0, description="Silence in seconds after which a worker counts as dead and its builds are done again."

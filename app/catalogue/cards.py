@@ -7,20 +7,24 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
+from app import aside
 from app.catalogue.models import DraftVersion, Listing
 from app.pattern.body import size_body
 from app.pattern.make import DraftCard, Made, make_pattern
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
-from app.pattern.settled import Settled, settle
+from app.pattern.settled import settled_card
 
-__all__ = ["card_of", "cannot_settle", "draft_name", "sample_of", "sellable"]
+__all__ = ["card_of", "cannot_settle", "cannot_settle_so", "draft_name", "sample_of", "sellable"]
 
 _log = logging.getLogger(__name__)
 
 #: The size whose pattern stands for a listing's notions before any body is known.
 SAMPLE_SIZE = "92"
 KEPT = 64
+
+#: The name under which a text is looked at before it is any listing's.
+_ANY = "draft"
 
 _Pairs = tuple[tuple[str, Any], ...]
 
@@ -40,7 +44,12 @@ def card_of(version: DraftVersion, listing: Listing) -> DraftCard | None:
 
 def cannot_settle(listing: Listing, text: str) -> tuple[Problem, ...]:
     """Why a text cannot be a draft of this listing, which settles some of its choices; empty when it can."""
-    held = settle(text, draft_name(listing), listing.settled) if listing.settled else ()
+    return cannot_settle_so(text, listing.settled)
+
+
+def cannot_settle_so(text: str, settled: Mapping[str, Any]) -> tuple[Problem, ...]:
+    """Why the choices of a text cannot be settled so; empty when they can. Kept for when it is asked again."""
+    held = _held(text, _ANY, tuple(sorted(settled.items()))) if settled else ()
     return held if isinstance(held, tuple) else ()
 
 
@@ -66,10 +75,15 @@ def _settled(listing: Listing) -> _Pairs:
 
 
 @lru_cache(maxsize=KEPT)
+def _held(text: str, name: str, settled: _Pairs) -> DraftCard | tuple[Problem, ...]:
+    return aside.get(settled_card, text, name, dict(settled))
+
+
+@lru_cache(maxsize=KEPT)
 def _card(text: str, name: str, settled: _Pairs) -> DraftCard | None:
-    held = settle(text, name, dict(settled))
-    if isinstance(held, Settled):
-        return held.card
+    held = _held(text, name, settled)
+    if isinstance(held, DraftCard):
+        return held
     _log.error("the draft %s on sale cannot be read:\n%s", name, "\n".join(str(problem) for problem in held))
     return None
 
@@ -80,5 +94,6 @@ def _sample(text: str, name: str, settled: _Pairs, chosen: _Pairs) -> Pattern | 
     if card is None:
         return None
     body = size_body(SAMPLE_SIZE)
-    made = make_pattern(text, name, {need: body[need] for need in card.needs}, dict((*settled, *chosen)))
+    measured = {need: body[need] for need in card.needs}
+    made = aside.get(make_pattern, text, name, measured, dict((*settled, *chosen)))
     return made.pattern if isinstance(made, Made) else None

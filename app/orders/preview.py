@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from app import aside
 from app.catalogue.cards import draft_name, sample_of
 from app.catalogue.models import Listing
 from app.orders.models import Fitting
@@ -142,10 +143,10 @@ def _pairs(values: Mapping[str, float | str | bool]) -> _Pairs:
 
 @lru_cache(maxsize=KEPT)
 def _made(text: str, name: str, body: _Pairs, choices: _Pairs, unit: Unit) -> Made | Refused:
-    return make_pattern(text, name, {measure: float(mm) for measure, mm in body}, dict(choices), unit)
+    return aside.get(make_pattern, text, name, {measure: float(mm) for measure, mm in body}, dict(choices), unit)
 
 
 @lru_cache(maxsize=KEPT)
 def _plan(items: tuple[lay.LayItem, ...], cloth: lay.Cloth) -> lay.LayPlan | tuple[Problem, ...]:
     # A look without the clock: the same figure each time, and the build, which looks harder, never needs more.
-    return lay.plan(items, cloth, effort=lay.EFFORT_STEADY)
+    return aside.get(lay.plan, items, cloth, effort=lay.EFFORT_STEADY)

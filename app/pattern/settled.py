@@ -12,7 +12,7 @@ from app.pattern.language import nodes as n
 from app.pattern.make import DraftCard, compiled, read_draft
 from app.pattern.problem import Place, Problem
 
-__all__ = ["Decided", "Settled", "settle"]
+__all__ = ["Decided", "Settled", "settle", "settled_card"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +43,12 @@ def settle(text: str, name: str, settled: Mapping[str, Any]) -> Settled | tuple[
         return tuple(_told(problem, settled) for problem in problems)
     values = {name: chosen[name] for name in settled}
     return Settled(program, _card(card, program, values), values)
+
+
+def settled_card(text: str, name: str, settled: Mapping[str, Any]) -> DraftCard | tuple[Problem, ...]:
+    """The card of what is left when some choices are settled: a value that can go from one process to another."""
+    held = settle(text, name, settled)
+    return held.card if isinstance(held, Settled) else held
 
 
 def _empty(settled: Mapping[str, Any]) -> Iterator[Problem]:

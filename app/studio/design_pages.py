@@ -10,7 +10,7 @@ from app.people.access import signed_in_designer
 from app.studio.access import TheListing
 from app.studio.design_contexts import another_design_page, new_design_page, words_page
 from app.studio.design_forms import DesignEntry
-from app.studio.design_service import add_design, change_words, origin_of, shop_currency
+from app.studio.design_service import add_design, add_from, change_words, origin_of, shop_currency
 from app.studio.draft_service import desk_of
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
@@ -53,7 +53,7 @@ def add_another(request: Request, database: TheDatabase, listing: TheListing, po
     origin = database.read(origin_of, listing)
     if origin is None:
         return _nothing_to_begin_from(request, listing)
-    done = database.write(add_design, posted, origin)
+    done = add_from(database, posted, origin)
     if isinstance(done, DesignEntry):
         return render(
             request, "studio/design.html", another_design_page(origin, database.read(shop_currency), done), 422

@@ -8,15 +8,18 @@ from dataclasses import dataclass, replace
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
-from app.catalogue.cards import draft_name
+from app.catalogue.cards import cannot_settle_so, draft_name
 from app.catalogue.models import DraftVersion, Listing
 from app.catalogue.service import add_draft_version, save_listing
-from app.pattern.make import Choice, DraftCard, read_draft
+from app.database import Database
+from app.pattern.make import Choice
 from app.studio import service
 from app.studio.design_forms import DesignEntry, read_design
+from app.studio.draft_check import subject_of
+from app.studio.draft_found import reading_of
 from app.studio.settled_forms import read_settled
 
-__all__ = ["FIRST_CURRENCY", "Origin", "add_design", "change_words", "origin_of", "shop_currency"]
+__all__ = ["FIRST_CURRENCY", "Origin", "add_design", "add_from", "change_words", "origin_of", "shop_currency"]
 
 #: The currency of a shop's first design.
 FIRST_CURRENCY = "EUR"
@@ -40,10 +43,15 @@ def origin_of(session: Session, listing: Listing) -> Origin | None:
     """The newest version of the listing's draft that can be read, to make another design from; None without one."""
     for row in service.versions(session, listing):
         version = service.version(session, listing, row.number)
-        card = read_draft(version.text, draft_name(listing)) if version is not None else ()
-        if version is not None and isinstance(card, DraftCard):
-            return Origin(listing, version, card.choices)
+        if version is not None and not reading_of(subject_of(version.text, draft_name(listing), {})).problems:
+            return Origin(listing, version, service.offered(listing, version))
     return None
+
+
+def add_from(database: Database, posted: Mapping[str, str], origin: Origin) -> Listing | DesignEntry:
+    """`add_design` from another's draft: whether the text can be settled so is found out before anything is written."""
+    cannot_settle_so(origin.version.text, read_settled(posted, origin.choices).values)
+    return database.write(add_design, posted, origin)
 
 
 def add_design(session: Session, posted: Mapping[str, str], origin: Origin | None = None) -> Listing | DesignEntry:

@@ -21,7 +21,6 @@ from app.pattern.problem import Place, Problem
 from app.pattern.settled import Settled, settle
 
 __all__ = [
-    "MOST_PIECES",
     "ClothTried",
     "Reading",
     "Subject",
@@ -32,9 +31,7 @@ __all__ = [
     "tried",
 ]
 
-#: A page draws, checks and lays no more pieces than this; the largest design of the catalogue has a third of them.
-MOST_PIECES = 60
-#: And lays no more pieces of cloth in all: the time for a plan grows with their square.
+#: A page lays no more pieces of cloth than this in all: the time for a plan grows with their square.
 MOST_LAID = 80
 _KEPT = 16
 _NOBODY = ProofBody("nobody", "size", {})
@@ -106,11 +103,6 @@ def read_text(subject: Subject) -> Reading:
 def tried(subject: Subject, size: str) -> Tried:
     """Draw, cut, check and lay a text that can be read for a size of its chart."""
     reading = read_text(subject)
-    if reading.outline is not None and len(reading.outline.pieces) > MOST_PIECES:
-        said = f"The draft has {len(reading.outline.pieces)} pieces; up to {MOST_PIECES} are drawn on this page."
-        return Tried(
-            None, (Problem("studio.many-pieces", said, "Prove it, or split it into several designs.", Place()),)
-        )
     drawing = drawn(subject, size)
     if stopped := drawing.problems if isinstance(drawing, DrawnDraft) else drawing:
         return Tried(None, stopped)

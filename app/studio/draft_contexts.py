@@ -5,23 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from app.catalogue.models import DraftVersion, Listing
-from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.guide.first_skirt import FIRST_SKIRT
-from app.pattern.language.format import format_draft
 from app.pattern.problem import Problem
 from app.proofs.service import why_not_sold
 from app.proofs.words import proof_words
-from app.studio.draft_check import Reading, drawn, read_text, tried
+from app.studio.draft_check import Reading
 from app.studio.draft_forms import DraftEntry
+from app.studio.draft_found import Found, changes_between, found_in, set_out
 from app.studio.draft_parts import (
     ChangeRow,
     Look,
     NumberedRow,
     OutlineGroup,
     ProblemLine,
-    changes,
-    lines_of,
-    look_of,
     numbered,
     outline_groups,
     problem_line,
@@ -95,12 +91,10 @@ def draft_page(desk: Desk, entry: DraftEntry, *, label: str = "", refused: str =
     subject = subject_for(listing, entry.text)
     blank = not entry.text.strip() or entry.text == first_text(listing)
     unread = Reading((entry.problem,) if entry.problem else (), None, ())
-    reading = unread if entry.problem or blank else read_text(subject)
-    drawing = drawn(subject, entry.size) if reading.outline is not None else None
-    plays = drawing if isinstance(drawing, DrawnDraft) else None
+    found = Found(unread) if entry.problem or blank else found_in(subject, entry.size)
+    reading, look = found.reading, found.look
     problems = tuple(problem_line(one, rows) for one in reading.problems)
-    look = look_of(tried(subject, entry.size), rows) if reading.outline is not None else None
-    ends = {name: (lines[0], lines[-1]) for name, lines in lines_of(plays).items()} if plays else {}
+    ends = {name: (lines[0], lines[-1]) for name, lines in found.lines.items()}
     standing, sell = _standing(desk)
     return DraftPage(
         slug=listing.slug,
@@ -121,7 +115,7 @@ def draft_page(desk: Desk, entry: DraftEntry, *, label: str = "", refused: str =
         size_words=reading.size(entry.size).id if reading.outline else "",
         outline=outline_groups(reading.outline, ends) if reading.outline is not None else (),
         look=look,
-        rows=() if blank else numbered(rows, plays, {one.line for one in problems}),
+        rows=() if blank else numbered(rows, found.lines, {one.line for one in problems}),
         versions=tuple(_version(row, listing, desk) for row in desk.rows),
         changes_words=_changes_words(desk),
         changes=_changes(desk),
@@ -141,7 +135,7 @@ def begun_text(listing: Listing) -> str:
 
 def laid_out(entry: DraftEntry, name: str) -> tuple[DraftEntry, str]:
     """The entry with its text in the one canonical layout; what was not done, where it cannot be read."""
-    laid = format_draft(entry.text, name) if entry.problem is None else ()
+    laid = set_out(entry.text, name) if entry.problem is None else ()
     if isinstance(laid, str):
         return replace(entry, text=laid), ""
     return entry, "It is set out once it can be read: mend these lines first."
@@ -205,7 +199,7 @@ def _standing(desk: Desk) -> tuple[str, int]:
 
 def _changes(desk: Desk) -> tuple[ChangeRow, ...]:
     pair = _pair(desk)
-    return changes(pair[0].text, pair[1].text) if pair is not None else ()
+    return changes_between(pair[0].text, pair[1].text) if pair is not None else ()
 
 
 def _changes_words(desk: Desk) -> str:

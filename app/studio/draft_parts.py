@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
@@ -203,9 +203,9 @@ def _piece_words(title: str, edges: Iterable[Listed]) -> str:
 # ---- the text, numbered
 
 
-def numbered(rows: list[str], drawing: DrawnDraft | None, wrong: set[int]) -> tuple[NumberedRow, ...]:
-    """Every row of the text with its number."""
-    playing = {line for first_last in lines_of(drawing).values() for line in first_last} if drawing else set()
+def numbered(rows: list[str], draws: Mapping[str, Iterable[int]], wrong: set[int]) -> tuple[NumberedRow, ...]:
+    """Every row of the text with its number; `draws` are the lines that draw something, by sheet."""
+    playing = {line for lines in draws.values() for line in lines}
     return tuple(NumberedRow(number, row, number in playing, number in wrong) for number, row in enumerate(rows, 1))
 
 

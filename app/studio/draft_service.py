@@ -7,14 +7,15 @@ from dataclasses import dataclass
 
 from sqlalchemy.orm import Session
 
-from app.catalogue.cards import draft_name
+from app.catalogue.cards import cannot_settle, draft_name
 from app.catalogue.models import DraftVersion, Listing
 from app.catalogue.service import add_draft_version, newest_version
 from app.database import Database
 from app.pattern.drafting.advice import NO_PIECE
 from app.pattern.make import Choice
 from app.pattern.problem import Problem
-from app.studio.draft_check import Reading, Subject, read_text, subject_of
+from app.studio.draft_check import Reading, Subject, subject_of
+from app.studio.draft_found import reading_of
 from app.studio.service import VersionRow, offered, versions
 
 __all__ = ["Desk", "Kept", "desk_of", "keep", "subject_for"]
@@ -22,18 +23,22 @@ __all__ = ["Desk", "Kept", "desk_of", "keep", "subject_for"]
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """A listing with its draft's newest version, the choices of that, and every version's row, newest first."""
+    """A listing with its draft's newest version, and every version's row, newest first."""
 
     listing: Listing
     newest: DraftVersion | None
-    offered: tuple[Choice, ...]
     rows: Sequence[VersionRow]
+
+    @property
+    def offered(self) -> tuple[Choice, ...]:
+        """The choices of the newest version, settled ones too; read outside any transaction."""
+        return offered(self.listing, self.newest)
 
 
 def desk_of(session: Session, listing: Listing) -> Desk:
     """What the draft page of a listing shows of its versions."""
     newest = newest_version(session, listing)
-    return Desk(listing, newest, offered(listing, newest), versions(session, listing))
+    return Desk(listing, newest, versions(session, listing))
 
 
 def subject_for(listing: Listing, text: str) -> Subject:
@@ -67,8 +72,9 @@ def keep(database: Database, listing: Listing, text: str) -> Kept | tuple[Proble
 
     It is read first, which may take its time, and written then.
     """
-    reading = read_text(subject_for(listing, text))
-    return reading.problems or database.write(_keep, listing, text, reading)
+    reading = reading_of(subject_for(listing, text))
+    problems = reading.problems or cannot_settle(listing, text)
+    return problems or database.write(_keep, listing, text, reading)
 
 
 def _keep(session: Session, listing: Listing, text: str, reading: Reading) -> Kept:

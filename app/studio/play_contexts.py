@@ -2,35 +2,22 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
-from math import degrees
+from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from markupsafe import Markup
 
 from app.catalogue.models import Listing
 from app.orders.contexts import Pair
-from app.pattern.drafting.playback import Frame, frame_at
-from app.pattern.drafting.shapes.changes import told
-from app.pattern.drawing.playback import box_of, frame_svg
-from app.pattern.guide.drawing import DrawnDraft
-from app.pattern.language import nodes as n
-from app.pattern.problem import Span
-from app.pattern.units import Unit, show_length
 from app.studio.access import VersionOf
-from app.studio.draft_check import Subject, drawn, read_text
+from app.studio.draft_check import Subject
 from app.studio.draft_contexts import size_field
 from app.studio.draft_forms import DraftEntry
-from app.studio.draft_parts import lines_of
+from app.studio.draft_play import played_to
 from app.studio.draft_service import subject_for
 from app.web.fields import Field
 
 __all__ = ["PlayPage", "Step", "kept_play_page", "sent_play_page"]
-
-#: What one picture shows: things its line drew, and things drawn before (the fullest sheet of the catalogue has half).
-MOST_NEWEST, MOST_OLDER = 24, 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,19 +85,13 @@ def sent_play_page(listing: Listing, entry: DraftEntry) -> PlayPage | None:
 
 
 def _page(listing: Listing, subject: Subject, entry: DraftEntry, named: tuple[str, str]) -> PlayPage | None:
-    if entry.problem is not None:
+    played = played_to(subject, entry.size, entry.line) if entry.problem is None else None
+    if played is None:
         return None
-    drawing = drawn(subject, entry.size)
-    by_sheet = lines_of(drawing) if isinstance(drawing, DrawnDraft) else {}
-    if not isinstance(drawing, DrawnDraft) or not by_sheet:
-        return None
-    sheet = _sheet_at(by_sheet, entry.line)
-    lines, rows = by_sheet[sheet], subject.text.split("\n")
-    at = max(bisect_right(lines, entry.line) - 1, 0)
-    frame, whole = (_bounded(frame_at(drawing.env, drawing.program, line)) for line in (lines[at], lines[-1]))
-    reading = read_text(subject)
+    lines, rows = played.lines, subject.text.split("\n")
     of, address = named
-    way = _Way(address, reading.size(entry.size).id)
+    way = _Way(address, played.reading.size(entry.size).id)
+    at = lines.index(played.line) if played.line in lines else 0
     return PlayPage(
         slug=listing.slug,
         title=listing.title,
@@ -118,32 +99,19 @@ def _page(listing: Listing, subject: Subject, entry: DraftEntry, named: tuple[st
         address=address or f"/studio/listings/{listing.slug}/draft/lines",
         text="" if address else entry.text,
         sent=not address,
-        size=size_field(reading, entry.size),
-        sheet=sheet,
-        sheets=tuple(Step(name, some[0], way.to(some[0]), name == sheet) for name, some in by_sheet.items()),
+        size=size_field(played.reading, entry.size),
+        sheet=played.sheet,
+        sheets=tuple(Step(name, line, way.to(line), name == played.sheet) for name, line in played.sheets),
         ways=_ways(lines, at, way),
         place=f"{at + 1} of {len(lines)}",
-        line=frame.line,
-        words=" ".join(frame.words.split()),
-        measures=tuple(Pair(name.replace("_", " "), words) for name, words in _measures(drawing, frame)),
-        changed=tuple(told(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
-        drawing=Markup(frame_svg(frame, box_of([frame, whole]))),
-        lines=tuple(Step(" ".join(rows[line - 1].split()), line, way.to(line), line == frame.line) for line in lines),
-        stopped=_stopped(drawing),
+        line=played.line,
+        words=played.words,
+        measures=played.measures,
+        changed=played.changed,
+        drawing=played.drawing,
+        lines=tuple(Step(" ".join(rows[line - 1].split()), line, way.to(line), line == played.line) for line in lines),
+        stopped=played.stopped,
     )
-
-
-def _bounded(frame: Frame) -> Frame:
-    """The frame with no more on it than can be told apart: a line that is repeated may have drawn thousands."""
-    newest = [thing for thing in frame.things if thing.newest][-MOST_NEWEST:]
-    older = [thing for thing in frame.things if not thing.newest][-MOST_OLDER:]
-    return replace(frame, things=(*newest, *older), measures=frame.measures[-MOST_NEWEST:])
-
-
-def _sheet_at(by_sheet: dict[str, tuple[int, ...]], line: int) -> str:
-    """The last sheet that begins at or before a line; the first sheet for a line before all of them."""
-    begun = [name for name, lines in by_sheet.items() if lines[0] <= line]
-    return begun[-1] if begun else next(iter(by_sheet))
 
 
 def _ways(lines: tuple[int, ...], at: int, way: _Way) -> tuple[Step, ...]:
@@ -155,41 +123,3 @@ def _ways(lines: tuple[int, ...], at: int, way: _Way) -> tuple[Step, ...]:
         else Step(title, lines[index], way.to(lines[index]), way=name)
         for title, name, index in named
     )
-
-
-def _measures(drawing: DrawnDraft, frame: Frame) -> list[tuple[str, str]]:
-    kinds = {}
-    for sheet in drawing.program.draft.sheets:
-        if sheet.name == frame.sheet:
-            kinds = {
-                (line, name): drawing.program.kinds.get(id(value), "") for name, value, line in _values(sheet.steps)
-            }
-    return [(name, _figure(value, kinds.get((frame.line, name), ""))) for name, value in frame.measures]
-
-
-def _values(steps: Iterable[n.StepNode]) -> Iterator[tuple[str, n.Assign | n.Expr, int]]:
-    """What tells the kind of each name that steps give, with its line."""
-    for step in steps:
-        if isinstance(step, n.Assign):
-            yield step.name, step, step.span.line
-        else:
-            yield from _values(step.steps)
-        if isinstance(step, n.Solve):
-            yield step.name, step.least, step.span.line
-
-
-def _figure(value: float, kind: str) -> str:
-    """A value in words: mm, radians and square millimetres as people read them."""
-    if kind == "length":
-        return show_length(value, Unit.CM)
-    if kind == "angle":
-        return f"{degrees(value):.1f}°"
-    return f"{value / 100.0:.1f} cm²" if kind == "area" else f"{value:g}"
-
-
-def _stopped(drawing: DrawnDraft) -> str:
-    if not drawing.problems:
-        return ""
-    first = drawing.problems[0]
-    where = f"Line {first.where.line}: " if isinstance(first.where, Span) else ""
-    return f"{where}{first.message} {first.fix}"

@@ -16,10 +16,11 @@ from app.orders import service as orders
 from app.orders.builds import live_slots
 from app.orders.models import Fitting, Order, OrderState
 from app.orders.service import OrderPage, OrderSearch
-from app.pattern.make import Choice, DraftCard, read_draft
+from app.pattern.make import Choice
 from app.pattern.problem import Problem
 from app.proofs.models import Proof
 from app.proofs.service import proofs_of
+from app.studio.draft_found import choices_of
 
 __all__ = [
     "MOST_PRICE_CENTS",
@@ -55,7 +56,7 @@ class ListingRow:
     """A listing as the designer's list shows it, with its orders.
 
     `current` is the version that new orders use, `trial` a newer one that was never put on sale; None for none.
-    `offered` are the choices of its newest draft, known for a listing that settles some of them.
+    `newest` is its newest version with its text, for a listing that settles some of its choices.
     """
 
     listing: Listing
@@ -63,7 +64,12 @@ class ListingRow:
     trial: VersionRow | None
     orders: int
     needing_designer: int
-    offered: tuple[Choice, ...] = ()
+    newest: DraftVersion | None = None
+
+    @property
+    def offered(self) -> tuple[Choice, ...]:
+        """The choices of its newest draft, where it settles some of them; read outside any transaction."""
+        return offered(self.listing, self.newest)
 
 
 def listings(session: Session) -> list[ListingRow]:
@@ -81,7 +87,7 @@ def listings(session: Session) -> list[ListingRow]:
     found = list(session.scalars(query))
     proofs = proofs_of(session, [*(each.current_version_id for each in found), *(each.id for each in trials.values())])
     rows = (_row(each, trials.get(each.id), counts.get(each.id, (0, 0)), proofs) for each in found)
-    return [_with_offered(session, row) if row.listing.settled else row for row in rows]
+    return [replace(row, newest=newest_version(session, row.listing)) if row.listing.settled else row for row in rows]
 
 
 def versions(session: Session, listing: Listing) -> list[VersionRow]:
@@ -100,8 +106,7 @@ def version(session: Session, listing: Listing, number: int) -> DraftVersion | N
 
 def offered(listing: Listing, version: DraftVersion | None) -> tuple[Choice, ...]:
     """The choices of a version of the listing's draft, settled ones too; none where it has none or cannot be read."""
-    card = read_draft(version.text, draft_name(listing)) if version is not None else ()
-    return card.choices if isinstance(card, DraftCard) else ()
+    return choices_of(version.text, draft_name(listing)) if version is not None else ()
 
 
 def listing(session: Session, slug: str) -> Listing | None:
@@ -147,10 +152,6 @@ def somebody_works(session: Session, silence: timedelta) -> bool:
 def _bare() -> sa.Select[DraftVersion]:
     """A query for versions without their texts, which are long."""
     return sa.select(DraftVersion).options(defer(DraftVersion.text, raiseload=True))
-
-
-def _with_offered(session: Session, row: ListingRow) -> ListingRow:
-    return replace(row, offered=offered(row.listing, newest_version(session, row.listing)))
 
 
 def _version_row(version: DraftVersion, proofs: Mapping[int, Proof]) -> VersionRow:

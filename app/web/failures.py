@@ -61,10 +61,6 @@ _TOO_OFTEN = FailurePage(
     "More came from you, or from others on your network, than this shop takes in a short time. Nothing was changed. "
     "Wait a while, then try again.",
 )
-_BUSY = FailurePage(
-    "Too many people at once",
-    "More is asked of this shop at this moment than it can do. Nothing was changed. Try again in a minute.",
-)
 _GONE = FailurePage(
     "This is no longer here",
     "What this page was about has been taken away meanwhile, so nothing was changed. Measurements that nobody ordered "
@@ -74,6 +70,11 @@ _BROKEN = FailurePage(
     "Something broke on our side",
     "It was not your doing, and it has been written down for the studio. Nothing you had saved is lost. "
     "Try once more in a minute.",
+)
+_BUSY = FailurePage(
+    "The shop is very busy just now",
+    "This page could not be worked out in time. Nothing you had saved is lost, and nothing was changed. "
+    "Please try again in a minute: load the page once more, or go back and send the form again.",
 )
 _NOT_UNDERSTOOD = FailurePage(
     "This request could not be read",
@@ -124,12 +125,6 @@ async def _left(request: Request, _error: Exception) -> Response:
     return Response(status_code=400)
 
 
-async def _busy(request: Request, _error: Exception) -> Response:
-    page = render(request, "problems/failure.html", _BUSY, 503)
-    page.headers["retry-after"] = "60"
-    return page
-
-
 async def _gone(request: Request, _error: Exception) -> Response:
     return render(request, "problems/failure.html", _GONE, 404)
 
@@ -137,6 +132,13 @@ async def _gone(request: Request, _error: Exception) -> Response:
 async def _sign_in_needed(request: Request, _error: Exception) -> Response:
     drop_ended(request)
     return RedirectResponse("/studio/sign-in", status_code=303)
+
+
+async def _busy(request: Request, error: Exception) -> Response:
+    _log.warning("%s %s: busy: %s", request.method, request.url.path, error)
+    page = render(request, "problems/failure.html", _BUSY, 503)
+    page.headers["Retry-After"] = "60"
+    return page
 
 
 async def _broken(request: Request, error: Exception) -> Response:

@@ -7,7 +7,7 @@ import pytest
 from app.pattern.checks import CHECKS
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.lay import LayPlan
-from app.studio.draft_check import MOST_LAID, MOST_PIECES, drawn, read_text, subject_of, tried
+from app.studio.draft_check import MOST_LAID, drawn, read_text, subject_of, tried
 from app.studio.draft_parts import changes, lines_of, look_of, outline_groups, problem_line
 
 APRON = (Path(__file__).parent / "apron.draft").read_text("utf-8")
@@ -86,9 +86,10 @@ def test_settled_choices_are_drawn_as_they_are_settled():
     assert "fit" in read_text(subject(fit="close")).problems[0].message
 
 
-def test_a_page_draws_only_so_many_pieces_and_lays_only_so_much():
-    many = APRON + "".join(PIECE.replace("piece skirt", f"piece skirt_{i}") for i in range(MOST_PIECES))
-    assert tried(subject(many), "").problems[0].code == "studio.many-pieces"
+def test_a_draft_has_only_so_many_pieces_and_a_page_lays_only_so_much():
+    many = APRON + "".join(PIECE.replace("piece skirt", f"piece skirt_{i}") for i in range(60))
+    (told,) = read_text(subject(many)).problems
+    assert (told.code, told.message) == ("language.too-many", "The draft has 62 pieces; 60 are the most.")
     laid = tried(subject(APRON.replace("cut 1 on fold main", f"cut {MOST_LAID} on fold main")), "")
     assert [cloth.plan[0].code for cloth in laid.cloths] == ["studio.much-to-lay"]
 

@@ -7,10 +7,14 @@ from dataclasses import dataclass, field
 
 from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.kinds import DartShape, Value
-from app.pattern.geometry import Path, Point
+from app.pattern.geometry import Effort, Path, Point
 from app.pattern.problem import Problem
 
-__all__ = ["Env", "Run", "RunEnded", "Step", "StepFailed", "Trace"]
+__all__ = ["MOST_WORK", "Env", "Run", "RunEnded", "Step", "StepFailed", "Trace"]
+
+#: Work that may be done for one body, in units of some 10 µs (see `geometry.effort`): a plain step counts 1, curves by
+#: what they are made of, and so does each trial of a solve. No draft of the catalogue needs a tenth of it.
+MOST_WORK = 100_000
 
 
 def _no_width(piece: str, at: Point) -> float:
@@ -33,7 +37,7 @@ class Env:
     """The values of one run: by key (`body.bust_girth`, `choice.ease`, `sheet.name`), and the cut edges.
 
     `edges` holds paths and darts by `piece.edge` once pieces are cut, and `taken_in` what
-    pleats fold away of them, mm; `width` measures a piece at a point's height, mm. `work`
+    pleats fold away of them, mm; `width` measures a piece at a point's height, mm. `effort`
     counts what has been done so far.
     """
 
@@ -42,7 +46,7 @@ class Env:
     taken_in: dict[str, float] = field(default_factory=dict)
     width: Callable[[str, Point], float] = _no_width
     trace: list[Trace] = field(default_factory=list)
-    work: int = 0
+    effort: Effort = field(default_factory=lambda: Effort(MOST_WORK))
 
 
 Run = Callable[[Env], Value]

@@ -13,7 +13,7 @@ from app.pattern.drafting.kinds import Kind, Value, say_kind
 from app.pattern.drafting.offers import offer
 from app.pattern.drafting.scope import Compiled, Known, Scope
 from app.pattern.drafting.shape_words import ShapeWords
-from app.pattern.drafting.sound import sound, spend, work_of
+from app.pattern.drafting.sound import size_of, sound
 from app.pattern.language import Source, perhaps
 from app.pattern.language import nodes as n
 from app.pattern.problem import Problem, Span
@@ -30,6 +30,7 @@ _MOST_HELD = 2_000  # names a shape may hold: each pivot may halve any side, so 
 _MOST_TOLD = 500  # problems of one draft's names and kinds
 #: Above any area (mm²) of a garment, and low enough that what is drawn with it ends.
 _HUGE = 1e9
+_FEW, _PART = 3, 2  # so many parts of a form are no work; each of more is so much (see `geometry.effort`)
 _ORDER = {"<": operator.lt, ">": operator.gt, "<=": operator.le, ">=": operator.ge}
 
 
@@ -324,7 +325,7 @@ class Words(ShapeWords):
         parts = [self.wanted(arg, scope, kind) for arg, kind in zip(node.args, takes, strict=True)]
         kind = self._given(form, node, [part.kind for part in parts])
         runs = [p.run for p in parts]
-        heavy = any(part.kind.name in ("path", "shape", "unknown") for part in parts)
+        heavy = len(parts) > _FEW or any(part.kind.name in ("path", "shape", "unknown") for part in parts)
         return Compiled(kind, _weighed(form, runs) if heavy else _bound(form.draw, runs))
 
     @staticmethod
@@ -378,7 +379,12 @@ class Words(ShapeWords):
         runs: list[Any] = [p.run for p in parts]
         if len(runs) == 1:
             return Compiled(kind, lambda env: abs(runs[0](env)) if pick is abs else runs[0](env))
-        return Compiled(kind, lambda env: pick(*(run(env) for run in runs)))
+
+        def picked(env: Env) -> Any:
+            env.effort.spend(len(runs) // _FEW)
+            return pick(*(run(env) for run in runs))
+
+        return Compiled(kind, picked)
 
     # ---- arithmetic
     def _arithmetic(self, node: n.Call, scope: Scope) -> Compiled:
@@ -439,11 +445,11 @@ class Words(ShapeWords):
 
 def _weighed(form: Form, runs: list[Run]) -> Run:
     """A call whose work grows with its parts: it is counted before it is done."""
-    draw, name = form.draw, form.name
+    draw, least = form.draw, _PART * len(runs)
 
     def run(env: Env) -> Any:
         parts = [part(env) for part in runs]
-        spend(env, work_of(name, parts))
+        env.effort.spend(least + sum(map(size_of, parts)))
         return draw(*parts)
 
     return run

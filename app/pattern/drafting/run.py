@@ -8,6 +8,7 @@ from app.pattern.drafting.env import Env, StepFailed
 from app.pattern.drafting.kinds import Given
 from app.pattern.drafting.program import Program
 from app.pattern.drafting.steps import play
+from app.pattern.geometry import counted
 from app.pattern.problem import Place, Problem
 
 __all__ = ["draw_sheets", "missing"]
@@ -34,9 +35,10 @@ def draw_sheets(
     env = Env({f"body.{name}": float(value) for name, value in body.items()})
     env.values.update({f"choice.{name}": value for name, value in chosen.items()})
     try:
-        play(program.figures, env)
-        for _, steps in program.sheets:
-            play(steps, env)
+        with counted(env.effort):
+            play(program.figures, env)
+            for _, steps in program.sheets:
+                play(steps, env)
     except StepFailed as failed:
         return env, (failed.problem,)
     return env, ()

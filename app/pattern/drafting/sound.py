@@ -2,66 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from math import isfinite
 
 from app.pattern.drafting.cannot import CannotDraw
-from app.pattern.drafting.env import Env
+from app.pattern.drafting.env import MOST_WORK
 from app.pattern.drafting.kinds import Value
 from app.pattern.drafting.shapes.shape import Shape, Side
 from app.pattern.geometry import Path, Point
 
-__all__ = ["FAR", "MOST_SEGMENTS", "MOST_WORK", "OutOfSteps", "sound", "spend", "work_beside", "work_of"]
+__all__ = ["FAR", "MOST_SEGMENTS", "size_of", "sound", "too_much"]
 
-_PARALLELS = ("parallel", "face", "move")  # forms that run a line beside a path and trim it
 #: No point of a garment lies further from the sheet's origin, mm (50 m).
 FAR = 50_000.0
 #: Lines, arcs and cubics in one path; the longest of the catalogue's paths has under ten.
 MOST_SEGMENTS = 400
-#: Work that may be done for one body: a plain step (some 10 µs) counts 1, and so does each one in a solve's trials. The
-#: catalogue's drafts need under a thousand; two solves inside one another, each settling slowly, some fifty thousand.
-MOST_WORK = 300_000
+#: Work of a line or curve that is drawn, moved or kept (see `geometry.effort`).
+_SEGMENT = 3
 
 
-class OutOfSteps(CannotDraw):
-    """A run that has done all the work it may: no trial of a solve passes this over."""
-
-    def __init__(self) -> None:
-        super().__init__(
-            "drafting.too-many-steps",
-            "There is more to draw here for one body than any garment needs.",
-            "Solve less often, or draw less inside the solves.",
-        )
-
-
-def spend(env: Env, work: int = 1) -> None:
-    """Count the work of a step; raises `OutOfSteps` when there has been too much."""
-    env.work += work
-    if env.work > MOST_WORK:
-        raise OutOfSteps
-
-
-def work_of(form: str, parts: Sequence[object]) -> int:
-    """The work of drawing `form` from these parts, in tens of µs: it grows with what its paths are made of."""
-    sizes = [_size(part) for part in parts]
-    total = sum(sizes)
-    if form == "crossing":
-        return 30 + total * total // 2
-    return work_beside(total) if form.startswith(_PARALLELS) else 2 * total
-
-
-def work_beside(segments: int) -> int:
-    """The work of running a line beside so many lines and curves: a zigzag's loops must all be trimmed away."""
-    return 40 + 4 * segments**3
-
-
-def _size(part: object) -> int:
-    """Lines and curves in a path or a shape; nothing for anything else."""
+def size_of(part: object) -> int:
+    """The work of drawing, moving or keeping a value: it grows with the lines and curves in a path or a shape."""
     if isinstance(part, Path):
-        return len(part.segments)
+        return _SEGMENT * len(part.segments)
     if isinstance(part, Shape):
-        return sum(len(item.path.segments) if isinstance(item, Side) else 2 for item in part.items)
+        sides = sum(len(item.path.segments) if isinstance(item, Side) else 2 for item in part.items)
+        return _SEGMENT * (sides + len(part.inside) + len(part.log) // 8)
     return 0
+
+
+def too_much() -> tuple[str, str, str]:
+    """Code, message and remedy for a draft that asks for more work than one body may cost."""
+    return (
+        "drafting.too-many-steps",
+        f"Up to this line there is more to draw for one body than {MOST_WORK:,} steps, the most that are drawn; "
+        "no garment needs a tenth of them.",
+        "Repeat and solve less often, or draw less inside; give curves fewer points.",
+    )
 
 
 def sound(value: Value) -> None:

@@ -13,8 +13,8 @@ from app.pattern.drafting.cannot import CannotDraw, told
 from app.pattern.drafting.env import Env, RunEnded, Step, StepFailed, Trace
 from app.pattern.drafting.expressions import Known, Scope, Words
 from app.pattern.drafting.kinds import Kind
-from app.pattern.drafting.sound import OutOfSteps, sound, spend
-from app.pattern.geometry import GeometryError
+from app.pattern.drafting.sound import size_of, sound, too_much
+from app.pattern.geometry import GeometryError, OutOfEffort
 from app.pattern.language import nodes as n
 from app.pattern.problem import Span
 
@@ -97,10 +97,10 @@ def guarded(span: Span, words: Words, run: Step) -> Step:
 
     def step(env: Env) -> None:
         try:
-            spend(env)
+            env.effort.spend(1)
             run(env)
-        except OutOfSteps as out:
-            raise RunEnded(source.problem(out.code, out.message, out.fix, span)) from None
+        except OutOfEffort:
+            raise RunEnded(source.problem(*too_much(), span)) from None
         except CannotDraw as cannot:
             raise StepFailed(source.problem(cannot.code, cannot.message, cannot.fix, span)) from None
         except GeometryError as wrong:
@@ -119,6 +119,7 @@ def _assign(node: n.Assign, words: Words, scope: Scope, place: _Place) -> Step:
     def step(env: Env) -> None:
         value = run(env)
         sound(value)
+        env.effort.spend(size_of(value))
         env.values[key] = value
         env.trace.append(Trace(key, line, value))
 

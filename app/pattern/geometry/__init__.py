@@ -1,6 +1,7 @@
 """Plane geometry in millimetres and radians, y up: points, segments, paths, offsets, crossings. It knows no sewing."""
 
 from app.pattern.geometry.crossing import Crossing, crossings, self_crossings
+from app.pattern.geometry.effort import Effort, OutOfEffort, counted, spend
 from app.pattern.geometry.making import arc_between, arc_centre, arc_radius, curve, smooth
 from app.pattern.geometry.near import distance_to, nearest
 from app.pattern.geometry.offsetting import offset
@@ -15,8 +16,10 @@ __all__ = [
     "Box",
     "Crossing",
     "Cubic",
+    "Effort",
     "GeometryError",
     "Line",
+    "OutOfEffort",
     "Path",
     "Point",
     "Segment",
@@ -27,6 +30,7 @@ __all__ = [
     "circle_circle",
     "clean_offset",
     "contains",
+    "counted",
     "crossings",
     "curve",
     "distance_to",
@@ -38,5 +42,6 @@ __all__ = [
     "offset",
     "self_crossings",
     "smooth",
+    "spend",
     "spans_at",
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from app.pattern.geometry.effort import spend
 from app.pattern.geometry.halving import hull
 from app.pattern.geometry.meeting import itself, meetings
 from app.pattern.geometry.path import Path
@@ -33,6 +34,7 @@ def crossings(path_a: Path, path_b: Path) -> tuple[Crossing, ...]:
     found: list[Crossing] = []
     boxes = [segment.bounds for segment in path_b.segments]
     for i, a in enumerate(path_a.segments):
+        spend(1 + len(boxes) // 20)
         box = a.bounds
         for j, b in enumerate(path_b.segments):
             if box.meets(boxes[j], 1e-6):
@@ -43,6 +45,7 @@ def crossings(path_a: Path, path_b: Path) -> tuple[Crossing, ...]:
 def _once(found: Sequence[Crossing], round_a: float, round_b: float) -> tuple[Crossing, ...]:
     """Each crossing once; `round_a` and `round_b` are the lengths of closed paths, 0 for open ones."""
     kept: list[Crossing] = []
+    spend(len(found) * len(found) // 40)
     for one in sorted(found, key=lambda c: (c.along_a, c.along_b)):
         if not any(_near(one.along_a, k.along_a, round_a) and _near(one.along_b, k.along_b, round_b) for k in kept):
             kept.append(one)
@@ -61,6 +64,7 @@ def self_crossings(path: Path) -> tuple[Crossing, ...]:
     boxes = [segment.bounds for segment in segments]
     around = length if path.closed else 0.0
     for i, a in enumerate(segments):
+        spend(5 + (len(segments) - i) // 20)
         pair = itself(a) if isinstance(a, Cubic) else None
         if pair is not None:
             s, t = max(pair[0], 0.0), min(pair[1], 1.0)

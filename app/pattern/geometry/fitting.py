@@ -6,6 +6,7 @@ from itertools import pairwise
 from math import hypot, sqrt
 from typing import NamedTuple
 
+from app.pattern.geometry.effort import spend
 from app.pattern.geometry.point import Point
 from app.pattern.geometry.segments import Cubic
 from app.pattern.geometry.speed import Velocity
@@ -101,6 +102,7 @@ def _side(source: _Source, t: float) -> _Side:
 
 def _fitted(source: _Source, span: _Span, depth: int) -> list[Cubic]:
     """Cubics along the parallel between two parameters, halved until each is near enough."""
+    spend(10)
     low, high = span
     piece = _one_fit(source, span)
     if depth >= _DEEPEST or piece.start.distance(piece.end) < 1e-3 or _near_enough(source, span, piece):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, hypot
 from typing import NamedTuple
 
+from app.pattern.geometry.effort import spend
 from app.pattern.geometry.near import nearest_on
 from app.pattern.geometry.point import Point
 from app.pattern.geometry.segments import Arc, Cubic, Segment
@@ -44,6 +45,7 @@ def halving(a: Segment, b: Segment) -> list[Meeting]:
     waiting = [(_stretch(a, 0.0, 1.0), _stretch(b, 0.0, 1.0))]
     small: list[tuple[_Stretch, _Stretch]] = []
     while waiting:
+        spend(1)
         first, second = waiting.pop()
         if not _may_meet(first.box, second.box):
             continue
@@ -56,6 +58,7 @@ def halving(a: Segment, b: Segment) -> list[Meeting]:
             waiting += [(first, half) for half in _halves(second)]
         else:
             waiting += [(half, second) for half in _halves(first)]
+    spend(10 * len(small))
     reached = [meeting for first, second in small for meeting in _polished(a, b, first, second)]
     found = distinct(_joined_ends(a, b) + reached, a, b)
     return (_overlap(a, b) or found) if len(found) > _FEW else found

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from math import hypot, sqrt
 
+from app.pattern.geometry.effort import spend
 from app.pattern.geometry.halving import TOUCH, Meeting, distinct, halving, shared_ends
 from app.pattern.geometry.near import nearest_on
 from app.pattern.geometry.point import Point, circle_circle, line_circle
@@ -20,6 +21,7 @@ def meetings(a: Segment, b: Segment) -> list[Meeting]:
     """All meetings of two segments, each once."""
     if not a.bounds.meets(b.bounds, TOUCH):
         return []
+    spend(5)
     if a.length < TOUCH or b.length < TOUCH:
         return distinct(shared_ends(a, b), a, b)
     if isinstance(a, Line):

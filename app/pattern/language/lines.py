@@ -20,15 +20,15 @@ __all__ = ["LIMITS", "Limits", "Line", "Source", "comment_of", "cut_lines", "too
 class Limits:
     """How large a draft may be; beyond it a plain error ends the reading."""
 
-    characters: int = 400_000
-    lines: int = 6_000
+    characters: int = 250_000
+    lines: int = 4_000
     line_length: int = 1_000
     statement: int = 8_000  # characters of one line with the lines that go on from it
     depth: int = 8
     nesting: int = 40
     parts: int = 90  # how deep the parts of one line may lie inside one another
     figures: int = 2_000  # braces in the instructions
-    told: int = 6_000  # problems of reading
+    told: int = 500  # problems of reading
 
 
 LIMITS = Limits()

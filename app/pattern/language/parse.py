@@ -12,6 +12,7 @@ from lark import Lark
 from lark.exceptions import UnexpectedInput
 
 from app.pattern.language import nodes as n
+from app.pattern.language.budget import too_many
 from app.pattern.language.build import Builder
 from app.pattern.language.deep import depth, nesting
 from app.pattern.language.lines import LIMITS, Line, Source, cut_lines, too_large
@@ -487,4 +488,6 @@ def parse(text: str, file: str) -> Parsed:
     for line in lines:
         reader.section(line)
     draft = reader.draft(Span(file, 1, 1, 2))
+    if many := tuple(too_many(draft, source)):
+        return Parsed(None, in_order((*problems, *many)), source)
     return Parsed(draft, in_order((*problems, *reader.problems)), source)

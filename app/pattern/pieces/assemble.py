@@ -11,8 +11,8 @@ from app.pattern.drafting import DartShape, Env, Program
 from app.pattern.drafting.advice import CUT_SOMETHING
 from app.pattern.drafting.cannot import CannotDraw, left_out, told
 from app.pattern.drafting.shapes import Shape, ShapeDart
-from app.pattern.drafting.sound import MOST_WORK, sound, spend, work_beside
-from app.pattern.geometry import GeometryError, Path, Point, Transform
+from app.pattern.drafting.sound import size_of, sound, too_much
+from app.pattern.geometry import GeometryError, OutOfEffort, Path, Point, Transform, counted
 from app.pattern.language import nodes as n
 from app.pattern.names import in_words, titled
 from app.pattern.pieces.cut import cut_piece
@@ -47,7 +47,8 @@ _C = TypeVar("_C")
 
 _MOST_MARKS = 200
 _STATURE = "stature"
-_CUTTING = 10  # work of cutting a piece, for the square of its lines and curves and for each mark (see `sound`)
+_MARKING = 60  # work of a mark or a notch, which is drawn several times over (see `geometry.effort`)
+_CUTTING = 10  # work of cutting, checking and drawing a line or curve of a piece, and as much for each beside it
 #: What is printed along the lines of pleats and tucks, by the last word of a line's name.
 _FOLD_WORDS = {
     "edge": "Pleat edge",
@@ -67,31 +68,13 @@ def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tu
     Fills `env.edges` and `env.width` with what was cut.
     """
     work = _Assembly(program, env, unit)
-    fabrics = work.fabrics()
-    work.cut_pieces({fabric.name for fabric in fabrics})
-    if not work.pieces and not work.problems:
-        work.problems.append(nothing_to_cut(program))
-    if work.problems:
-        return None, tuple(work.problems)
-    seams = work.seams()
-    girths = tuple(g for line in program.draft.girths if (g := work.girth(line)) is not None)
-    notions = tuple(x for line in program.draft.notions if (x := work.notion(line)) is not None)
-    pieces = tuple(work.pieces.values())
-    draft = program.draft
-    pattern = Pattern(
-        draft.title,
-        pieces,
-        seams,
-        girths,
-        fabrics,
-        notions,
-        figures=_figures(env),
-        group=draft.group,
-        statures=program.statures,
-        stature=_stature(env),
-    )
-    steps = work.steps(pattern)
-    return (None if work.problems else replace(pattern, steps=steps)), tuple(work.problems)
+    try:
+        with counted(env.effort):
+            pattern = work.pattern()
+    except OutOfEffort:
+        pattern = None
+        work.note(*too_much(), work.at)
+    return (None if work.problems else pattern), tuple(work.problems)
 
 
 def nothing_to_cut(program: Program) -> Problem:
@@ -123,6 +106,33 @@ class _Assembly:
     unit: Unit
     problems: list[Problem] = field(default_factory=list)
     pieces: dict[str, Piece] = field(default_factory=dict)
+    at: Span = field(default_factory=lambda: Span("", 1, 1, 2))  # the line that is worked on
+
+    def pattern(self) -> Pattern | None:
+        """The whole pattern; None when a piece could not be cut. `OutOfEffort` when there is too much to do."""
+        draft = self.program.draft
+        fabrics = self.fabrics()
+        self.cut_pieces({fabric.name for fabric in fabrics})
+        if not self.pieces and not self.problems:
+            self.problems.append(nothing_to_cut(self.program))
+        if self.problems:
+            return None
+        seams = self.seams()
+        girths = tuple(g for line in draft.girths if (g := self.girth(line)) is not None)
+        notions = tuple(x for line in draft.notions if (x := self.notion(line)) is not None)
+        pattern = Pattern(
+            draft.title,
+            tuple(self.pieces.values()),
+            seams,
+            girths,
+            fabrics,
+            notions,
+            figures=_figures(self.env),
+            group=draft.group,
+            statures=self.program.statures,
+            stature=_stature(self.env),
+        )
+        return replace(pattern, steps=self.steps(pattern))
 
     # ---- reading expressions
     def _holds(self, test: n.Expr | None, span: Span) -> bool:
@@ -130,17 +140,20 @@ class _Assembly:
 
     def _value(self, node: n.Expr, span: Span) -> object:
         """The value of an expression; a problem at `span` and None when it has none for this body."""
+        self.at = span
+        self.env.effort.spend(1)
         try:
             value = self.program.run_of(node)(self.env)
             sound(value)
             return value
         except CannotDraw as cannot:
-            self._note(cannot.code, cannot.message, cannot.fix, span)
+            self.note(cannot.code, cannot.message, cannot.fix, span)
         except GeometryError as wrong:
-            self._note(*told(wrong), span)
+            self.note(*told(wrong), span)
         return None
 
-    def _note(self, code: str, message: str, fix: str, span: Span) -> None:
+    def note(self, code: str, message: str, fix: str, span: Span) -> None:
+        """Note a problem at a place of the draft."""
         self.problems.append(self.program.source.problem(code, message, fix, span))
 
     def _number(self, node: n.Expr | None, span: Span, otherwise: float = 0.0) -> float:
@@ -169,19 +182,25 @@ class _Assembly:
         """Cut every piece that is asked for and lay its edges open to later expressions."""
         for node in self.program.draft.pieces:
             cuts = tuple(Cut(c.fabric, c.count, c.on_fold, c.pair) for c in node.cuts if c.fabric in fabrics)
-            if cuts and self.env.work <= MOST_WORK and self._holds(node.when, node.span):
+            if cuts and self._holds(node.when, node.span):
                 self._cut(node, cuts)
         self.env.width = self._width
 
     def _width(self, piece: str, at: Point) -> float:
         if piece not in self.pieces:
             raise left_out(piece)
-        width: float = width_at(self.pieces[piece], at.y)
+        cut = self.pieces[piece]
+        self.env.effort.spend(10 + 2 * len(cut.stitching.segments))
+        width: float = width_at(cut, at.y)
         return width
 
     def _cut(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> None:
         spec = self._spec(node, cuts)
-        piece = cut_piece(spec) if spec is not None and self._affordable(spec, node.span) else ()
+        self.at = node.span
+        if spec is not None:
+            edges = sum(len(item.path.segments) for item in spec.items if isinstance(item, Edge))
+            self.env.effort.spend(_CUTTING * edges + edges * edges)
+        piece = cut_piece(spec) if spec is not None else ()
         if not isinstance(piece, Piece):
             self.problems += [self._shown(p) for p in piece]
             return
@@ -190,17 +209,6 @@ class _Assembly:
             self.env.edges[f"{piece.name}.{edge.name}"] = edge.path
             if edge.taken_in:
                 self.env.taken_in[f"{piece.name}.{edge.name}"] = edge.taken_in
-
-    def _affordable(self, spec: PieceSpec, span: Span) -> bool:
-        """True when cutting the piece is within the work that one body may cost; a problem is noted when not."""
-        edges = [len(item.path.segments) for item in spec.items if isinstance(item, Edge)]
-        work = sum(map(work_beside, edges)) + _CUTTING * (sum(edges) ** 2 + len(spec.marks))
-        try:
-            spend(self.env, work)
-        except CannotDraw as cannot:
-            self._note(cannot.code, cannot.message, cannot.fix, span)
-            return False
-        return True
 
     def _shown(self, problem: Problem) -> Problem:
         """The problem with the line of the draft, where it points at one."""
@@ -280,6 +288,7 @@ class _Assembly:
         return Grain(points[0], points[1]) if len(points) == 2 else None
 
     def _notch(self, piece: str, clause: n.NotchClause, edges: dict[str, Edge]) -> Notch | None:
+        self.env.effort.spend(_MARKING)
         edge = edges.get(clause.edge)
         if edge is None:
             self._no_edge(piece, clause.edge, edges, clause.span)
@@ -300,8 +309,9 @@ class _Assembly:
         times = round(self._number(clause.times, clause.span, 1.0))
         if not 1 <= times <= _MOST_MARKS:
             said, fix = f"This mark would be drawn {times} times.", f"Draw it 1 to {_MOST_MARKS} times."
-            self._note("pieces.repeats", said, fix, clause.span)
+            self.note("pieces.repeats", said, fix, clause.span)
             return ()
+        self.env.effort.spend(times * (_MARKING + size_of(value)))
         step = self._number(clause.step, clause.span)
         dx, dy = _WAYS.get(clause.direction, (0.0, 0.0))
         moves = (Transform.move(dx * step * i, dy * step * i) for i in range(times))
@@ -327,14 +337,14 @@ class _Assembly:
                 return False
         for run in absent:
             told_of = left_out(run.piece)
-            self._note("pieces.left-out", told_of.message, told_of.fix, run.span)
+            self.note("pieces.left-out", told_of.message, told_of.fix, run.span)
         return not absent
 
     def _no_edge(self, piece: str, edge: str, names: Iterable[str], span: Span) -> None:
         """A side that the shape was not cut into for this body."""
         said = f"For this body the piece {piece} has no edge “{edge}”."
         fix = f"Its edges are: {', '.join(names)}."
-        self._note("drafting.unknown-edge", said, fix, span)
+        self.note("drafting.unknown-edge", said, fix, span)
 
     def _seam(self, line: n.SewLine) -> Seam:
         a, b = (tuple(self._run(run) for run in side) for side in (line.a, line.b))
@@ -354,6 +364,8 @@ class _Assembly:
     def _match(self, line: n.SewLine, seam: Seam, index: int) -> None:
         if not line.notches:
             return
+        self.at = line.span
+        self.env.effort.spend(len(line.notches) * (_MARKING + len(line.notches) * (len(line.a) + len(line.b))))
         wishes = [self._wish(notch, seam) for notch in line.notches]
         for placed in match_notches(self.pieces, seam, index, wishes):
             if isinstance(placed, PlacedNotch):

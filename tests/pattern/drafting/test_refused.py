@@ -6,7 +6,7 @@ import pytest
 
 from app.pattern.body import size_body
 from app.pattern.drafting import Program, compiled
-from app.pattern.drafting.sound import MOST_WORK, work_beside, work_of
+from app.pattern.drafting.sound import size_of
 from app.pattern.geometry import Path, Point
 from app.pattern.make import Refused, make_pattern, read_draft
 from tests.pattern.drafting.drawn import draw, drawn
@@ -134,16 +134,10 @@ def test_a_solve_may_begin_at_nothing():
     assert values["x"] == pytest.approx(20.0)
 
 
-def test_the_work_of_a_form_grows_with_what_its_paths_are_made_of():
+def test_the_work_of_a_value_grows_with_what_it_is_made_of():
     short = Path.through(Point(0.0, 0.0), Point(10.0, 0.0))
     long = Path.through(*(Point(float(i), float(i % 2)) for i in range(31)))
-    assert work_of("length()", [short]) < work_of("crossing", [short, short]) < work_of("crossing", [long, long])
-    assert work_of("parallel left", [long, 3.0]) == work_beside(30)
-    assert work_of("at", [1.0, 2.0]) == 0
-
-
-def test_a_garment_costs_a_hundredth_of_what_is_allowed():
-    assert work_beside(12) * 40 < MOST_WORK
+    assert 0 == size_of(1.0) < size_of(short) < size_of(long) == 30 * size_of(short)
 
 
 def test_a_sheet_of_a_piece_s_name_is_still_reached():
