@@ -15,7 +15,8 @@ def test_no_page_holds_a_session():
         for path in files(APP)
         if path.name not in BEHIND
         for node in ast.walk(tree(path))
-        if isinstance(node, ast.Attribute) and node.attr in ("reading", "writing")
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)
+        if node.func.attr in ("reading", "writing")
     ]
     assert not guilty, f"say database.read(service.look, ...) or database.write(service.do, ...): {guilty}"
 
