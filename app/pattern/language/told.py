@@ -26,6 +26,7 @@ TOLD: tuple[Told, ...] = (
         "language.tab",
         "language.too-deep",
         "language.too-long",
+        "language.too-many",
         "language.unreadable",
     ),
 )
