@@ -165,9 +165,10 @@ def test_a_text_too_long_is_told_plainly_and_given_back(designer, apron):
 
 
 def test_a_sign_that_nobody_can_see_is_told_with_its_line(designer, apron):
-    assert (
-        "Line 3 holds a sign that nobody can see." in send(designer, apron, 'draft "A"\n\nneeds\x00\n', "/keep").words
-    )
+    """In a file, that is: no keyboard sends one into the editor, and what does is taken out at the door."""
+    page = send(designer, apron, "", "/keep", b'draft "A"\n\nneeds\x00\n')
+    assert "Line 3 holds a sign that nobody can see." in page.words
+    assert editor(send(designer, apron, "draft\n\nneeds\x00\n")) == "draft\n\nneeds\n"
 
 
 def test_advice_is_told_beside_its_line_and_hinders_nothing(designer, database, apron):

@@ -153,14 +153,14 @@ def test_a_cloth_that_is_not_in_the_pattern_cannot_be_turned(visitor, fitted):
 def test_a_pattern_is_drawn_while_others_can_write(visitor, app, fitted, monkeypatch):
     """No transaction is held over anything slow: at that time another writer finds the shop open."""
     inside = []
-    make = preview.make_pattern
+    get = preview.aside.get
 
-    def made(*args):
+    def got(*args):
         with app.state.database.writing() as session:
             inside.append(session.execute(sa.text("SELECT 1")).scalar())
-        return make(*args)
+        return get(*args)
 
-    monkeypatch.setattr(preview, "make_pattern", made)
+    monkeypatch.setattr(preview.aside, "get", got)
     preview._made.cache_clear()
     placed = visitor.submit(fitted, to=f"{fitted.path}/order")
     assert placed.path.startswith("/orders/")
@@ -405,20 +405,21 @@ def test_a_link_that_lost_a_letter_finds_nothing(visitor, path):
 LEFT_OUT = "There is no file for a projector: the piece “Sash” is 492 cm long, and its page holds 500 cm."
 
 
-def ready(database, page, files, **summary):
-    change(
-        database,
-        page,
-        state=OrderState.READY,
-        files=[{"name": name, "title": name, "bytes": 10, "sha256": ""} for name in files],
-        summary=summary,
-    )
+def ready(app, database, page, names, **summary):
+    """Let the order stand ready with these files in its pack."""
+    draft = app.state.packs.begin("pack-1", "claim")
+    for name in names:
+        (draft / name).write_bytes(b"%PDF")
+    app.state.packs.keep(draft, "pack-1")
+    files = [PackFile(name, name, 4, sha256(b"%PDF").hexdigest()) for name in names]
+    kept = {"pack_folder": "pack-1", "pack_sha256": digest_of(files), "files": [asdict(file) for file in files]}
+    change(database, page, state=OrderState.READY, summary=summary, **kept)
 
 
 def test_a_file_that_is_not_in_the_pack_is_told_beside_the_files_to_customer_and_designer(
-    visitor, designer, database, ordered
+    visitor, designer, app, database, ordered
 ):
-    ready(database, ordered, ["pattern-a4.pdf"], left_out=[LEFT_OUT], notes=["The hem is long."])
+    ready(app, database, ordered, ["pattern-a4.pdf"], left_out=[LEFT_OUT], notes=["The hem is long."])
     page = visitor.get(ordered.path)
     assert LEFT_OUT in page.words
     assert "For a copy shop" not in page.words
@@ -430,8 +431,8 @@ def test_a_file_that_is_not_in_the_pack_is_told_beside_the_files_to_customer_and
     assert "The hem is long." in studio.words
 
 
-def test_a_pack_with_a_projector_file_comes_with_the_cautions_for_one(visitor, database, ordered):
-    ready(database, ordered, ["pattern-a4.pdf", "pattern-one-sheet.pdf", "pattern-projector.pdf"])
+def test_a_pack_with_a_projector_file_comes_with_the_cautions_for_one(visitor, app, database, ordered):
+    ready(app, database, ordered, ["pattern-a4.pdf", "pattern-one-sheet.pdf", "pattern-projector.pdf"])
     page = visitor.get(ordered.path)
     assert "Never look into the lens or the beam" in page.words
     assert "nobody trips over them" in page.words
