@@ -275,6 +275,7 @@ def test_a_sheet_longer_than_a_page_is_left_out_and_told_while_the_rest_is_built
     assert "pattern-a4.pdf" in built_names(outcome)
     assert len(outcome.summary["left_out"]) == 2
     assert any("on one sheet would be" in told and "Use the sheets" in told for told in outcome.summary["left_out"])
+    assert not any("wider roll" in told or "one-sheet file" in told for told in outcome.summary["left_out"])
     figures = json.loads((tmp_path / "report.json").read_text("utf-8"))
     assert [sheet["file"] for sheet in figures["sheets"]] == ["pattern-a4.pdf"]
 

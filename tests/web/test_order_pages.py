@@ -447,7 +447,7 @@ def test_a_projector_file_that_cannot_be_is_told_on_the_review_and_stands_in_no_
     monkeypatch.setattr(projector, "LONGEST", 700.0)
     page = visitor.get(fitted.path)
     assert "There is no file for a projector: the piece “" in page.words
-    assert "Use the sheets or the one-sheet file instead." in page.words
+    assert "Use the sheets for a home printer instead." in page.words
     assert visitor.submit(page, to=f"{page.path}/order").path.startswith("/orders/")
 
 

@@ -212,6 +212,6 @@ def _too_large(spots: Sequence[_Spot], side: float, unit: Unit) -> Problem:
         code="sheets.too-long",
         message=f"There is no file for a projector: {what}, and its page holds {show_length(most, unit)} with the room "
         "round the pieces.",
-        fix="Use the sheets or the one-sheet file instead.",
+        fix="Use the sheets for a home printer instead.",
         where=Place(piece=widest.piece.name) if alone else Place(point="projector"),
     )

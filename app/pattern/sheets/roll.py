@@ -125,7 +125,7 @@ def _on_roll(art: Artwork, grounds: tuple[Ground, ...], width: float, tries: int
         return (_too_wide(grounds, usable),)
     plan = _as_page(laid, grounds, width, art.style)
     if max(plan.height, plan.width) > LONGEST:
-        return (_too_long(max(plan.height, plan.width)),)
+        return (_too_long(plan),)
     return plan
 
 
@@ -175,12 +175,13 @@ def _too_wide(grounds: tuple[Ground, ...], usable: float) -> Problem:
     )
 
 
-def _too_long(height: float) -> Problem:
+def _too_long(plan: RollPlan) -> Problem:
+    wider, side = ", or choose a wider roll" if plan.width < LONGEST else "", max(plan.height, plan.width)
     return Problem(
         code="sheets.too-long",
-        message=f"The whole pattern on one sheet would be {height / 1000.0:.2f} m long; a PDF page holds "
+        message=f"The whole pattern on one sheet would be {side / 1000.0:.2f} m long; a PDF page holds "
         f"{LONGEST / 1000.0:.2f} m.",
-        fix="Use the sheets for a home printer, or choose a wider roll.",
+        fix=f"Use the sheets for a home printer{wider}.",
         where=Place(point="roll"),
     )
 
