@@ -65,6 +65,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.hashing = Turns(HASHES_AT_ONCE, queue=HASHES_WAITING)
     app.state.health = Health(lambda: wellbeing(app.state.database, settings))
     app.state.studio_name = _studio_name(app.state.database)
+    app.add_middleware(Heads)
     app.add_middleware(
         SessionMiddleware,
         secret_key=settings.session_secret(),
@@ -76,7 +77,6 @@ def create_app(settings: Settings) -> FastAPI:
     )
     app.add_middleware(BodyLimit, most=_most_bytes)
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
-    app.add_middleware(Heads)
     app.add_middleware(PlainAddresses)
     app.add_middleware(Forwarded, proxies=settings.trusted_proxies())
     add_failure_pages(app)

@@ -22,7 +22,8 @@ _TYPED = "typed"
 
 def read_customer(posted: Mapping[str, str]) -> tuple[Customer, dict[str, str]]:
     """The customer as sent, and what is wrong by field."""
-    name, email = posted.get("name", "").strip(), posted.get("email", "").strip()
+    # One line, as it is printed on every sheet: whatever else was sent for a gap is a gap.
+    name, email = " ".join(posted.get("name", "").split()), posted.get("email", "").strip()
     errors = {}
     if len(name) > LONGEST_NAME:
         errors["name"] = f"This name is too long: at most {LONGEST_NAME} characters can be kept."

@@ -42,6 +42,19 @@ class Connection(H11Protocol):
         self._wait_no_more()
         super().connection_lost(exc)
 
+    def send_400_response(self, msg: str) -> None:
+        """Refuse what cannot be read; a page that was waiting for the rest of it hears that nobody is there."""
+        begun = self.cycle is not None and not self.cycle.response_complete
+        if begun:
+            self.cycle.disconnected = True
+            self.cycle.message_event.set()
+        # Words may be sent only where no answer has begun, and to a HEAD none at all.
+        wordless = begun and (self.cycle.response_started or self.scope["method"] == "HEAD")
+        if wordless or self.conn.our_state not in (h11.IDLE, h11.SEND_RESPONSE):
+            self.transport.close()
+        else:
+            super().send_400_response(msg)
+
     def _should_upgrade(self) -> bool:
         # There are only pages here. Asked for anything else, HTTP answers with the page (RFC 9110, section 7.8).
         return False

@@ -93,21 +93,26 @@ class BodyLimit:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        taken, most, coming = 0, self._most(scope["path"]), True
+        taken, most, coming, answered = 0, self._most(scope["path"]), True, False
         until = asyncio.get_running_loop().time() + BODY_SECONDS
 
         async def counted() -> Message:
             nonlocal taken, coming
             try:
-                # Once the body is there, whoever receives only waits to hear that the visitor has left.
-                async with asyncio.timeout_at(until if coming else None):
+                # Whoever receives when all is there, or answered, only waits to hear that the visitor has left.
+                async with asyncio.timeout_at(until if coming and not answered else None):
                     message = await receive()
             except TimeoutError as late:
                 raise HTTPException(408) from late
             taken += len(message.get("body", b""))
-            if taken > most:
+            if taken > most and not answered:
                 raise HTTPException(413)
             coming = message.get("more_body", False)
             return message
 
-        await self._app(scope, counted, send)
+        async def noticed(message: Message) -> None:
+            nonlocal answered
+            answered = True
+            await send(message)
+
+        await self._app(scope, counted, noticed)

@@ -32,3 +32,9 @@ def test_whatever_is_typed_stands_in_the_fields_again(name, email):
     assert fields["name"].value == name
     assert fields["email"].value == email
     assert {field.name for field in fields.values() if field.error} == set(errors)
+
+
+def test_a_name_is_one_line_whatever_was_sent():
+    customer, errors = read_customer({"name": " Rosa\r\nQuill\u2028 \t of Linnet\n"})
+    assert customer.name == "Rosa Quill of Linnet"
+    assert errors == {}

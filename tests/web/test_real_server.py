@@ -122,6 +122,25 @@ def test_a_visitor_who_hangs_up_leaves_one_line_at_most(served):
     assert len([line for line in said if "/healthz" not in line]) <= len(times) + 20
 
 
+def test_a_body_that_turns_out_to_be_nonsense_or_too_much_is_refused_without_a_word_in_the_log(served):
+    before = served.said()
+    chunked = b"POST /patterns/fernhill-skirt/measure HTTP/1.1\r\nHost: x\r\nTransfer-Encoding: chunked\r\n"
+    kind = b"Content-Type: application/x-www-form-urlencoded\r\n\r\n"
+    assert served.talk(chunked + kind + b"5\r\nab=cd\r\nnonsense\r\n").startswith(b"HTTP/1.1 400")
+    for method in (b"GET", b"HEAD"):
+        much = (
+            method + b" /static/css/base.css HTTP/1.1\r\nHost: x\r\nConnection: close\r\nContent-Length: 400000\r\n\r\n"
+        )
+        served.talk(much + b"y" * 400_000)
+        served.talk(
+            much.replace(b"Content-Length: 400000", b"Transfer-Encoding: chunked") + b"5\r\nabcde\r\nnonsense\r\n"
+        )
+    assert served.is_well()
+    said = served.said().removeprefix(before)
+    assert "Traceback" not in said
+    assert "ERROR" not in said
+
+
 def test_a_head_without_end_is_refused_before_it_fills_the_memory(served):
     for sent in (b"GET / HTTP/1.1\r\n" + each for each in (b"X: " + b"y" * 10_000_000, b"X: y\r\n" * 1_000_000)):
         answer = served.talk(sent)
