@@ -9,7 +9,10 @@ from sqlalchemy import exc
 
 from app.errors import Busy
 
-__all__ = ["fault_words", "is_passing"]
+__all__ = ["PASSING", "fault_words", "is_passing"]
+
+#: The kinds among which passing trouble is found; `is_passing` says which of them it is.
+PASSING = (OSError, exc.DBAPIError, exc.TimeoutError, Busy)
 
 #: What the database says when it was asked for something wrong: that does not pass by waiting.
 _ASKED_WRONG = (exc.IntegrityError, exc.DataError, exc.ProgrammingError, exc.NotSupportedError)

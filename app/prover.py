@@ -16,7 +16,7 @@ from app.catalogue.cards import draft_name
 from app.catalogue.models import DraftVersion, Listing
 from app.database import Database
 from app.errors import ProofLost
-from app.faults import is_passing
+from app.faults import PASSING, is_passing
 from app.pattern.problem import Problem
 from app.pattern.proof import (
     Population,
@@ -81,7 +81,7 @@ class Prover:
         # A database or a disk that is away for a moment must not end the thread; the next turn tries again.
         try:
             return task()
-        except Exception as error:
+        except PASSING as error:
             if not is_passing(error):
                 raise
             _log.warning("%s did not get through: %s", task.__name__, type(error).__name__)
@@ -118,9 +118,8 @@ class Prover:
             self._prove(claim)
         except ProofLost:
             _log.info("proof %d was taken away", claim.proof_id)
-        except Exception as error:
-            # Whatever a proof trips over must reach the designer, not end the thread.
-            if is_passing(error):
+        except Exception as error:  # whatever a proof trips over must reach the designer, not end the thread
+            if isinstance(error, PASSING) and is_passing(error):
                 raise
             self._went_wrong(claim, error)
         finally:

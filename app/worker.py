@@ -15,7 +15,7 @@ from pathlib import Path
 
 from app.database import Database, make_engine, now
 from app.errors import BuildLost, SlotTaken, WorkerBroken
-from app.faults import fault_words, is_passing
+from app.faults import PASSING, fault_words, is_passing
 from app.jobs import BuildJob, JobState
 from app.jobs.dbos_engine import adopt_jobs, start_engine, stop_engine
 from app.jobs.dbos_queue import DbosQueue, job_id
@@ -87,7 +87,7 @@ class Workshop:
         self.running[thread] = job_id(job), time.monotonic()
         try:
             self._run(job)
-        except Exception as error:
+        except PASSING as error:
             if not is_passing(error):
                 raise
             # The row waits as it did, and the sweep calls a worker for it again.
@@ -107,7 +107,7 @@ class Workshop:
             self._build(claim)
         except BuildLost:
             _log.info("order %s: the build was taken away", claim.number)
-        except Exception as error:
+        except PASSING as error:
             if not is_passing(error):
                 raise
             _log.warning("order %s: its end cannot be written down yet: %s", claim.number, _kind(error))
@@ -427,7 +427,7 @@ def _trying(task: Callable[[], None]) -> None:
     # A database or a disk that is away for a moment must not end the worker; the next turn tries again.
     try:
         task()
-    except Exception as error:
+    except PASSING as error:
         if not is_passing(error):
             raise
         _log.warning("%s did not get through: %s", task.__name__, _kind(error))

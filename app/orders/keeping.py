@@ -18,7 +18,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
 from app.database import Database, now
-from app.faults import is_passing
+from app.faults import PASSING, is_passing
 from app.jobs import JobQueue
 from app.orders.models import Order, OrderState
 from app.orders.pack import PackFile
@@ -108,7 +108,7 @@ class Shelf:
         """The order as it stands once its damage is told; where that cannot be written yet, as it will stand then."""
         try:
             self.database.write(send_back, self.queue, order, found)
-        except Exception as error:
+        except PASSING as error:
             if not is_passing(error):
                 raise
             # Whoever asks gets the truth all the same. The worker comes by this order again and sends it back.
