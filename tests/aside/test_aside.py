@@ -22,7 +22,7 @@ TIGHT = Bounds(seconds=1, megabytes=100, patience=4.0, wait=60.0, waiting=60)
 
 @pytest.fixture
 def aside():
-    opened = Aside(2, TIGHT)
+    opened = Aside(2, TIGHT, left=1)
     yield opened
     opened.close()
 
@@ -39,8 +39,8 @@ def test_a_pattern_is_the_one_that_is_made_here(aside):
         'draft "T"\nneeds\n    waist_girth\nfabrics\n    main "C" width 140cm\nsheet s\n    a = at 0, 0\n'
         "    low = line a to (a right 40cm)\n    side = line (a right 40cm) to (a right 40cm up 60cm)\n"
         "    top = line (a up 60cm) to (a right 40cm up 60cm)\n    near = line a to (a up 60cm)\n"
-        'piece p "P" cut 1 main\n    outline low, side, top, near\n    grain (a right 1cm up 2cm) to (a right 1cm up 9cm)\n'
-        "    allowance 1cm\n"
+        'piece p "P" cut 1 main\n    outline low, side, top, near\n'
+        "    grain (a right 1cm up 2cm) to (a right 1cm up 9cm)\n    allowance 1cm\n"
     )
     made = aside.get(make_pattern, text, "t.draft", size_body("92"), {})
     assert isinstance(made, Made)
@@ -142,7 +142,8 @@ def test_a_helper_sees_no_key_and_no_address_of_the_keeper(monkeypatch):
 @pytest.mark.kills
 def test_a_helper_ends_with_its_parent_even_when_that_is_killed_while_it_works():
     script = (
-        "import os, threading, time; from app.aside import Aside; aside = Aside(1); print(aside.get(os.getpid), flush=True)\n"
+        "import os, threading, time; from app.aside import Aside; aside = Aside(1)\n"
+        "print(aside.get(os.getpid), flush=True)\n"
         "threading.Thread(target=aside.get, args=(eval, \"__import__('time').sleep(20)\")).start(); time.sleep(20)"
     )
     parent = subprocess.Popen([sys.executable, "-c", script], stdout=subprocess.PIPE, text=True)
