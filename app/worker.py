@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 from pathlib import Path
 
+from app.aside import bound_memory
 from app.database import Database, make_engine, now
 from app.errors import BuildLost, SlotTaken, WorkerBroken
 from app.faults import PASSING, fault_words, is_passing
@@ -39,6 +40,8 @@ __all__ = ["EXIT_STUCK", "LONGEST_BUILD_SECONDS", "Workshop", "run_worker"]
 
 #: A build that runs for longer hangs: an order's pack takes seconds.
 LONGEST_BUILD_SECONDS = 15 * 60.0
+#: Memory a worker may take, MB more than at its start: a pack takes a tenth of it. A build that would take more fails.
+MOST_MEGABYTES = 2_000
 #: Exit status of a worker that ended because a build hung (EX_SOFTWARE of sysexits.h).
 EXIT_STUCK = 70
 #: Progress inside one stage is written at most this often, in seconds.
@@ -296,6 +299,7 @@ def run_worker(settings: Settings, builder: PackBuilder) -> None:
     """
     set_up_logging(settings.log_level)
     open_premises(settings)
+    bound_memory(MOST_MEGABYTES)
     stop = _stop_on_signal()
     with _workshop(settings, builder) as shop, _slot(shop) as slot:
         # Left in the opposite order: the heart beats until the last build has ended, then the worker signs off.

@@ -4,5 +4,6 @@
 """
 
 from app.aside.door import Aside, Bounds, find, get, set_up
+from app.aside.memory import bound_memory
 
-__all__ = ["Aside", "Bounds", "find", "get", "set_up"]
+__all__ = ["Aside", "Bounds", "bound_memory", "find", "get", "set_up"]

@@ -123,15 +123,14 @@ class _Helper:
 class Aside:
     """A few helpers and the line before them; safe under many threads."""
 
-    def __init__(self, helpers: int, bounds: Bounds = Bounds()) -> None:
-        """Nothing is started yet. `helpers` is how many there are at most."""
+    def __init__(self, helpers: int, bounds: Bounds = Bounds(), *, left: int = 0) -> None:
+        """Nothing is started yet. `helpers` is how many there are at most, `left` how many of them `find` leaves."""
         self.helpers, self.bounds = helpers, bounds
         self._free: LifoQueue[_Helper | None] = LifoQueue()
         for _ in range(helpers):
             self._free.put(None)
         self._line = threading.BoundedSemaphore(bounds.waiting)
-        # Of several helpers one is always left to customers, whatever designers' drafts are up to.
-        self._designers = threading.BoundedSemaphore(max(1, helpers - 1))
+        self._finders = threading.BoundedSemaphore(max(1, helpers - left))
         self._asked: dict[bytes, Future[Any]] = {}
         self._lock = threading.Lock()
         # A helper dies with the thread that started it (PR_SET_PDEATHSIG): one thread, which stays, starts them all.
@@ -142,12 +141,12 @@ class Aside:
 
         For a designer, who can mend what she wrote. Raises `Busy` when no helper was free in time.
         """
-        if not self._designers.acquire(timeout=self.bounds.wait):
+        if not self._finders.acquire(timeout=self.bounds.wait):
             raise Busy("no helper was free for a draft in time")
         try:
             return cast("Answer | Problem", self._once(partial(work, *args, **named)))
         finally:
-            self._designers.release()
+            self._finders.release()
 
     def get(self, work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer:
         """The same for a customer, who can mend nothing: raises `Busy` also when it was not worked out to its end."""
@@ -231,7 +230,8 @@ class Aside:
 _START = 60.0
 #: What a designer can do about it.
 _SMALLER = "Try again; if it happens again, take out what was added last, and draw less in repeats and solves."
-_aside = Aside(2)
+#: Of several helpers one is always left to customers, whatever designers' drafts are up to.
+_aside = Aside(2, left=1)
 
 
 def set_up(helpers: int) -> None:
@@ -239,7 +239,7 @@ def set_up(helpers: int) -> None:
     global _aside
     if helpers != _aside.helpers:
         _aside.close()
-        _aside = Aside(helpers)
+        _aside = Aside(helpers, left=1)
 
 
 @atexit.register

@@ -13,15 +13,14 @@ import signal
 import sys
 import traceback
 from multiprocessing.connection import Connection
-from pathlib import Path
 from time import process_time
 
 # What every draft needs is there before the first one comes: its time and memory are for the draft alone.
+from app.aside.memory import MB, bound_memory, memory
 from app.pattern import lay, make  # noqa: F401
 
 __all__ = ["main"]
 
-_MB = 1024 * 1024
 #: A helper that has kept more than this share of its memory is replaced: the next one starts afresh.
 _FULL = 0.5
 
@@ -31,9 +30,8 @@ def main(words: list[str]) -> None:
     parent, pipe, seconds, megabytes, nice = map(int, words)
     _tied_to(parent)
     os.nice(nice)
-    least = _memory("VmRSS")
-    most = _memory("VmData") + megabytes * _MB
-    resource.setrlimit(resource.RLIMIT_DATA, (most, most))
+    least = memory("VmRSS")
+    bound_memory(megabytes)
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     connection: Connection[bytes, bytes] = Connection(pipe)
     connection.send_bytes(b"ready")
@@ -45,7 +43,7 @@ def main(words: list[str]) -> None:
         _, hard = resource.getrlimit(resource.RLIMIT_CPU)
         resource.setrlimit(resource.RLIMIT_CPU, (int(process_time()) + seconds + 1, hard))
         sort, answer = _answered(asked)
-        full = sort == "beyond" or _memory("VmRSS") - least > _FULL * megabytes * _MB
+        full = sort == "beyond" or memory("VmRSS") - least > _FULL * megabytes * MB
         connection.send_bytes(pickle.dumps((sort, full)))
         connection.send_bytes(answer)
 
@@ -68,12 +66,6 @@ def _answered(asked: bytes) -> tuple[str, bytes]:
         return "beyond", pickle.dumps(None)
     except Exception:  # noqa: BLE001 - whatever the work trips over is told to who asked, and the helper goes on
         return "raised", pickle.dumps(traceback.format_exc(limit=-6))
-
-
-def _memory(row: str) -> int:
-    """A figure of this process's memory, in bytes."""
-    rows = Path("/proc/self/status").read_text("ascii").splitlines()
-    return next((int(words.split()[1]) * 1024 for words in rows if words.startswith(row + ":")), 0)
 
 
 if __name__ == "__main__":

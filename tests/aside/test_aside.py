@@ -22,7 +22,7 @@ TIGHT = Bounds(seconds=1, megabytes=100, patience=4.0, wait=60.0, waiting=60)
 
 @pytest.fixture
 def aside():
-    opened = Aside(2, TIGHT)
+    opened = Aside(2, TIGHT, left=1)
     yield opened
     opened.close()
 

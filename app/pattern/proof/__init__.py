@@ -16,7 +16,7 @@ from app.pattern.proof.summary import (
     summarise,
     summary_values,
 )
-from app.pattern.proof.units import UnitResult, prove_unit, run_units
+from app.pattern.proof.units import UnitResult, broken_off, prove_unit, prove_units, run_units
 
 __all__ = [
     "BodyProof",
@@ -45,7 +45,9 @@ __all__ = [
     "plan_proof",
     "proof_line",
     "prove",
+    "broken_off",
     "prove_unit",
+    "prove_units",
     "read_region",
     "region_values",
     "report_values",

@@ -6,11 +6,12 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import TypedDict
 
+from app.pattern.problem import Problem
 from app.pattern.proof.examine import examine, in_order
-from app.pattern.proof.findings import FindingValues
+from app.pattern.proof.findings import FindingValues, finding_values
 from app.pattern.proof.plan import ProofPlan, ProofUnit
 
-__all__ = ["UnitResult", "prove_unit", "run_units"]
+__all__ = ["UnitResult", "broken_off", "prove_unit", "prove_units", "run_units"]
 
 
 class UnitResult(TypedDict):
@@ -28,6 +29,24 @@ class UnitResult(TypedDict):
 def run_units(plan: ProofPlan, units: Sequence[ProofUnit], processes: int = 1) -> Iterator[UnitResult]:
     """The results of some units of a plan, in their order, as they come; stop reading at any time and go on later."""
     yield from in_order(partial(prove_unit, plan.text, plan.name), units, processes)
+
+
+def prove_units(text: str, name: str, units: Sequence[ProofUnit]) -> list[UnitResult]:
+    """The results of a few units, together."""
+    return [prove_unit(text, name, unit) for unit in units]
+
+
+def broken_off(unit: ProofUnit, problem: Problem) -> UnitResult:
+    """What a unit that could not be worked out to its end counts as: failing, for that reason."""
+    return UnitResult(
+        fingerprint=unit.fingerprint,
+        body=unit.body.id,
+        kind=unit.body.kind,
+        setting=unit.setting.name,
+        ok=False,
+        findings=[finding_values(problem)],
+        sizes={},
+    )
 
 
 def prove_unit(text: str, name: str, unit: ProofUnit) -> UnitResult:

@@ -2,6 +2,8 @@
 
 `python -m tests.pattern.language.fuzz --count 20000` runs the long count. Each case
 is told by its seed alone, so a finding is repeated with `--first SEED --count 1`.
+With `--multiply` the drafts are not spoiled but blown up: repeats inside repeats, thousands
+of lines, curves of hundreds of points, huge numbers, everything up to 256 KB.
 """
 
 from __future__ import annotations
@@ -9,6 +11,7 @@ from __future__ import annotations
 import argparse
 import random
 import re
+import resource
 import sys
 import time
 from collections import Counter
@@ -28,8 +31,10 @@ ROOT = Path(__file__).parents[3]
 DRAFTS = ROOT / "app" / "catalogue" / "drafts"
 SMALL = Path(__file__).parent / "small"
 NAME = "fuzz.draft"
-#: Python calls that one input may cost: the whole making of the largest draft of the catalogue costs under a twentieth.
-MOST_CALLS = 30_000_000
+#: Python calls that one input may cost: the whole making of the largest draft of the catalogue costs under a tenth.
+MOST_CALLS = 12_000_000
+#: Characters that a draft is blown up to at most.
+MOST_CHARACTERS = 256 * 1024
 TOKEN = re.compile(r'"[^"\n]*"|[A-Za-z_]\w*|\d+(?:\.\d+)?(?:cm|mm|in|m|deg|°|%)?|\.\.|[<>]=|\n *| +|.')
 NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
 WORD = re.compile(r"\b[a-z][a-z0-9_]*\b")
@@ -194,6 +199,99 @@ def spoiled(seed: int) -> str:
     return text
 
 
+# ---- ways of blowing up
+
+
+def in_repeats(draw: random.Random, text: str) -> str:
+    """Some lines drawn over and over, in one to three repeats inside one another."""
+    rows = text.split("\n")
+    at = draw.choice([i for i, row in enumerate(rows) if re.match(r"    \w+ += ", row)] or [0])
+    size, heads = draw.randint(1, 8), []
+    for depth in range(draw.randint(1, 3)):
+        heads.append(
+            "    " * (depth + 1) + f"repeat odd_{draw.randrange(10**6)} from 1 to {draw.choice((20, 199, 200))}"
+        )
+    inside = [heads[0][:0] + "    " * len(heads) + row for row in rows[at : at + size]]
+    return "\n".join([*rows[:at], *heads, *inside, *rows[at + size :]])
+
+
+def many_lines(draw: random.Random, text: str) -> str:
+    """A line, or a few, written over and over, each time under other names."""
+    rows = text.split("\n")
+    at, size = draw.randrange(len(rows)), draw.choice((1, 1, 2, 5, 20))
+    block = "\n".join(rows[at : at + size])
+    names = re.findall(r"^ +(\w+) += |^(?:piece|sheet|girth) (\w+)", block, re.MULTILINE)
+    copies = []
+    for number in range(draw.choice((10, 100, 1000, 4000))):
+        copy = block
+        for name in {a or b for a, b in names}:
+            copy = re.sub(rf"\b{name}\b", f"{name}_{number}", copy)
+        copies.append(copy)
+    return "\n".join([*rows[: at + size], *copies, *rows[at + size :]])
+
+
+def many_parts(draw: random.Random, text: str) -> str:
+    """A list made long: the points of a curve, the sides of an outline, the parts of a sum or a function."""
+    rows = text.split("\n")
+    at = draw.choice([i for i, row in enumerate(rows) if "," in row or "+" in row] or [0])
+    sign = "," if "," in rows[at] else "+"
+    head, _, tail = rows[at].partition(sign)
+    part = tail.split(sign)[0].strip() or "1cm"
+    times = draw.choice((5, 30, 120, 800))
+    shifted = [f"({part} right {n}mm up {n * 37 % 200}mm)" if draw.random() < 0.5 else part for n in range(times)]
+    lines = [f"{sign} ".join(shifted[k : k + 12]) for k in range(0, times, 12)]
+    return "\n".join(
+        [*rows[:at], head + sign + " " + f"{sign}\n        ".join([*lines, tail.strip()]), *rows[at + 1 :]]
+    )
+
+
+def zigzags(draw: random.Random, text: str) -> str:
+    """Curves that turn to and fro, with lines beside them, crossings and parts, over and over."""
+    rows = text.split("\n")
+    at = draw.choice([i for i, row in enumerate(rows) if re.match(r"    \w+ += ", row)] or [0])
+    high, count = draw.choice((5, 200, 2000)), draw.choice((4, 12, 30, 100))
+    points = [f"(at {draw.randrange(high)}mm, {draw.randrange(high)}mm)" for _ in range(count)]
+    curve = "    odd_z = smooth " + ",\n        ".join(", ".join(points[k : k + 12]) for k in range(0, count, 12))
+    works = (
+        "parallel to odd_z by {}mm left",
+        "crossing of odd_z and (odd_z up {}mm)",
+        "nearest(odd_z, (at {}mm, 1mm))",
+        "odd_z turned {}deg about (at 0, 0)",
+        "smooth (at 0, 0), (start of odd_z), (at {}mm, 0)",
+    )
+    copies = [f"    odd_{n} = {draw.choice(works).format(n % 90 + 1)}" for n in range(draw.choice((1, 20, 500)))]
+    return "\n".join([*rows[:at], curve, *copies, *rows[at:]])
+
+
+def huge_numbers(draw: random.Random, text: str) -> str:
+    """Every number of a line made larger by the same factor."""
+    rows = text.split("\n")
+    at, factor = draw.randrange(len(rows)), draw.choice((3, 10, 100))
+    rows[at] = NUMBER.sub(lambda match: f"{float(match[0]) * factor:g}", rows[at])
+    return "\n".join(rows)
+
+
+BLOWN_UP: Sequence[Mutation] = (
+    in_repeats,
+    in_repeats,
+    many_lines,
+    many_lines,
+    many_parts,
+    zigzags,
+    zigzags,
+    huge_numbers,
+)
+
+
+def multiplied(seed: int) -> str:
+    """The text of the case `seed`: a draft blown up one to four times, and cut off where it becomes too long."""
+    draw = random.Random(seed)
+    text = draw.choice(draw.choice(sources()))
+    for _ in range(draw.randint(1, 4)):
+        text = draw.choice(BLOWN_UP)(draw, text)
+    return text[:MOST_CHARACTERS]
+
+
 # ---- running
 
 
@@ -240,12 +338,13 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="fuzz", description=__doc__)
     parser.add_argument("--count", type=int, default=20_000)
     parser.add_argument("--first", type=int, default=0, help="the first seed")
+    parser.add_argument("--multiply", action="store_true", help="blow drafts up in place of spoiling them")
     options = parser.parse_args()
     outcomes: Counter[str] = Counter()
     worst: list[Case] = []
     broken = 0
     for seed in range(options.first, options.first + options.count):
-        text = spoiled(seed)
+        text = multiplied(seed) if options.multiply else spoiled(seed)
         try:
             case = run(text, seed)
         except (Exception, RanOn) as wrong:  # noqa: BLE001  (every kind must be caught: this is what is looked for)
@@ -253,10 +352,11 @@ def main() -> int:
             print(f"seed {seed}: {type(wrong).__name__}: {wrong}", flush=True)
             continue
         outcomes[case.outcome] += 1
-        worst = sorted([*worst, case], key=lambda c: -c.calls)[:5]
+        worst = sorted([*worst, case], key=lambda c: -c.seconds)[:5]
     print(f"{options.count} inputs, {broken} broke something")
     for outcome, count in outcomes.most_common():
         print(f"{count:8} {outcome}")
+    print(f"{resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MB of memory at most")
     for case in worst:
         print(f"seed {case.seed}: {case.calls} calls, {case.seconds:.2f} s of processor, {case.outcome}")
     return 1 if broken else 0

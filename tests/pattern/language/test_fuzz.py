@@ -27,9 +27,15 @@ def test_the_same_seed_spoils_the_same_way():
     assert len({fuzz.spoiled(seed) for seed in range(50)}) == 50
 
 
+@pytest.mark.parametrize("first", range(0, 24, 8))
+def test_drafts_that_are_blown_up_end_soon_all_the_same(first):
+    for seed in range(first, first + 8):
+        fuzz.run(fuzz.multiplied(seed), seed)
+
+
 def test_every_kind_of_spoiling_changes_something():
     text = fuzz.sources()[0][0]
-    for spoil in set(fuzz.MUTATIONS):
+    for spoil in {*fuzz.MUTATIONS, *fuzz.BLOWN_UP}:
         changed = [spoil(fuzz.random.Random(seed), text) != text for seed in range(20)]
         assert sum(changed) > 10, spoil.__name__
 
@@ -110,6 +116,33 @@ ENDLESS = {
     + ZIGZAG.replace("(a right", "(b right").replace("smooth ", "smooth b, ")
     + ", c\n"
     + "".join(PIECE.replace("low, side,", "low, w,").replace("piece p ", f"piece p{i} ") for i in range(4)),
+    "smooth curves in three repeats": GROUND
+    + """    repeat i from 1 to 200
+        repeat j from 1 to 200
+            repeat k from 1 to 200
+                z = smooth a, b, c, d
+"""
+    + PIECE,
+    "long sums in repeats": GROUND
+    + "    repeat i from 1 to 200\n        repeat j from 1 to 200\n            x = max("
+    + ",\n                ".join(["1cm * i, 2cm * j"] * 90)
+    + ")\n"
+    + PIECE,
+    "widths in braces": GROUND
+    + PIECE
+    + "steps\n    ## A\n"
+    + ("    {max(" + ", ".join(["width(p, b)"] * 60) + ")}\n") * 280,
+    "places nearest to a zigzag": GROUND
+    + f"    z = {ZIGZAG}\n    repeat i from 1 to 200\n        repeat j from 1 to 200\n"
+    + "            q = nearest(z, (a right 1mm * i up 1mm * j))\n"
+    + PIECE,
+    "fans in repeats": GROUND
+    + "    t = trace low, side, top, near\n"
+    + "".join(f"    l{i} = line (a right {i * 9 + 5}mm) to (d right {i * 9 + 5}mm)\n" for i in range(40))
+    + "    repeat i from 1 to 200\n        pp = fan t along "
+    + ", ".join(f"l{i}" for i in range(40))
+    + " by 2cm\n"
+    + PIECE,
     "marks in thousands": GROUND + PIECE + "    mark place near repeated 60 times right 0.1mm\n" * 900,
 }
 

@@ -14,6 +14,7 @@ from app.pattern.drafting.shapes.facings import facing
 from app.pattern.drafting.shapes.fullness import fan, fan_times, spread, spread_times
 from app.pattern.drafting.shapes.pleats import BOX, INVERTED, KNIFE, TUCK, Folding, pleat, tuck
 from app.pattern.drafting.shapes.shape import Shape
+from app.pattern.geometry import Path, spend
 from app.pattern.language import nodes as n
 
 __all__ = ["SHAPES"]
@@ -70,6 +71,10 @@ def _work(
     """A form of pattern work; the shape it gives tells in its log what the work changed."""
 
     def told(*parts: object) -> Shape:
+        # Each line is looked for on every side, and cuts one in two for the next.
+        sides = sum(len(part.items) + len(part.inside) for part in parts if isinstance(part, Shape))
+        lines = sum(isinstance(part, Path) for part in parts)
+        spend(3 * lines * (lines + sides))
         after = run(*parts)
         return after.noted(changes([part for part in parts if isinstance(part, Shape)], after))
 
