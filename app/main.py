@@ -16,7 +16,6 @@ from app.documents.guide_pages import router as guide_pages
 from app.jobs.dbos_queue import DbosQueue
 from app.orders.pages import router as orders_pages
 from app.people import service as people
-from app.people.access import HASHES_AT_ONCE, HASHES_WAITING
 from app.people.pages import router as people_pages
 from app.settings import Settings
 from app.storage import LocalPacks
@@ -25,7 +24,7 @@ from app.studio.draft_pages import router as draft_pages
 from app.studio.pages import router as studio_pages
 from app.studio.proof_pages import router as proof_pages
 from app.web.addresses import Forwarded
-from app.web.admission import admitted, door
+from app.web.admission import admitted, doors_for
 from app.web.csrf import check_form_token
 from app.web.edge import Heads, PlainAddresses
 from app.web.failures import add_failure_pages
@@ -33,7 +32,6 @@ from app.web.headers import BodyLimit, SafeHeaders
 from app.web.health import Health
 from app.web.health import router as health
 from app.web.templating import STATIC
-from app.web.turns import Turns
 from app.wellbeing import wellbeing
 
 __all__ = ["create_app"]
@@ -61,8 +59,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.database = Database(make_engine(settings.database_address()))
     app.state.queue = DbosQueue(settings.database_address())
     app.state.packs = LocalPacks(settings.packs_dir())
-    app.state.door = door()
-    app.state.hashing = Turns(HASHES_AT_ONCE, queue=HASHES_WAITING)
+    app.state.doors = doors_for(settings.drawing_processes)
     app.state.health = Health(lambda: wellbeing(app.state.database, settings))
     app.state.studio_name = _studio_name(app.state.database)
     app.add_middleware(Heads)

@@ -23,6 +23,7 @@ from app.orders.preview import cloth_errors, refused_of, suggested_cloths
 from app.orders.standing import standing_of
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
+from app.web.admission import DrawingTurn, LayingTurn
 from app.web.posted import Posted
 from app.web.sent import sent_file
 from app.web.sessions import leave_notice
@@ -54,7 +55,7 @@ def send_measures(
     return _take(request, database, found, sent, sender)
 
 
-@router.get("/fittings/{token}")
+@router.get("/fittings/{token}", dependencies=[DrawingTurn])
 def review(request: Request, database: TheDatabase, fitting: TheFitting) -> Response:
     """The pattern for one body, before it is ordered."""
     page = review_page(fitting, take_typed(request), {}, database.read(standing_of, fitting))
@@ -78,7 +79,7 @@ def renew(request: Request, database: TheDatabase, fitting: TheFitting, posted: 
     return _take(request, database, found, sent, sender)
 
 
-@router.get("/fittings/{token}/fabric")
+@router.get("/fittings/{token}/fabric", dependencies=[LayingTurn])
 def fabric(request: Request, fitting: TheFitting) -> Response:
     """The cloth and notions to buy."""
     return render(request, "orders/fabric.html", fabric_page(fitting))
@@ -99,7 +100,7 @@ def lay_otherwise(
     return RedirectResponse(f"/fittings/{other.token}#cloth", status_code=303)
 
 
-@router.post("/fittings/{token}/order")
+@router.post("/fittings/{token}/order", dependencies=[DrawingTurn])
 def order_it(
     request: Request, database: TheDatabase, fitting: TheFitting, posted: Posted, sender: TheSender
 ) -> Response:

@@ -33,7 +33,7 @@ __all__ = [
 ]
 
 #: Patterns kept in memory: a customer looks at hers several times within minutes.
-KEPT = 64
+KEPT = 256
 #: A customer is told of the other way to lay her cloth when it buys at least so much less, mm.
 NOTICEABLE = 100.0
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
 from datetime import timedelta
 from typing import Annotated
 
@@ -15,11 +14,7 @@ from app.web.failures import SignInNeeded
 from app.web.sessions import signed_in
 from app.web.transactions import TheDatabase
 
-__all__ = ["HASHES_AT_ONCE", "HASHES_WAITING", "HashingTurn", "SignedInDesigner", "lasting", "signed_in_designer"]
-
-#: A password takes 64 MiB and a tenth of a second to hash. So many are hashed at a time, and so many may wait.
-HASHES_AT_ONCE = 2
-HASHES_WAITING = 8
+__all__ = ["SignedInDesigner", "lasting", "signed_in_designer"]
 
 
 def signed_in_designer(request: Request, database: TheDatabase) -> Designer:
@@ -39,11 +34,4 @@ def lasting(request: Request) -> Lasting:
     return Lasting(timedelta(days=settings.session_days), timedelta(days=settings.session_idle_days))
 
 
-async def _hashing_turn(request: Request) -> AsyncIterator[None]:
-    async with request.app.state.hashing:
-        yield
-
-
-#: A handler that hashes a password waits for its turn before it takes a thread, and gives it on when it is done.
-HashingTurn = Depends(_hashing_turn, scope="function")
 SignedInDesigner = Annotated[Designer, Depends(signed_in_designer)]

@@ -8,11 +8,12 @@ from starlette.responses import RedirectResponse, Response
 
 from app.pattern.problem import Problem
 from app.people import service, sign_ins
-from app.people.access import HashingTurn, SignedInDesigner, lasting
+from app.people.access import SignedInDesigner, lasting
 from app.people.contexts import LINK_ENDED, about_page, password_page, sign_in_page, sign_ins_page
 from app.people.devices import asking, remember_device
 from app.people.sign_ins import Entered
 from app.people.tries import TOO_MANY
+from app.web.admission import HashingTurn
 from app.web.failures import NothingHere
 from app.web.posted import Posted
 from app.web.sessions import leave_notice, sign_in, sign_out, signed_in

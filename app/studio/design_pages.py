@@ -12,6 +12,8 @@ from app.studio.design_contexts import another_design_page, new_design_page, wor
 from app.studio.design_forms import DesignEntry
 from app.studio.design_service import add_design, add_from, change_words, origin_of, shop_currency
 from app.studio.draft_service import desk_of
+from app.studio.service import newest_texts
+from app.web.admission import DraftTurn
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
@@ -38,19 +40,19 @@ def add(request: Request, database: TheDatabase, posted: Posted) -> Response:
     return RedirectResponse(f"/studio/listings/{done.slug}/draft", status_code=303)
 
 
-@router.get("/listings/{slug}/another")
+@router.get("/listings/{slug}/another", dependencies=[DraftTurn])
 def another_design(request: Request, database: TheDatabase, listing: TheListing) -> Response:
     """The form to add a design that is made from this one's draft."""
-    origin = database.read(origin_of, listing)
+    origin = origin_of(listing, database.read(newest_texts, listing))
     if origin is None:
         return _nothing_to_begin_from(request, listing)
     return render(request, "studio/design.html", another_design_page(origin, database.read(shop_currency)))
 
 
-@router.post("/listings/{slug}/another")
+@router.post("/listings/{slug}/another", dependencies=[DraftTurn])
 def add_another(request: Request, database: TheDatabase, listing: TheListing, posted: Posted) -> Response:
     """Add a design that is made from this one's draft, with what it settles."""
-    origin = database.read(origin_of, listing)
+    origin = origin_of(listing, database.read(newest_texts, listing))
     if origin is None:
         return _nothing_to_begin_from(request, listing)
     done = add_from(database, posted, origin)
@@ -62,13 +64,13 @@ def add_another(request: Request, database: TheDatabase, listing: TheListing, po
     return RedirectResponse(f"/studio/listings/{done.slug}/draft", status_code=303)
 
 
-@router.get("/listings/{slug}/words")
+@router.get("/listings/{slug}/words", dependencies=[DraftTurn])
 def words(request: Request, database: TheDatabase, listing: TheListing) -> Response:
     """The form for a design's words."""
     return render(request, "studio/design.html", words_page(database.read(desk_of, listing)))
 
 
-@router.post("/listings/{slug}/words")
+@router.post("/listings/{slug}/words", dependencies=[DraftTurn])
 def change(request: Request, database: TheDatabase, listing: TheListing, posted: Posted) -> Response:
     """Change a design's words."""
     done = database.write(change_words, listing, posted)

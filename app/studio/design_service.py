@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import sqlalchemy as sa
@@ -39,11 +39,13 @@ def shop_currency(session: Session) -> str:
     return session.scalar(sa.select(Listing.currency).order_by(Listing.id.desc()).limit(1)) or FIRST_CURRENCY
 
 
-def origin_of(session: Session, listing: Listing) -> Origin | None:
-    """The newest version of the listing's draft that can be read, to make another design from; None without one."""
-    for row in service.versions(session, listing):
-        version = service.version(session, listing, row.number)
-        if version is not None and not reading_of(subject_of(version.text, draft_name(listing), {})).problems:
+def origin_of(listing: Listing, versions: Sequence[DraftVersion]) -> Origin | None:
+    """The first of the versions of the listing's draft that can be read, to make another design from; None without one.
+
+    Reading takes its time, so it is done with the versions that were looked up before (`service.newest_texts`).
+    """
+    for version in versions:
+        if not reading_of(subject_of(version.text, draft_name(listing), {})).problems:
             return Origin(listing, version, service.offered(listing, version))
     return None
 

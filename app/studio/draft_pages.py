@@ -14,6 +14,7 @@ from app.studio.draft_contexts import begun_text, draft_page, first_text, label_
 from app.studio.draft_forms import DraftEntry, read_entry
 from app.studio.draft_service import Kept, desk_of, keep
 from app.studio.play_contexts import kept_play_page, sent_play_page
+from app.web.admission import DraftTurn
 from app.web.posted import Posted, Uploaded
 from app.web.sessions import leave_notice
 from app.web.templating import render
@@ -21,7 +22,7 @@ from app.web.transactions import TheDatabase
 
 __all__ = ["router"]
 
-router = APIRouter(prefix="/studio/listings/{slug}", dependencies=[Depends(signed_in_designer)])
+router = APIRouter(prefix="/studio/listings/{slug}", dependencies=[Depends(signed_in_designer), DraftTurn])
 
 _NOT_KEPT = "Nothing was kept: a version can be kept once it can be read. Your text stands below as you wrote it."
 _NOT_PLAYED = "There is nothing to play yet: mend these lines first."

@@ -8,11 +8,13 @@ from typing import Any
 
 from markupsafe import Markup
 
+from app import aside
 from app.catalogue.cards import draft_name
 from app.orders.contexts import Finding, Pair
 from app.pattern.body import MEASURES
 from app.pattern.make import Refused, make_pattern
 from app.pattern.plain_words import is_told, title_of
+from app.pattern.problem import Problem
 from app.pattern.proof import ProofPlan, Range, finding_values, plan_proof
 from app.pattern.units import Unit, show_length
 from app.proofs.chart import Chart, chart_svg
@@ -25,7 +27,17 @@ from app.studio.proof_picture import finding_svg
 from app.web.fields import Field, Option
 from app.web.words import count, day, sentence
 
-__all__ = ["BodyPage", "CheckLine", "ProofPage", "Subject", "body_of", "proof_page", "proof_state", "read_share"]
+__all__ = [
+    "BodyPage",
+    "CheckLine",
+    "ProofPage",
+    "Subject",
+    "body_of",
+    "draw_body",
+    "proof_page",
+    "proof_state",
+    "read_share",
+]
 
 _KINDS = {
     "size": "of the size chart",
@@ -142,7 +154,9 @@ def body_of(subject: Subject, chosen: str) -> BodyPage | None:
         return None
     settings = len(subject.proof.summary["settings"])
     held = settings - found["failed"]
-    drawing, caption = _drawing(subject, found)
+    text, settled = subject.version.text, dict(subject.listing.settled)
+    drawn = aside.find(draw_body, text, draft_name(subject.listing), settled, subject.listing.title, found)
+    drawing, caption = ("", f"{drawn.message} {drawn.fix}") if isinstance(drawn, Problem) else drawn
     return BodyPage(
         title=sentence(found["id"]),
         words=f"A body {_KINDS[found['kind']]}. It holds at {held} of {count(settings, 'setting')}.",
@@ -167,13 +181,13 @@ def read_share(text: str) -> float | None:
     return float(plain) / 100.0
 
 
-def _drawing(subject: Subject, body: BodyShown) -> tuple[str, str]:
+def draw_body(text: str, name: str, settled: Mapping[str, Any], title: str, body: BodyShown) -> tuple[str, str]:
     """The body drawn at the setting that stopped it first, or as offered, and the words under the picture.
 
     The finding is that of the text as it stands: a result may be older than a comment that moved the draft's lines.
+    Worked out by a helper (`app.aside`), as the text may be slow.
     """
-    listing, text, name = subject.listing, subject.version.text, draft_name(subject.listing)
-    plan = plan_proof(text, name, settled=listing.settled)
+    plan = plan_proof(text, name, settled=settled)
     if not isinstance(plan, ProofPlan):
         return "", _NOTHING_DRAWN
     failure = body["failures"][0] if body["failures"] else None
@@ -185,7 +199,7 @@ def _drawing(subject: Subject, body: BodyShown) -> tuple[str, str]:
         return "", _stopped(text, problems[0]["line"])
     kept = failure["finding"] if failure else None
     finding = next((one for one in problems if kept and one["check"] == kept["check"]), kept)
-    picture = finding_svg(replace(made.pattern, title=listing.title), finding)
+    picture = finding_svg(replace(made.pattern, title=title), finding)
     if finding is None or failure is None:
         return picture, "Its pieces, with every choice as offered."
     return picture, f"{finding['place'] or 'The whole pattern'}, {failure['setting']}: the place is marked."

@@ -14,6 +14,7 @@ from app.proofs import service as proofs
 from app.proofs.words import percent
 from app.studio.access import TheVersion
 from app.studio.proof_contexts import Subject, body_of, proof_page, proof_state, read_share
+from app.web.admission import DraftTurn
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
 from app.web.templating import render
@@ -38,7 +39,7 @@ def _subject(database: TheDatabase, of: TheVersion) -> Subject:
 TheSubject = Annotated[Subject, Depends(_subject)]
 
 
-@router.get("")
+@router.get("", dependencies=[DraftTurn])
 def proof(request: Request, subject: TheSubject, body: str = "") -> Response:
     """How a draft version stands, on which bodies, and where it fails."""
     return render(request, "studio/proof.html", proof_page(subject, body_of(subject, body), body))

@@ -29,6 +29,7 @@ __all__ = [
     "find_orders",
     "listing",
     "listings",
+    "newest_texts",
     "offered",
     "order",
     "price_problem",
@@ -96,6 +97,12 @@ def versions(session: Session, listing: Listing) -> list[VersionRow]:
     found = list(session.scalars(query))
     proofs = proofs_of(session, [each.id for each in found])
     return [_version_row(each, proofs) for each in found]
+
+
+def newest_texts(session: Session, listing: Listing) -> list[DraftVersion]:
+    """The newest ten versions of the listing's draft with their texts, newest first."""
+    query = sa.select(DraftVersion).where(DraftVersion.listing_id == listing.id)
+    return list(session.scalars(query.order_by(DraftVersion.number.desc()).limit(10)))
 
 
 def version(session: Session, listing: Listing, number: int) -> DraftVersion | None:

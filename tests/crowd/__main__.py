@@ -69,7 +69,7 @@ def main(kind="sqlite", customers="200", seconds="0"):
         print(f"  fittings {shop.count(Fitting)}, orders {shop.count(Order)}, told of {len(set(crowd.orders))}")
         print(f"  ready {shop.count(Order, Order.state == OrderState.READY)}")
         print("  asked for       of   median      95%      all  (ms)")
-        for what in ("form", "measure", "review", "order", "progress"):
+        for what in ("form", "measure", "review", "cloth", "order", "progress"):
             print(" ", told(what, crowd.seconds(what)))
         print(" ", told("idle look", before.seconds("look")))
         print(" ", told("busy look", others.seconds("look")), dict(others.statuses()))

@@ -11,6 +11,8 @@ import httpx
 
 #: Nobody waits longer than this for a page, seconds: what takes longer counts as unanswered.
 PATIENCE = 300.0
+#: One customer in so many has the cloth she needs worked out before she orders.
+CLOTH_EVERY = 10
 _FIELD = re.compile(r"<input\b[^>]*>")
 _TEXT = re.compile(r'(\w[\w-]*)="([^"]*)"')
 
@@ -60,11 +62,13 @@ class Customer:
         sent = await self.ask("measure", "POST", path, {**fields_of(form.text, path), **self.entries})
         return sent.headers.get("location") if sent is not None and sent.status_code == 303 else None
 
-    async def order(self, review):
-        """Look at the review and order; the address of the order, or None."""
+    async def order(self, review, *, cloth=False):
+        """Look at the review, perhaps at the cloth, and order; the address of the order, or None."""
         page = await self.ask("review", "GET", review)
         if page is None or page.status_code != 200:
             return None
+        if cloth:
+            await self.ask("cloth", "GET", f"{review}/fabric")
         placed = await self.ask("order", "POST", f"{review}/order", fields_of(page.text, f"{review}/order"))
         if placed is None or placed.status_code != 303:
             return None
@@ -97,16 +101,16 @@ async def come_at_once(base, bodies, slug, *, keep_coming=0.0):
     limits = httpx.Limits(max_connections=None, max_keepalive_connections=50)
     async with httpx.AsyncClient(base_url=base, timeout=PATIENCE, limits=limits) as client:
 
-        async def one(entries):
+        async def one(number, entries):
             while True:
                 customer = Customer(client, seen, entries, slug)
                 review = await customer.measure()
                 if review is not None:
-                    await customer.order(review)
+                    await customer.order(review, cloth=number % CLOTH_EVERY == 0)
                 if time.perf_counter() >= until:
                     return
 
-        await asyncio.gather(*(one(entries) for entries in bodies))
+        await asyncio.gather(*(one(number, entries) for number, entries in enumerate(bodies)))
     return seen
 
 

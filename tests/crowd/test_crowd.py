@@ -6,6 +6,7 @@ import pytest
 
 from app.orders.models import Fitting, Order
 from tests.crowd.__main__ import busy
+from tests.crowd.customers import CLOTH_EVERY
 from tests.crowd.shop import opened, postgres_here
 
 pytestmark = pytest.mark.kills
@@ -21,6 +22,7 @@ def test_a_crowd_is_answered_and_every_order_is_there_once(tmp_path, kind):
         shop.open()
         crowd, others = asyncio.run(busy(shop, CROWD, 0.0))
         expected = {"form": 200, "measure": 303, "review": 200, "order": 303, "progress": 200}
-        assert crowd.statuses() == dict.fromkeys(expected.items(), CROWD), shop.logs()
+        answered = {(what, status): CROWD for what, status in expected.items()}
+        assert crowd.statuses() == {**answered, ("cloth", 200): CROWD // CLOTH_EVERY}, shop.logs()
         assert set(others.statuses()) == {("look", 200)}
         assert len(set(crowd.orders)) == shop.count(Order) == shop.count(Fitting) == CROWD
