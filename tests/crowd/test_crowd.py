@@ -22,7 +22,7 @@ def test_a_crowd_is_answered_and_every_order_is_there_once(tmp_path, kind):
         shop.open()
         crowd, others = asyncio.run(busy(shop, CROWD, 0.0))
         expected = {"form": 200, "measure": 303, "review": 200, "order": 303, "progress": 200}
-        answered = {(what, status): CROWD for what, status in expected.items()}
+        answered = dict.fromkeys(expected.items(), CROWD)
         assert crowd.statuses() == {**answered, ("cloth", 200): CROWD // CLOTH_EVERY}, shop.logs()
         assert set(others.statuses()) == {("look", 200)}
         assert len(set(crowd.orders)) == shop.count(Order) == shop.count(Fitting) == CROWD
