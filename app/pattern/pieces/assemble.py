@@ -190,7 +190,7 @@ class _Assembly:
         if piece not in self.pieces:
             raise left_out(piece)
         cut = self.pieces[piece]
-        self.env.effort.spend(10 + 2 * len(cut.stitching.segments))
+        self.env.effort.spend(20 + 12 * len(cut.stitching.segments))
         width: float = width_at(cut, at.y)
         return width
 
