@@ -164,11 +164,15 @@ def test_a_text_too_long_is_told_plainly_and_given_back(designer, apron):
         assert editor(page).endswith("# a long remark\n"), way
 
 
-def test_a_sign_that_nobody_can_see_is_told_with_its_line(designer, apron):
-    """In a file, that is: no keyboard sends one into the editor, and what does is taken out at the door."""
-    page = send(designer, apron, "", "/keep", b'draft "A"\n\nneeds\x00\n')
+def test_a_sign_that_nobody_can_see_in_a_file_is_told_with_its_line(designer, apron):
+    page = send(designer, apron, APRON, "/keep", file=b'draft "A"\n\nneeds\x00\n')
     assert "Line 3 holds a sign that nobody can see." in page.words
-    assert editor(send(designer, apron, "draft\n\nneeds\x00\n")) == "draft\n\nneeds\n"
+
+
+def test_a_sign_that_nobody_can_see_never_comes_from_the_editor(designer, apron):
+    page = send(designer, apron, APRON.replace("needs", "ne\x00eds\x0c", 1))
+    assert "nobody can see" not in page.words
+    assert editor(page) == editor(send(designer, apron, APRON))
 
 
 def test_advice_is_told_beside_its_line_and_hinders_nothing(designer, database, apron):
