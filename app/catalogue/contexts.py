@@ -27,6 +27,7 @@ __all__ = [
     "ChoiceWords",
     "ListingPage",
     "PlainPage",
+    "PrivacyPage",
     "catalogue_page",
     "choice_range",
     "listing_page",
@@ -37,6 +38,13 @@ LEVEL_WORDS = {
     Level.CONFIDENT: "For a confident sewer",
     Level.PRACTISED: "For a practised sewer",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class PrivacyPage:
+    """What is kept of a customer; `kept` is for how long without an order, in words."""
+
+    kept: str
 
 
 @dataclass(frozen=True, slots=True)

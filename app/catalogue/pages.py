@@ -8,10 +8,11 @@ from starlette.responses import Response
 from app.catalogue import service
 from app.catalogue.access import ListingOnSale
 from app.catalogue.cards import sellable
-from app.catalogue.contexts import PlainPage, catalogue_page, listing_page
+from app.catalogue.contexts import PlainPage, PrivacyPage, catalogue_page, listing_page
 from app.proofs.service import proof_of, proofs_of
 from app.web.templating import render
 from app.web.transactions import TheDatabase
+from app.web.words import count
 
 __all__ = ["router"]
 
@@ -43,4 +44,5 @@ def how_it_works(request: Request) -> Response:
 @router.get("/privacy")
 def privacy(request: Request) -> Response:
     """What is kept of a customer, and who sees it."""
-    return render(request, "catalogue/privacy.html", PlainPage())
+    days = request.app.state.settings.fitting_days
+    return render(request, "catalogue/privacy.html", PrivacyPage(count(days, "day")))

@@ -49,7 +49,7 @@ class NothingHere(HTTPException):
 _NOT_FOUND = FailurePage(
     "There is nothing at this address",
     "The page may have moved, or a letter of a long link was lost on the way. Links to a fitting or an order must be "
-    "complete, to the last letter.",
+    "complete, to the last letter. Measurements that nobody ordered by are thrown away after a while.",
 )
 _FORGED = FailurePage(
     "This form could not be taken",
@@ -64,7 +64,7 @@ _TOO_OFTEN = FailurePage(
 _GONE = FailurePage(
     "This is no longer here",
     "What this page was about has been taken away meanwhile, so nothing was changed. Measurements that nobody ordered "
-    "by are thrown away after some weeks.",
+    "by are thrown away after a while.",
 )
 _BROKEN = FailurePage(
     "Something broke on our side",
