@@ -113,7 +113,7 @@ def order_it(
     queue, refused = request.app.state.queue, refused_of(fitting)
     placed = database.write(service.place_order, queue, fitting, customer, refused, sender=sender)
     if isinstance(placed, Problem):
-        leave_notice(request, f"{placed.message} {placed.fix}", "wrong")
+        leave_notice(request, f"Nothing was ordered. {placed.message} {placed.fix}", "wrong")
         keep_typed(request, posted)
         return RedirectResponse(f"/fittings/{fitting.token}", status_code=303)
     return RedirectResponse(f"/orders/{placed.token}", status_code=303)
