@@ -49,9 +49,9 @@ class Bounds:
     is ended all the same. `waiting` may stand in line, for `wait` seconds each. `nice` as in nice(2).
     """
 
-    seconds: int = 8
+    seconds: int = 15
     megabytes: int = 400
-    patience: float = 24.0
+    patience: float = 45.0
     waiting: int = 24
     wait: float = 20.0
     most_bytes: int = 32 * 1024 * 1024

@@ -33,6 +33,8 @@ __all__ = [
 
 #: A page lays no more pieces of cloth than this in all: the time for a plan grows with their square.
 MOST_LAID = 80
+#: And no more that differ, a piece counting once for each cloth: each is tried beside each.
+MOST_KINDS = 24
 _KEPT = 16
 _NOBODY = ProofBody("nobody", "size", {})
 
@@ -130,9 +132,9 @@ def drawn(subject: Subject, size: str) -> DrawnDraft | tuple[Problem, ...]:
 
 def _cloths(pattern: Pattern) -> tuple[ClothTried, ...]:
     items = [(fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics]
-    many = sum(item.count for _, laid in items for item in laid)
-    if many > MOST_LAID:
-        said = f"{many} pieces are cut in all; this page lays up to {MOST_LAID}."
+    many, kinds = sum(item.count for _, laid in items for item in laid), sum(len(laid) for _, laid in items)
+    if many > MOST_LAID or kinds > MOST_KINDS:
+        said = f"{many} pieces of {kinds} kinds are cut in all; this page lays up to {MOST_LAID} of {MOST_KINDS} kinds."
         problem = Problem("studio.much-to-lay", said, "The plan is made when a pattern is built.", Place())
         return tuple(ClothTried(fabric, (problem,)) for fabric, laid in items if laid)
     return tuple(

@@ -7,7 +7,7 @@ import pytest
 from app.pattern.checks import CHECKS
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.lay import LayPlan
-from app.studio.draft_check import MOST_LAID, drawn, read_text, subject_of, tried
+from app.studio.draft_check import MOST_KINDS, MOST_LAID, drawn, read_text, subject_of, tried
 from app.studio.draft_parts import changes, lines_of, look_of, outline_groups, problem_line
 
 APRON = (Path(__file__).parent / "apron.draft").read_text("utf-8")
@@ -92,6 +92,8 @@ def test_a_draft_has_only_so_many_pieces_and_a_page_lays_only_so_much():
     assert (told.code, told.message) == ("language.too-many", "The draft has 62 pieces; 60 are the most.")
     laid = tried(subject(APRON.replace("cut 1 on fold main", f"cut {MOST_LAID} on fold main")), "")
     assert [cloth.plan[0].code for cloth in laid.cloths] == ["studio.much-to-lay"]
+    unlike = APRON + "".join(PIECE.replace("piece skirt", f"piece skirt_{i}") for i in range(MOST_KINDS))
+    assert [cloth.plan[0].code for cloth in tried(subject(unlike), "").cloths] == ["studio.much-to-lay"]
 
 
 def test_the_outline_knows_the_lines_and_where_each_sheet_is_played():

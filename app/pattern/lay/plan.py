@@ -20,6 +20,9 @@ from app.pattern.problem import Place, Problem, Related
 
 __all__ = ["FoldChoice", "best_fold", "cannot_lay", "plan", "shortest_sound"]
 
+#: So many pieces are laid with all the effort; of more, in fewer orders, but never in fewer than these.
+_MANY, _LEAST_ORDERS = 24, 6
+
 
 @dataclass(frozen=True, slots=True)
 class FoldChoice:
@@ -82,6 +85,7 @@ def best_fold(items: Sequence[LayItem], cloth: Cloth, *, effort: Effort = EFFORT
 
 def _lays(parts: Sequence[Part], cloth: Cloth, effort: Effort, seed: int) -> Iterator[list[Spot]]:
     table = Table(cloth.depth, cloth.clear, (False,) if cloth.one_way else (False, True))
+    effort = _affordable(effort, sum(part.copies for part in parts))
     if any(part.held for part in parts):
         yield lay_in_rows(parts, table, effort.orders, seed)
         return
@@ -91,6 +95,16 @@ def _lays(parts: Sequence[Part], cloth: Cloth, effort: Effort, seed: int) -> Ite
     if max(spot.x + parts[spot.part].shape.bounds[2] for spot in ours) > short_enough(parts):
         for run in range(effort.runs):
             yield nested(parts, table, effort.seconds, seed + run)
+
+
+def _affordable(effort: Effort, count: int) -> Effort:
+    """The effort for so many pieces: laying them once takes longer with the square of their number, so it is done less.
+
+    For up to `_MANY` pieces, more than any garment of the catalogue has on one cloth, nothing changes.
+    """
+    share = min(1.0, (_MANY / count) ** 2)
+    orders, beside = (max(_LEAST_ORDERS, round(tries * share)) for tries in (effort.orders, effort.beside))
+    return effort if share == 1.0 else replace(effort, orders=orders, beside=beside)
 
 
 def _plan_of(parts: Sequence[Part], spots: Sequence[Spot], cloth: Cloth) -> LayPlan:
