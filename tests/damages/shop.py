@@ -10,10 +10,10 @@ from app.jobs.dbos_queue import DbosQueue
 from app.main import create_app
 from app.orders.models import Order
 from app.orders.pack import PackFile, PackReady
-from app.people.service import ensure_designer, password_link_token, set_password
+from app.people.service import ensure_designer
 from app.storage import LocalPacks
 from app.worker import Workshop
-from tests.web.conftest import FORM, MEASURES, PASSWORD, Visitor, load_proved_demo
+from tests.web.conftest import FORM, MEASURES, PASSWORD, Visitor, load_proved_demo, stored_password
 
 FILES = {"pattern-a4.pdf": "Pattern for A4 paper", "everything.zip": "Everything in one file"}
 
@@ -51,8 +51,7 @@ class GivenOut:
         opened.callback(self.queue.close)
         with self.database.writing() as session:
             load_proved_demo(session)
-            token = password_link_token(session, ensure_designer(session, "ottilie@cotter-row.example", ""))
-            set_password(session, token, PASSWORD)
+            ensure_designer(session, "ottilie@cotter-row.example", "").password_hash = stored_password()
         self.app = create_app(settings)
         opened.callback(self.app.state.queue.close)
         opened.callback(self.app.state.database.close)

@@ -231,4 +231,4 @@ def test_whoever_finds_no_place_to_wait_is_told_to_come_again(app, visitor):
     page = visitor.submit(visitor.get("/studio/sign-in"), email=EMAIL, password=PASSWORD)
     assert page.status == 503
     assert page.headers["retry-after"] == "60"
-    assert "Try again in a minute" in page.words
+    assert "try again in a minute" in page.words

@@ -5,6 +5,7 @@ import pytest
 
 from app.pattern.drawing import GREY, Lines, LineStyle
 from app.pattern.pieces.model import Pattern
+from app.pattern.problem import Place
 from app.pattern.sheets import PrintInfo, PrintStyle, ProjectorPlan, plan_projector, write_projector_pdf
 from app.pattern.sheets.projector import APART, PROJECTOR
 from app.pattern.sheets.roll import LONGEST
@@ -164,4 +165,4 @@ def test_pieces_too_many_for_one_page_are_told_together():
     sails = tuple(rectangle(f"s{n}", f"Sail {n}", 2200.0, 2200.0) for n in range(6))
     (many,) = plan_projector(Pattern("Sails", sails, (), (), ()), INFO)
     assert "the pieces spread over" in many.message
-    assert many.where is None
+    assert many.where == Place(point="projector")
