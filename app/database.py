@@ -132,10 +132,19 @@ class Database:
         on what was true a moment ago. Raises `Gone` when one is no more.
         """
         with self.writing() as session:
-            for row in args:
-                if isinstance(row, Base):
-                    _renew(session, row)
-            return work(session, *args, **named)
+            # Begun before any row is touched: where that fails, what the caller has in hand is as it was.
+            session.connection()
+            try:
+                for row in args:
+                    if isinstance(row, Base):
+                        _renew(session, row)
+                answer = work(session, *args, **named)
+                session.flush()
+            finally:
+                # Whether the commit goes well or not, what the caller has in hand stays as it was last read: a session
+                # that is rolled back would empty every row it knows.
+                session.expunge_all()
+        return answer
 
     def close(self) -> None:
         """Close every connection."""

@@ -5,9 +5,11 @@ from datetime import UTC, datetime, timedelta, timezone
 
 import pytest
 import sqlalchemy as sa
+from sqlalchemy.orm import joinedload
 
+from app.catalogue.models import Listing
 from app.database import changed, now
-from app.errors import Immutable
+from app.errors import Gone, Immutable
 from app.people.models import Studio
 
 
@@ -112,3 +114,40 @@ def test_a_draft_version_cannot_be_changed(listing, session):
     with pytest.raises(Immutable, match="draft_version was changed; write a new one"):
         session.flush()
     session.rollback()
+
+
+def test_rows_handed_to_a_change_are_read_anew_inside_it(database, stored_listing):
+    before = database.read(listing_row, stored_listing)
+    with database.writing() as session:
+        session.execute(sa.update(Listing).values(price_cents=4321))
+    assert database.write(lambda session, row: row.price_cents, before) == 4321
+
+
+def test_rows_in_hand_stay_whole_when_a_change_fails(database, stored_listing):
+    row = database.read(listing_row, stored_listing)
+    with pytest.raises(ZeroDivisionError):
+        database.write(lambda session, given: 1 // 0, row)
+    assert (row.slug, row.current_version.number) == ("linnet-apron", 1)
+
+
+def test_a_row_that_is_gone_is_told_as_gone(database, stored_listing):
+    row = database.read(listing_row, stored_listing)
+    with database.writing() as session:
+        session.execute(sa.update(Listing).values(current_version_id=None))
+        for table in ("proof", "draft_version", "listing"):
+            session.execute(sa.text(f"DELETE FROM {table}"))
+    with pytest.raises(Gone):
+        database.write(lambda session, given: None, row)
+
+
+def listing_row(session, slug):
+    return session.scalar(sa.select(Listing).options(joinedload(Listing.current_version)).where(Listing.slug == slug))
+
+
+@pytest.fixture
+def stored_listing(session, listing):
+    """The slug of a listing that stands in the database."""
+    slug = listing.slug
+    session.commit()
+    session.close()
+    return slug

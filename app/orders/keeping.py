@@ -25,7 +25,7 @@ from app.orders.pack import PackFile
 from app.orders.service import build_again, order_by_token, order_files, whole_orders
 from app.storage import PackStore
 
-__all__ = ["Damage", "Shelf", "damages", "digest_of", "how_damaged", "ready_from", "send_back"]
+__all__ = ["Damage", "PackSeen", "Shelf", "damages", "digest_of", "how_damaged", "pack_seen", "ready_from", "send_back"]
 
 #: An order may be built again by somebody else while it is looked at; more often than this it is not.
 _LOOKS = 3
@@ -41,6 +41,19 @@ class Damage:
 
     name: str
     how: str
+
+
+@dataclass(frozen=True, slots=True)
+class PackSeen:
+    """The pack of an order that somebody looked at: its checksum and its moment, since the row may change meanwhile."""
+
+    sha256: str
+    built_at: datetime | None
+
+
+def pack_seen(order: Order) -> PackSeen:
+    """The pack that the order's row tells of, as it was looked up."""
+    return PackSeen(order.pack_sha256, order.built_at)
 
 
 def digest_of(files: Iterable[PackFile]) -> str:
@@ -101,13 +114,13 @@ class Shelf:
         sent = 0
         for order in orders:
             found = damages(self.store, order)
-            sent += bool(found) and self.database.write(send_back, self.queue, order, found)
+            sent += bool(found) and self.database.write(send_back, self.queue, order, pack_seen(order), found)
         return sent
 
     def _sent_back(self, order: Order, found: Sequence[Damage]) -> Order:
         """The order as it stands once its damage is told; where that cannot be written yet, as it will stand then."""
         try:
-            self.database.write(send_back, self.queue, order, found)
+            self.database.write(send_back, self.queue, order, pack_seen(order), found)
         except PASSING as error:
             if not is_passing(error):
                 raise
@@ -129,15 +142,13 @@ def damages(store: PackStore, order: Order) -> tuple[Damage, ...]:
     return tuple(Damage(file.name, how) for file, how in looked if how is not None)
 
 
-def send_back(session: Session, queue: JobQueue, order: Order, found: Sequence[Damage]) -> bool:
-    """Have a ready order built again because its pack is damaged; False when it is no longer that pack.
+def send_back(session: Session, queue: JobQueue, order: Order, seen: PackSeen, found: Sequence[Damage]) -> bool:
+    """Have a ready order built again because its pack is damaged; False when it is no longer the pack that was seen.
 
-    The pack that was looked at is named by its checksum and its moment, so that of several who find the same damage one
-    sends the order back, and nobody sends back what has been made again meanwhile.
+    So of several who find the same damage one sends the order back, and nobody sends back what has been made again
+    meanwhile.
     """
-    same = sa.and_(
-        Order.state == OrderState.READY, Order.pack_sha256 == order.pack_sha256, Order.built_at == order.built_at
-    )
+    same = sa.and_(Order.state == OrderState.READY, Order.pack_sha256 == seen.sha256, Order.built_at == seen.built_at)
     kept = _with(order, found, now(session))
     if not build_again(session, queue, order, same, damages=kept):
         return False

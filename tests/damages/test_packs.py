@@ -9,9 +9,10 @@ import sqlalchemy as sa
 from app.catalogue.models import DraftVersion
 from app.catalogue.service import add_draft_version, listing_by_slug
 from app.jobs import BuildJob, JobState
-from app.orders.keeping import Damage, send_back
+from app.orders.keeping import Damage, pack_seen, send_back
 from app.orders.models import Order, OrderState
 from app.orders.pack import PackRefused
+from app.orders.service import order_by_token
 from app.pattern.problem import Problem
 from tests.damages.packs import DAMAGES, FILE
 from tests.damages.shop import GivenOut, quick_builder
@@ -94,10 +95,11 @@ def test_many_who_ask_at_once_send_the_order_back_once(shop):
 def test_what_was_made_again_meanwhile_is_not_sent_back_by_whoever_looked_before(shop):
     CUT.do(shop)
     with shop.database.reading() as session:
-        before = session.get_one(Order, shop.first.id)
+        before = order_by_token(session, shop.first.token)
     shop.workshop.scrub()
     shop.work()
-    assert shop.database.write(send_back, shop.queue, before, [Damage(FILE, "is missing")]) is False
+    seen, found = pack_seen(before), [Damage(FILE, "is missing")]
+    assert shop.database.write(send_back, shop.queue, before, seen, found) is False
     assert shop.row().state is OrderState.READY
 
 
