@@ -129,11 +129,11 @@ def test_too_many_lines_are_told_with_the_limit():
     assert str(LIMITS.lines) in problem.message
 
 
-def test_five_thousand_lines_of_rubbish_are_told_line_by_line():
+def test_thousands_of_lines_of_rubbish_are_told_line_by_line():
     draws = random.Random(4)
-    rows = ["".join(draws.choices(string.printable[:94], k=30)) for _ in range(5000)]
+    rows = ["".join(draws.choices(string.printable[:94], k=30)) for _ in range(3900)]
     parsed = parse("\n".join(rows), "t.draft")
-    assert len(parsed.problems) > 4000
+    assert len(parsed.problems) > 3000
 
 
 @settings(max_examples=300, deadline=None)
@@ -158,7 +158,7 @@ def test_no_jumble_of_the_languages_own_words_breaks_the_reader(text):
 
 
 def test_instructions_with_thousands_of_braces_end_in_one_plain_error():
-    text = 'draft "T"\nsteps\n    ## Sew\n' + ("    " + "{a}" * 300 + "\n") * 300
+    text = 'draft "T"\nsteps\n    ## Sew\n' + ("    " + "{a}" * 300 + "\n") * 270
     (problem,) = parse(text, "t.draft").problems
     assert problem.code == "language.too-long"
     assert "braces" in problem.message
