@@ -175,4 +175,5 @@ def test_no_page_of_the_draft_room_runs_out_of_its_width(open_page, shop, width)
         assert page.evaluate(SMALL_TARGETS) == [], path
     page.goto("/studio/listings/fernhill-skirt/draft")
     check(page, WRONG)
+    expect(page.get_by_text("to mend in the text").first).to_be_visible()
     assert page.evaluate("document.documentElement.scrollWidth") <= width
