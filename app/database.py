@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import json
+import logging
 import threading
+import zlib
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager, nullcontext
 from datetime import UTC, datetime
@@ -21,6 +24,7 @@ __all__ = [
     "Base",
     "Database",
     "UtcDateTime",
+    "alone",
     "changed",
     "make_engine",
     "now",
@@ -35,6 +39,8 @@ LOCK_SPACE = int.from_bytes(b"tape", "big", signed=True)
 BUSY_MS = 30_000
 #: Connections one process opens at most: as many as it has threads that answer pages, so that none waits for another.
 MOST_CONNECTIONS = 40
+
+_log = logging.getLogger(__name__)
 
 _NAMING = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -66,11 +72,40 @@ class UtcDateTime(sa.types.TypeDecorator[datetime]):
         return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
 
 
+class _Kept(sa.types.TypeDecorator[Any]):
+    """JSON that is read as its kind whatever became of it: one damaged row must not keep anybody from all the others.
+
+    What cannot be read is empty, and the log says so; whatever relies on it finds something missing and says what.
+    """
+
+    impl = sa.JSON
+    cache_ok = True
+    kind: type[Any] = object
+
+    def process_result_value(self, value: Any, dialect: sa.Dialect) -> Any:
+        """Give back what is of the kind, and else its empty one."""
+        if isinstance(value, self.kind):
+            return value
+        if value is not None:
+            _log.error("a stored value is no %s and is read as an empty one", self.kind.__name__)
+        return self.kind()
+
+
+class _KeptDict(_Kept):
+    cache_ok = True
+    kind = dict
+
+
+class _KeptList(_Kept):
+    cache_ok = True
+    kind = list
+
+
 class Base(DeclarativeBase):
     """The base of every table of the shop."""
 
     metadata = sa.MetaData(naming_convention=_NAMING)
-    type_annotation_map = {datetime: UtcDateTime(), dict[str, Any]: sa.JSON(), list[Any]: sa.JSON()}  # noqa: RUF012
+    type_annotation_map = {datetime: UtcDateTime(), dict[str, Any]: _KeptDict(), list[Any]: _KeptList()}  # noqa: RUF012
 
 
 Row = TypeVar("Row", bound=Base)
@@ -193,13 +228,23 @@ def make_engine(address: str) -> sa.Engine:
     """
     url = sa.make_url(address)
     if url.get_backend_name() != "sqlite":
-        return sa.create_engine(url, pool_pre_ping=True, hide_parameters=True)
+        return sa.create_engine(url, pool_pre_ping=True, hide_parameters=True, json_deserializer=_read_json)
     if url.database:
         Path(url.database).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    engine = sa.create_engine(url, hide_parameters=True, pool_size=MOST_CONNECTIONS, max_overflow=0)
+    engine = sa.create_engine(
+        url, hide_parameters=True, pool_size=MOST_CONNECTIONS, max_overflow=0, json_deserializer=_read_json
+    )
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine
+
+
+def _read_json(text: str | bytes) -> Any:
+    """What a stored text says; the text itself where it is no JSON, which no column of ours takes for its kind."""
+    try:
+        return json.loads(text)
+    except ValueError:
+        return str(text)
 
 
 def _prepare_sqlite(connection: Any, _record: Any) -> None:
@@ -228,6 +273,16 @@ def now(session: Session) -> datetime:
         return datetime.now(UTC)
     moment: datetime = session.execute(sa.select(sa.func.clock_timestamp())).scalar_one()
     return moment.astimezone(UTC)
+
+
+def alone(session: Session, key: str) -> None:
+    """Let nobody else who asks for the same key go on before this transaction has ended.
+
+    For what is counted first and written then. On SQLite every writer is alone anyhow.
+    """
+    if session.get_bind().dialect.name != "sqlite":
+        space = {"space": LOCK_SPACE, "key": zlib.crc32(key.encode()) - 2**31}
+        session.execute(sa.text("SELECT pg_advisory_xact_lock(:space, :key)"), space)
 
 
 def changed(session: Session, statement: sa.Update | sa.Delete) -> int:

@@ -132,7 +132,7 @@ def new_password_link(settings: Settings, email: str) -> str | Problem:
     open_premises(settings)
     database = Database(make_engine(settings.database_address()))
     with database.writing() as session:
-        link = password_link(session, settings.public_url, email)
+        link = password_link(session, settings.shop_address(), email)
     database.close()
     return link
 
@@ -141,9 +141,9 @@ def _set_up(settings: Settings) -> None:
     database = Database(make_engine(settings.database_address()))
     with database.writing() as session:
         load_demo(session)
-        links = password_links(session, settings.public_url)
+        links = password_links(session, settings.shop_address())
     database.close()
-    print(f"\nThe shop is at {settings.public_url}  (stop it with Ctrl-C)")
+    print(f"\nThe shop is at {settings.shop_address()}  (stop it with Ctrl-C)")
     for line in links:
         print(f"Designer: {line}")
     print(flush=True)

@@ -34,7 +34,9 @@ class Settings(BaseSettings):
         None,
         description="Key that signs sessions; empty means one made at the first start.",
     )
-    public_url: str = Field("http://127.0.0.1:8000", description="Address at which people reach the shop, for links.")
+    public_url: str = Field(
+        "", description="Address at which people reach the shop, for links; empty means this machine and the port."
+    )
     host: str = Field("127.0.0.1", description="Address the web server listens on.")
     port: int = Field(8000, ge=1, le=65535, description="Port the web server listens on.")
     proxies: str = Field(
@@ -101,6 +103,10 @@ class Settings(BaseSettings):
         if self.session_key is not None and 0 < len(self.session_key.get_secret_value()) < _SHORTEST_KEY:
             raise ValueError(f"TAPELINE_SESSION_KEY must have at least {_SHORTEST_KEY} signs, or be left empty")
         return self
+
+    def shop_address(self) -> str:
+        """The address at which people reach the shop."""
+        return self.public_url or f"http://127.0.0.1:{self.port}"
 
     def database_address(self) -> str:
         """The SQLAlchemy address of the one database, with the driver named."""

@@ -58,6 +58,10 @@ class Bounds:
     nice: int = 0
 
 
+#: Stands for the exit status of a helper that was ended because nobody could wait for it any longer.
+_BY_THE_CLOCK = 1000
+
+
 class _Ended(Exception):
     """A helper ended while it worked; its exit status."""
 
@@ -103,7 +107,7 @@ class _Helper:
             self._pipe.send_bytes(asked)
             if not self._pipe.poll(self._bounds.patience):
                 self.end()
-                raise _Ended(-signal.SIGXCPU)
+                raise _Ended(_BY_THE_CLOCK)
             sort, full = pickle.loads(self._pipe.recv_bytes())
             return sort, full, self._pipe.recv_bytes(self._bounds.most_bytes)
         except (EOFError, OSError):
@@ -211,14 +215,21 @@ class Aside:
             sort, full, answer = helper.ask(asked)
         except _Ended as ended:
             _log.warning("helper %d was ended at its work (%s)", helper.pid, ended.args[0])
-            slow = ended.args[0] == -signal.SIGXCPU
-            return self._too_long() if slow else self._too_large(), True
+            told = {-signal.SIGXCPU: self._too_long, _BY_THE_CLOCK: self._too_late}
+            return told.get(ended.args[0], self._too_large)(), True
         if sort == "raised":
             raise AsideFailed(pickle.loads(answer))
         return self._too_large() if sort == "beyond" else pickle.loads(answer), full
 
     def _too_long(self) -> Problem:
         said = f"Working this draft out took longer than {self.bounds.seconds} seconds, so it was broken off."
+        return Problem("aside.too-long", said, _SMALLER, Place())
+
+    def _too_late(self) -> Problem:
+        said = (
+            f"Working this draft out took longer than {self.bounds.patience:g} seconds by the clock, so it was broken "
+            "off: the machine is busy just now, or the draft asks much of it."
+        )
         return Problem("aside.too-long", said, _SMALLER, Place())
 
     def _too_large(self) -> Problem:

@@ -8,7 +8,7 @@ from datetime import timedelta
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
-from app.database import now
+from app.database import alone, now
 from app.orders.models import Fitting, Order, OrderState
 from app.pattern.problem import Problem
 from app.web.words import count
@@ -44,6 +44,8 @@ NOBODY = Sender()
 def too_many_fittings(session: Session, sender: Sender) -> Problem | None:
     """Why no more measurements are taken from this address for the moment; None while they are."""
     most = sender.limits.fittings_an_hour
+    if sender.mark:
+        alone(session, f"fittings {sender.mark}")
     if not sender.mark or _since(session, Fitting, sender, _HOUR) < most:
         return None
     sets = count(most, "set")

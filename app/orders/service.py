@@ -13,7 +13,7 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session, joinedload
 
 from app.catalogue.models import Listing
-from app.database import changed, now, reread
+from app.database import alone, changed, now, reread
 from app.jobs import BuildJob, JobQueue
 from app.orders.findings import finding, not_proved_yet, outside_the_proof, reason_of
 from app.orders.limits import NOBODY, Sender, orders_waiting, too_many_fittings, too_many_orders
@@ -58,6 +58,8 @@ NUMBER_SIGNS = "23456789BCDFGHJKMNPQRSTVWXZ"
 _NUMBER_TRIES = 20
 #: A fitting drawn by a version of the design that is not the one on sale.
 CHANGED_SINCE = "orders.changed-since"
+#: What the row of an order must say of a file of its pack.
+_PACK_FILE = {"name": str, "title": str, "bytes": int, "sha256": str}
 _ENDED = (OrderState.READY, OrderState.NEEDS_DESIGNER, OrderState.FAILED)
 _TOLD = {
     OrderState.PLACED: "Your order is in the queue. Your pattern will be drafted in a moment.",
@@ -237,6 +239,7 @@ def place_order(
     fitting makes one order: pressing the button twice gives the first order back. A problem says why none is taken:
     the design is off sale or another version of it is sold now, or too many orders wait.
     """
+    alone(session, "orders")
     for _ in range(_NUMBER_TRIES):
         existing = session.scalar(whole_orders().where(Order.fitting_id == fitting.id))
         if existing is not None:
@@ -297,7 +300,12 @@ def order_files(order: Order) -> tuple[PackFile, ...]:
     """The files to download: those of a ready order, else none."""
     if order.state is not OrderState.READY:
         return ()
-    return tuple(PackFile(**values) for values in order.files)
+    return tuple(PackFile(**values) for values in order.files if _tells_of_a_file(values))
+
+
+def _tells_of_a_file(values: object) -> bool:
+    """Whether an order's row says of a file what it must; a row that was damaged may say anything."""
+    return isinstance(values, dict) and {name: type(value) for name, value in values.items()} == _PACK_FILE
 
 
 def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Problem:

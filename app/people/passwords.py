@@ -39,12 +39,34 @@ _LOOKED_AT = 40
 #: slow, so only the first few kinds mean letters; who mixes more of them spells no word.
 _MAY_BE_LETTERS = "!$%(+<@[{|"
 _KINDS_TRIED = 3
+#: Phrases that everybody knows, without their gaps (from memory): zxcvbn knows words, and takes these for chance ones.
+_FAMOUS = frozenset(
+    (
+        "correcthorsebatterystaple",
+        "fourscoreandseven",
+        "itwasthebestoftimes",
+        "januaryfebruarymarch",
+        "letmeinletmein",
+        "loremipsumdolor",
+        "maytheforcebewithyou",
+        "mondaytuesdaywednesday",
+        "onceuponatime",
+        "onetwothreefour",
+        "quickbrownfox",
+        "redorangeyellowgreen",
+        "thisismypassword",
+        "tobeornottobe",
+        "whatsinaname",
+    )
+)
 #: zxcvbn keeps the words of the one it is looking at in a place that all threads share.
 _ONE_AT_A_TIME = threading.Lock()
 
 
 def check_password(password: str, known: Iterable[str] = ()) -> Problem | None:
     """What is wrong with a password someone wants to set, or None; `known` is what strangers know of her."""
+    # Measured in the form in which it is hashed: some signs are several letters there.
+    password = _tidy(password)
     if len(password) < LEAST_LENGTH:
         return Problem(
             "people.password-short",
@@ -63,7 +85,7 @@ def check_password(password: str, known: Iterable[str] = ()) -> Problem | None:
             "This password says the same thing again and again.",
             f"Repeating adds nothing that a guesser would not try. {_FOUR_WORDS}",
         )
-    if _easy(_tidy(password), list(_words(known))):
+    if _easy(password, list(_words(known))):
         return Problem(
             "people.password-common",
             "This password would be guessed soon: it is built from what many people use, or from your own names.",
@@ -75,6 +97,8 @@ def check_password(password: str, known: Iterable[str] = ()) -> Problem | None:
 def _easy(password: str, known: list[str]) -> bool:
     # Gaps between words are no secret, so the words are looked at without them too.
     joined = "".join(re.findall(r"\w+", password))
+    if any(phrase in joined.lower() for phrase in _FAMOUS):
+        return True
     whole = all(_guessed(part, known) for part in (password[:_LOOKED_AT], password[-_LOOKED_AT:]))
     return whole or all(_guessed(part, known) for part in (joined[:_LOOKED_AT], joined[-_LOOKED_AT:]))
 
@@ -102,8 +126,10 @@ def hash_password(password: str) -> str:
 
 def password_matches(stored: str | None, password: str) -> bool:
     """True when the password belongs to the stored hash; takes as long when there is none."""
+    tidy = _tidy(password)
     try:
-        _HASHER.verify(stored or _nobody(), _tidy(password)[:MOST_LENGTH])
+        # Nobody has set a longer one, so it need not be hashed whole to be wrong.
+        _HASHER.verify(stored or _nobody(), tidy if len(tidy) <= MOST_LENGTH else "")
     except (VerificationError, InvalidHashError):
         return False
     return stored is not None

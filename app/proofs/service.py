@@ -116,6 +116,12 @@ def accept_share(session: Session, proof: Proof, share: float, by: str) -> Probl
 def why_not_sold(proof: Proof | None) -> Problem | None:
     """Why nothing may be sold on the strength of this proof; None when it reaches what the designer accepted."""
     reached = share_of(proof)
+    if proof is not None and proof.state is ProofState.FAILED:
+        return Problem(
+            "proof.failed",
+            "This version of the draft could not be proved.",
+            "Its proof says why. Mend the draft, and keep it as a new version.",
+        )
     if proof is None or reached is None:
         return Problem(
             NOT_PROVED,

@@ -195,3 +195,16 @@ def test_with_a_database_that_cannot_be_written_nothing_damaged_is_shown_either(
         assert shop.customer.get(f"{shop.path}/state").answer.json()["waiting"] is True
     shop.workshop.scrub()
     assert shop.row().state is OrderState.PLACED
+
+
+@pytest.mark.parametrize("written", ["null", '[{"name": "x"}]', "not json", '{"a": 1}', '[null, 7, {"name": 1}]'])
+def test_a_row_that_says_nothing_of_its_files_is_mended_and_harms_nobody_else(shop, written):
+    with shop.database.writing() as session:
+        session.execute(sa.text('UPDATE "order" SET files = :written'), {"written": written})
+    page = shop.order_page()
+    assert page.status == 200
+    assert "Ready to print" not in page.words
+    shop.workshop.scrub()
+    shop.work()
+    assert shop.row().state is OrderState.READY
+    assert shop.designer.get("/studio").status == 200

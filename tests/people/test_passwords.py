@@ -81,3 +81,25 @@ def test_tokens_differ_and_are_stored_as_digests():
     assert len(first) == 32
     assert token_digest(first) != token_digest(second)
     assert first not in token_digest(first)
+
+
+@pytest.mark.parametrize(
+    "famous",
+    [
+        "correct horse battery staple",
+        "to be or not to be that",
+        "Monday-Tuesday-Wednesday",
+        "lorem ipsum dolor sit amet",
+    ],
+)
+def test_phrases_that_everybody_knows_are_refused(famous):
+    assert check_password(famous).code == "people.password-common"
+
+
+def test_a_password_whose_signs_are_several_letters_is_measured_as_it_is_hashed():
+    """U+FDFA is eighteen letters in the normal form."""
+    long = "\ufdfa" * 15 + "lorry otter needle"
+    assert check_password(long).code == "people.password-long"
+    short = "\ufdfa lorry otter needle kite"
+    assert check_password(short) is None
+    assert password_matches(hash_password(short), short)
