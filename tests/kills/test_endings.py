@@ -14,7 +14,8 @@ def test_refusals_and_failures_reach_the_designer_with_figures_and_the_customer_
     refused_id, failed_id, good_id = yard.order(then="refuse"), yard.order(then="raise"), yard.order()
     yard.worker(TAPELINE_BUILD_ATTEMPTS="2")
     refused = yard.wait(refused_id, OrderState.NEEDS_DESIGNER)
-    assert refused.reason == "The side seams differ: front 412.0 mm, back 415.5 mm."
+    assert refused.reason.startswith("Seam walk: Edges that are sewn together would not be equally long")
+    assert refused.findings[0]["message"] == "The side seams differ: front 412.0 mm, back 415.5 mm."
     assert refused.findings[0]["fix"] == "Move the hem by 3.5 mm."
     assert refused.findings[0]["where"] == "front, edge side"
     failed = yard.wait(failed_id, OrderState.FAILED)
