@@ -73,6 +73,9 @@ class Customer:
         if placed is None or placed.status_code != 303:
             return None
         where = placed.headers["location"]
+        if not where.startswith("/orders/"):
+            self.seen.answers.append(("turned away", 303, 0.0))
+            return None
         await self.ask("progress", "GET", where)
         self.seen.orders.append(where)
         return where
