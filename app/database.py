@@ -38,7 +38,7 @@ LOCK_SPACE = int.from_bytes(b"tape", "big", signed=True)
 #: Milliseconds a SQLite connection waits for another writer before it gives up.
 BUSY_MS = 30_000
 #: Connections one process opens at most: as many as it has threads that answer pages, so that none waits for another.
-MOST_CONNECTIONS = 40
+POOLED = 40
 
 _log = logging.getLogger(__name__)
 
@@ -231,9 +231,7 @@ def make_engine(address: str) -> sa.Engine:
         return sa.create_engine(url, pool_pre_ping=True, hide_parameters=True, json_deserializer=_read_json)
     if url.database:
         Path(url.database).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    engine = sa.create_engine(
-        url, hide_parameters=True, pool_size=MOST_CONNECTIONS, max_overflow=0, json_deserializer=_read_json
-    )
+    engine = sa.create_engine(url, hide_parameters=True, pool_size=POOLED, max_overflow=0, json_deserializer=_read_json)
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine

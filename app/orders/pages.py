@@ -26,7 +26,7 @@ from app.pattern.units import Unit
 from app.web.admission import DrawingTurn, LayingTurn
 from app.web.posted import Posted
 from app.web.sent import sent_file
-from app.web.sessions import leave_notice
+from app.web.sessions import leave_problem
 from app.web.templating import render
 from app.web.transactions import TheDatabase
 
@@ -95,7 +95,7 @@ def lay_otherwise(
     keep_typed(request, posted)
     other = database.write(service.relaid, fitting, fabric, sender)
     if isinstance(other, Problem):
-        leave_notice(request, f"{other.message} {other.fix}", "wrong")
+        leave_problem(request, other)
         other = fitting
     return RedirectResponse(f"/fittings/{other.token}#cloth", status_code=303)
 
@@ -113,7 +113,7 @@ def order_it(
     queue, refused = request.app.state.queue, refused_of(fitting)
     placed = database.write(service.place_order, queue, fitting, customer, refused, sender=sender)
     if isinstance(placed, Problem):
-        leave_notice(request, f"Nothing was ordered. {placed.message} {placed.fix}", "wrong")
+        leave_problem(request, placed, "Nothing was ordered. ")
         keep_typed(request, posted)
         return RedirectResponse(f"/fittings/{fitting.token}", status_code=303)
     return RedirectResponse(f"/orders/{placed.token}", status_code=303)

@@ -19,7 +19,7 @@ from app.studio import service
 from app.studio.access import TheListing, TheVersion
 from app.studio.contexts import dashboard_page, read_search, studio_order_page
 from app.web.posted import Posted
-from app.web.sessions import leave_notice
+from app.web.sessions import leave_notice, leave_problem
 from app.web.templating import render
 from app.web.transactions import TheDatabase
 from app.web.words import read_money
@@ -118,4 +118,4 @@ def _tell(request: Request, problem: Problem | None, done: str) -> None:
     if problem is None:
         leave_notice(request, done)
     else:
-        leave_notice(request, f"{problem.message} {problem.fix}", "wrong")
+        leave_problem(request, problem)

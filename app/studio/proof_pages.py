@@ -16,7 +16,7 @@ from app.studio.access import TheVersion
 from app.studio.proof_contexts import Subject, body_of, proof_page, proof_state, read_share
 from app.web.admission import DraftTurn
 from app.web.posted import Posted
-from app.web.sessions import leave_notice
+from app.web.sessions import leave_notice, leave_problem
 from app.web.templating import render
 from app.web.transactions import TheDatabase
 
@@ -73,5 +73,5 @@ def _back(request: Request, subject: Subject, problem: Problem | None, done: str
     if problem is None:
         leave_notice(request, done)
     else:
-        leave_notice(request, f"{problem.message} {problem.fix}", "wrong")
+        leave_problem(request, problem)
     return RedirectResponse(f"{subject.address}/proof", status_code=303)

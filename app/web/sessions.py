@@ -7,7 +7,19 @@ from dataclasses import dataclass
 
 from starlette.requests import Request
 
-__all__ = ["Notice", "drop_ended", "form_token", "leave_notice", "sign_in", "sign_out", "signed_in", "take_notices"]
+from app.pattern.problem import Problem
+
+__all__ = [
+    "Notice",
+    "drop_ended",
+    "form_token",
+    "leave_notice",
+    "leave_problem",
+    "sign_in",
+    "sign_out",
+    "signed_in",
+    "take_notices",
+]
 
 _DESIGNER = "designer"
 _TOKEN = "form"
@@ -56,6 +68,11 @@ def form_token(request: Request) -> str:
 def leave_notice(request: Request, words: str, tone: str = "good") -> None:
     """Show a message at the top of the next page."""
     request.session[_NOTICES] = [*request.session.get(_NOTICES, []), [words, tone]]
+
+
+def leave_problem(request: Request, problem: Problem, before: str = "") -> None:
+    """Show at the top of the next page what was not done, and what to do instead."""
+    leave_notice(request, f"{before}{problem.message} {problem.fix}", "wrong")
 
 
 def take_notices(request: Request) -> tuple[Notice, ...]:
