@@ -58,7 +58,7 @@ def test_a_draft_without_a_piece_is_proved_on_nobody(prover, database, text):
     assert (proof.state, proof.summary, kept(database)) == (ProofState.FAILED, {}, 0)
     assert proof.problems[0]["message"] == "There is no piece to cut, so this is not a pattern."
     assert "Trace a piece" in proof.problems[0]["fix"]
-    assert why_not_sold(proof).code == "proof.not-yet"
+    assert why_not_sold(proof).code == "proof.failed"
 
 
 def test_a_new_draft_version_is_proved_by_itself(prover, database, version):
