@@ -6,12 +6,12 @@ from typing import Literal
 
 from alembic import context
 
-from app import pulse as _pulse
-from app.catalogue import models as _catalogue
-from app.database import Base, UtcDateTime
-from app.orders import models as _orders
-from app.people import models as _people
-from app.proofs import models as _proofs
+from app.base import pulse as _pulse
+from app.base.database import Base, UtcDateTime
+from app.shop.catalogue import models as _catalogue
+from app.shop.orders import models as _orders
+from app.shop.people import models as _people
+from app.shop.proofs import models as _proofs
 
 _TABLES = (_catalogue, _orders, _people, _proofs, _pulse)
 

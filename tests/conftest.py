@@ -1,17 +1,21 @@
 """What many tests of the shop stand on: settings, a database with all its tables, and its queue."""
 
 import shutil
+from contextlib import ExitStack
 
 import pytest
 from sqlalchemy.orm import Session
 
-from app import migrations
-from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
-from app.database import Database, make_engine
-from app.jobs.dbos_queue import DbosQueue
-from app.settings import Settings
+from app.base import migrations
+from app.base.database import Database, make_engine
+from app.base.jobs.dbos_queue import DbosQueue
+from app.base.settings import Settings
+from app.run.application import create_app
+from app.shop.catalogue.models import Level
+from app.shop.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
+from app.shop.people.service import ensure_designer
 from tests.proved import SMALL_DRAFT, stand_proved
+from tests.visitor import FORM, MEASURES, PASSWORD, Visitor, load_proved_demo, stored_password
 
 
 @pytest.fixture(scope="session")
@@ -62,3 +66,81 @@ def listing(session):
     stand_proved(session, version)
     assert put_on_sale(session, made, version) is None
     return made
+
+
+@pytest.fixture
+def opened():
+    """Whatever is to be closed after the test."""
+    with ExitStack() as stack:
+        yield stack
+
+
+@pytest.fixture
+def open_app(database, opened):
+    """The application over a fresh demo shop, for settings."""
+    with database.writing() as session:
+        load_proved_demo(session)
+
+    def build(settings):
+        application = create_app(settings)
+        opened.callback(application.state.queue.close)
+        opened.callback(application.state.database.close)
+        return application
+
+    return build
+
+
+@pytest.fixture
+def open_shop(open_app, opened):
+    """A visitor of the shop with these settings."""
+
+    def build(settings):
+        person = Visitor(open_app(settings))
+        opened.callback(person.close)
+        return person
+
+    return build
+
+
+@pytest.fixture
+def arrive(app, opened):
+    """Somebody with a browser of her own, at a network address."""
+
+    def build(address="127.0.0.1"):
+        person = Visitor(app, address)
+        opened.callback(person.close)
+        return person
+
+    return build
+
+
+@pytest.fixture
+def app(open_app, settings):
+    """The application over a fresh demo shop."""
+    return open_app(settings)
+
+
+@pytest.fixture
+def visitor(app, opened):
+    """Someone who looks in."""
+    person = Visitor(app)
+    opened.callback(person.close)
+    return person
+
+
+@pytest.fixture
+def designer(app, database, opened):
+    """The designer, signed in."""
+    with database.writing() as session:
+        ensure_designer(session, "ottilie@cotter-row.example", "").password_hash = stored_password()
+    person = Visitor(app)
+    page = person.get("/studio/sign-in")
+    person.submit(page, email="ottilie@cotter-row.example", password=PASSWORD)
+    opened.callback(person.close)
+    return person
+
+
+@pytest.fixture
+def fitted(visitor):
+    """A visitor's fitting of the skirt, on its review page."""
+    return visitor.submit(visitor.get(FORM), to=FORM, **MEASURES)

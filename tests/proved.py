@@ -1,8 +1,8 @@
 """A draft version that stands proved, for tests of what comes after a proof."""
 
 from app.pattern.proof import Range, Region, region_values
-from app.proofs.service import accept_share, ask_for_proof, keep_shipped
-from app.proofs.values import ShippedProof
+from app.shop.proofs.service import accept_share, ask_for_proof, keep_shipped
+from app.shop.proofs.values import ShippedProof
 
 EVERYBODY = (0.0, 9999.0)
 

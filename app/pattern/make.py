@@ -3,7 +3,7 @@
 `read_draft` needs no body; `make_pattern` drafts, cuts and checks. It writes no file
 and plans no lay: it is the quick path behind previews and proofs. The cloth is
 planned by `app.pattern.lay`, the paper by `app.pattern.sheets`, and the pack is put
-together by `app.documents`.
+together by `app.packs`.
 """
 
 from __future__ import annotations

@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 from starlette.responses import RedirectResponse, Response
 
-from app.errors import Busy, Gone
+from app.base.errors import Busy, Gone
 from app.web.csrf import ForgedForm
 from app.web.edge import without_slash
 from app.web.headers import always
@@ -106,17 +106,17 @@ async def _refused(request: Request, error: Exception) -> Response:
         return RedirectResponse(elsewhere, status_code=307)
     usual = _BY_STATUS.get(error.status_code, _NOT_UNDERSTOOD)
     page = error.page if isinstance(error, NothingHere) else usual
-    answer = render(request, "problems/failure.html", page, error.status_code)
+    answer = render(request, "web/failure.html", page, error.status_code)
     answer.headers.update(error.headers or {})
     return answer
 
 
 async def _forged(request: Request, _error: Exception) -> Response:
-    return render(request, "problems/failure.html", _FORGED, 403)
+    return render(request, "web/failure.html", _FORGED, 403)
 
 
 async def _not_understood(request: Request, _error: Exception) -> Response:
-    return render(request, "problems/failure.html", _NOT_UNDERSTOOD, 422)
+    return render(request, "web/failure.html", _NOT_UNDERSTOOD, 422)
 
 
 async def _left(request: Request, _error: Exception) -> Response:
@@ -126,7 +126,7 @@ async def _left(request: Request, _error: Exception) -> Response:
 
 
 async def _gone(request: Request, _error: Exception) -> Response:
-    return render(request, "problems/failure.html", _GONE, 404)
+    return render(request, "web/failure.html", _GONE, 404)
 
 
 async def _sign_in_needed(request: Request, _error: Exception) -> Response:
@@ -136,7 +136,7 @@ async def _sign_in_needed(request: Request, _error: Exception) -> Response:
 
 async def _busy(request: Request, error: Exception) -> Response:
     _log.warning("%s %s: busy: %s", request.method, request.url.path, error)
-    page = render(request, "problems/failure.html", _BUSY, 503)
+    page = render(request, "web/failure.html", _BUSY, 503)
     page.headers["Retry-After"] = "60"
     return page
 
@@ -144,7 +144,7 @@ async def _busy(request: Request, error: Exception) -> Response:
 async def _broken(request: Request, error: Exception) -> Response:
     # Only the path and the place in our code are written down: a form may hold measurements.
     _log.error("%s %s failed: %s", request.method, request.scope["path"], type(error).__name__, exc_info=error)
-    page = render(request, "problems/failure.html", _BROKEN, 500)
+    page = render(request, "web/failure.html", _BROKEN, 500)
     # This answer is given outside the middleware that dresses all others.
     page.headers.update(always(request.scope["path"]))
     return page

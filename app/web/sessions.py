@@ -14,6 +14,7 @@ __all__ = [
     "drop_ended",
     "form_token",
     "leave_notice",
+    "leave_outcome",
     "leave_problem",
     "sign_in",
     "sign_out",
@@ -73,6 +74,14 @@ def leave_notice(request: Request, words: str, tone: str = "good") -> None:
 def leave_problem(request: Request, problem: Problem, before: str = "") -> None:
     """Show at the top of the next page what was not done, and what to do instead."""
     leave_notice(request, f"{before}{problem.message} {problem.fix}", "wrong")
+
+
+def leave_outcome(request: Request, problem: Problem | None, done: str) -> None:
+    """Show at the top of the next page what was done, or the problem why it was not."""
+    if problem is None:
+        leave_notice(request, done)
+    else:
+        leave_problem(request, problem)
 
 
 def take_notices(request: Request) -> tuple[Notice, ...]:

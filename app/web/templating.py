@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass
-from functools import cache
-from pathlib import Path
 
-import jinja2
 from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
+from app.base.templates import fill
 from app.web.csrf import FIELD
 from app.web.sessions import Notice, form_token, signed_in, take_notices
 
-__all__ = ["STATIC", "Shell", "render"]
-
-_ROOT = Path(__file__).parents[2]
-STATIC = _ROOT / "static"
+__all__ = ["Shell", "render"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,24 +45,4 @@ def render(request: Request, template: str, page: object, status: int = 200) -> 
         notices=take_notices(request),
         request=request,
     )
-    return HTMLResponse(_environment().get_template(template).render(page=page, shell=shell), status_code=status)
-
-
-@cache
-def _environment() -> jinja2.Environment:
-    environment = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(_ROOT / "templates"),
-        autoescape=True,
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    environment.globals["static"] = _static_address
-    return environment
-
-
-@cache
-def _static_address(name: str) -> str:
-    # The address changes with the content, so that a browser never mixes old and new.
-    digest = hashlib.sha256((STATIC / name).read_bytes()).hexdigest()[:10]
-    return f"/static/{name}?v={digest}"
+    return HTMLResponse(fill(template, page=page, shell=shell), status_code=status)

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from fastapi import Depends, Request
 
-from app.database import Database
+from app.base.database import Database
 
 __all__ = ["TheDatabase"]
 

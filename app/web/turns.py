@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 
-from app.errors import Busy
+from app.base.errors import Busy
 
 __all__ = ["Turns"]
 

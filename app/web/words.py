@@ -1,16 +1,11 @@
-"""Money, dates, counts and the designer's own words as people read them."""
+"""Money, dates and counts as people read them."""
 
 from __future__ import annotations
 
 from datetime import datetime
 
-from markdown_it import MarkdownIt
-from markupsafe import Markup
+__all__ = ["count", "day", "money", "read_money", "sentence"]
 
-__all__ = ["count", "day", "markdown", "money", "read_money", "sentence"]
-
-#: Raw HTML is off, so whatever the designer writes comes out as text and plain markup.
-_MARKDOWN = MarkdownIt("commonmark", {"html": False})
 _SIGNS = {"EUR": "€", "GBP": "£", "USD": "$"}
 
 
@@ -34,11 +29,6 @@ def read_money(text: str) -> int | None:
 def day(moment: datetime) -> str:
     """A date such as `5 March 2026`."""
     return f"{moment.day} {moment:%B %Y}"
-
-
-def markdown(text: str) -> Markup:
-    """The designer's Markdown as HTML."""
-    return Markup(_MARKDOWN.render(text))
 
 
 def count(number: int, one: str, many: str = "") -> str:

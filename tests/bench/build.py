@@ -18,15 +18,15 @@ from time import perf_counter, process_time
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from app.documents.pack import build_timed  # noqa: E402
-from app.orders.pack import PackReady, PackRequest  # noqa: E402
+from app.packs.build import build_timed  # noqa: E402
+from app.packs.request import PackReady, PackRequest  # noqa: E402
 from app.pattern.body import MEASURES  # noqa: E402
 from app.pattern.drawing import preview_svg  # noqa: E402
 from app.pattern.lay import EFFORT_QUICK, Cloth, items_for, plan  # noqa: E402
 from app.pattern.make import DraftCard, Made, make_pattern, make_staged, read_draft  # noqa: E402
 from app.pattern.units import Unit  # noqa: E402
+from tests.places import DRAFTS  # noqa: E402
 
-DRAFTS = ROOT / "app" / "catalogue" / "drafts"
 ROUNDS = 20
 
 

@@ -7,7 +7,6 @@ draft ten times as long.
 
 from __future__ import annotations
 
-from pathlib import Path
 from statistics import median
 from time import perf_counter
 
@@ -15,8 +14,8 @@ from app.pattern.body import draw_bodies
 from app.pattern.drafting import choose, compile_draft, draw_sheets
 from app.pattern.language import parse
 from app.pattern.make import make_pattern
+from tests.places import DRAFTS
 
-DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
 BODIES = draw_bodies(100, seed=5)
 
 

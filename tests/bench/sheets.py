@@ -36,8 +36,8 @@ from app.pattern.sheets.footprint import moved  # noqa: E402
 from app.pattern.units import Unit  # noqa: E402
 from tests.pattern.drawing.hand_pieces import pattern as hand_pattern  # noqa: E402
 from tests.pattern.sheets.pdf_reading import open_pdf, paths_of  # noqa: E402
+from tests.places import DRAFTS  # noqa: E402
 
-DRAFTS = ROOT / "app" / "catalogue" / "drafts"
 PAPER_NAMES = ("a4", "letter", "legal", "a3", "tabloid")
 #: As many further orders as the packs of orders try.
 TRIES = 20

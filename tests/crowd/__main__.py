@@ -5,7 +5,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from app.orders.models import Fitting, Order, OrderState
+from app.shop.orders.models import Fitting, Order, OrderState
 from tests.crowd.customers import Seen, come_at_once, look_round
 from tests.crowd.shop import opened
 

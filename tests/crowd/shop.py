@@ -14,12 +14,12 @@ from pathlib import Path
 import httpx
 import sqlalchemy as sa
 
-from app import migrations
-from app.database import Database, make_engine
-from app.demo import load_demo
-from app.settings import Settings
+from app.base import migrations
+from app.base.database import Database, make_engine
+from app.base.settings import Settings
+from app.demo.shop import load_demo
+from tests.places import ROOT
 
-ROOT = Path(__file__).resolve().parents[2]
 POSTGRES = os.environ.get("TAPELINE_TEST_POSTGRES", "postgresql://postgres@127.0.0.1:5432/postgres")
 
 

@@ -19,7 +19,7 @@ from pathlib import Path
 import httpx
 import sqlalchemy as sa
 
-from app.orders.models import Fitting, Order, OrderState
+from app.shop.orders.models import Fitting, Order, OrderState
 from tests.crowd.__main__ import SLUG, bodies
 from tests.crowd.customers import Customer, Seen
 from tests.crowd.shop import opened

@@ -4,7 +4,7 @@ import asyncio
 
 import pytest
 
-from app.orders.models import Fitting, Order
+from app.shop.orders.models import Fitting, Order
 from tests.crowd.__main__ import busy
 from tests.crowd.customers import CLOTH_EVERY
 from tests.crowd.shop import opened, postgres_here

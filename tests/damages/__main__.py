@@ -7,9 +7,9 @@ from contextlib import ExitStack, redirect_stderr, redirect_stdout
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from app import migrations
+from app.base import migrations
+from app.base.settings import Settings
 from app.cli import main
-from app.settings import Settings
 from tests.damages.folders import OBSTACLES
 from tests.damages.packs import DAMAGES, FILE
 from tests.damages.shop import GivenOut

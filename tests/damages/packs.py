@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import sqlalchemy as sa
 
-from app.orders.models import Order
+from app.shop.orders.models import Order
 
 FILE = "pattern-a4.pdf"
 

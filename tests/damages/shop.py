@@ -4,16 +4,16 @@ import re
 from dataclasses import dataclass
 from hashlib import sha256
 
-from app.database import Database, make_engine
-from app.jobs import BuildJob
-from app.jobs.dbos_queue import DbosQueue
-from app.main import create_app
-from app.orders.models import Order
-from app.orders.pack import PackFile, PackReady
-from app.people.service import ensure_designer
-from app.storage import LocalPacks
-from app.worker import Workshop
-from tests.web.conftest import FORM, MEASURES, PASSWORD, Visitor, load_proved_demo, stored_password
+from app.base.database import Database, make_engine
+from app.base.jobs import BuildJob
+from app.base.jobs.dbos_queue import DbosQueue
+from app.base.storage import LocalPacks
+from app.packs.request import PackFile, PackReady
+from app.run.application import create_app
+from app.shop.orders.models import Order
+from app.shop.people.service import ensure_designer
+from app.work.worker import Workshop
+from tests.visitor import FORM, MEASURES, PASSWORD, Visitor, load_proved_demo, stored_password
 
 FILES = {"pattern-a4.pdf": "Pattern for A4 paper", "everything.zip": "Everything in one file"}
 

@@ -8,9 +8,9 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
+from app.base.premises import open_premises
+from app.base.settings import Settings
 from app.cli import main
-from app.premises import open_premises
-from app.settings import Settings
 from tests.damages.folders import OBSTACLES, as_another_user
 
 COMMANDS = (["serve"], ["work"], ["run"], ["password", "ottilie@cotter-row.example"])

@@ -6,14 +6,14 @@ from datetime import timedelta
 import pytest
 import sqlalchemy as sa
 
-from app.catalogue.models import DraftVersion
-from app.catalogue.service import add_draft_version, listing_by_slug
-from app.jobs import BuildJob, JobState
-from app.orders.keeping import Damage, pack_seen, send_back
-from app.orders.models import Order, OrderState
-from app.orders.pack import PackRefused
-from app.orders.service import order_by_token
+from app.base.jobs import BuildJob, JobState
+from app.packs.request import PackRefused
 from app.pattern.problem import Problem
+from app.shop.catalogue.models import DraftVersion
+from app.shop.catalogue.service import add_draft_version, listing_by_slug
+from app.shop.orders.keeping import Damage, pack_seen, send_back
+from app.shop.orders.models import Order, OrderState
+from app.shop.orders.service import order_by_token
 from tests.damages.packs import DAMAGES, FILE
 from tests.damages.shop import GivenOut, quick_builder
 
@@ -104,7 +104,7 @@ def test_what_was_made_again_meanwhile_is_not_sent_back_by_whoever_looked_before
 
 
 def test_the_scrub_goes_round_through_all_ready_orders(shop, monkeypatch):
-    monkeypatch.setattr("app.worker._SCRUBBED", 1)
+    monkeypatch.setattr("app.work.worker._SCRUBBED", 1)
     shop.workshop.scrub()
     assert shop.row().state is OrderState.READY
     CUT.do(shop)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
-from app.demo import DEMO, DemoListing
+from app.demo.shop import DEMO, DemoListing
 from app.pattern.body import corner_bodies, size_body
 from app.pattern.drawing import preview_svg
 from app.pattern.make import Made, make_pattern

@@ -1,17 +1,15 @@
 """The designer in her draft room: a design of her own from its words to a kept version, with and without scripts."""
 
-from pathlib import Path
-
 import pytest
 from playwright.sync_api import expect
 
 from tests.journeys.test_on_every_width import SMALL_TARGETS
 from tests.journeys.test_proof_journey import sign_in
+from tests.places import APRON
 
 pytestmark = pytest.mark.browser
 
 DESK, PHONE = 1280, 375
-APRON = (Path(__file__).parents[1] / "studio" / "apron.draft").read_text("utf-8")
 WRONG = APRON.replace("top_fold down length", "top_fold dwon length")
 #: The line that is spoiled: its number, and the column of its slip.
 LINE = WRONG[: WRONG.index("dwon")].count("\n") + 1

@@ -12,15 +12,15 @@ from pathlib import Path
 import pytest
 import sqlalchemy as sa
 
-from app import migrations
-from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
-from app.database import Database, make_engine
-from app.jobs.dbos_queue import DbosQueue
-from app.orders.limits import NOBODY
-from app.orders.models import Order, OrderState
-from app.orders.service import Customer, FittingEntry, fitting_by_token, place_order, save_fitting
-from app.settings import Settings
+from app.base import migrations
+from app.base.database import Database, make_engine
+from app.base.jobs.dbos_queue import DbosQueue
+from app.base.settings import Settings
+from app.shop.catalogue.models import Level
+from app.shop.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
+from app.shop.orders.limits import NOBODY
+from app.shop.orders.models import Order, OrderState
+from app.shop.orders.service import Customer, FittingEntry, fitting_by_token, place_order, save_fitting
 from tests.proved import EVERYBODY, small_draft, stand_proved
 
 HERE = Path(__file__).parent

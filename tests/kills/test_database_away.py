@@ -3,7 +3,7 @@
 import pytest
 import sqlalchemy as sa
 
-from app.orders.models import OrderState
+from app.shop.orders.models import OrderState
 
 pytestmark = pytest.mark.kills
 

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from app.orders.models import OrderState
-from app.orders.service import told_customer
+from app.shop.orders.models import OrderState
+from app.shop.orders.service import told_customer
 
 pytestmark = pytest.mark.kills
 

@@ -4,9 +4,9 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from app.orders.limits import Limits, Sender
-from app.orders.models import Order, OrderState
-from app.orders.service import Customer, fitting_by_token, place_order
+from app.shop.orders.limits import Limits, Sender
+from app.shop.orders.models import Order, OrderState
+from app.shop.orders.service import Customer, fitting_by_token, place_order
 
 pytestmark = pytest.mark.kills
 

@@ -10,7 +10,7 @@ import subprocess
 import pytest
 import sqlalchemy as sa
 
-from app.orders.models import OrderState
+from app.shop.orders.models import OrderState
 from tests.kills.conftest import Yard, address_of
 
 pytestmark = pytest.mark.kills

@@ -2,8 +2,8 @@
 
 import pytest
 
-from app.orders.models import OrderState
-from app.orders.service import order_files
+from app.shop.orders.models import OrderState
+from app.shop.orders.service import order_files
 
 pytestmark = pytest.mark.kills
 

@@ -4,7 +4,7 @@ import signal
 
 import pytest
 
-from app.orders.models import OrderState
+from app.shop.orders.models import OrderState
 
 pytestmark = pytest.mark.kills
 

@@ -2,18 +2,17 @@
 
 import re
 import time
-from pathlib import Path
 
 import pytest
 
-from app.catalogue.models import Level
-from app.catalogue.service import ListingWords, add_draft_version, save_listing
-from app.proofs.models import ProofState
-from app.proofs.service import proof_of
+from app.shop.catalogue.models import Level
+from app.shop.catalogue.service import ListingWords, add_draft_version, save_listing
+from app.shop.proofs.models import ProofState
+from app.shop.proofs.service import proof_of
+from tests.places import SLIP
 
 pytestmark = pytest.mark.kills
 
-SLIP = (Path(__file__).parents[1] / "proofs" / "slip.draft").read_text("utf-8")
 SECONDS = 120
 
 

@@ -5,11 +5,11 @@ import threading
 import pytest
 import sqlalchemy as sa
 
-from app.errors import SlotTaken
-from app.jobs.slots import take_slot
-from app.orders import builds
-from app.orders.models import Order
-from app.orders.service import Customer, fitting_by_token, place_order
+from app.base.errors import SlotTaken
+from app.base.jobs.slots import take_slot
+from app.shop.orders import builds
+from app.shop.orders.models import Order
+from app.shop.orders.service import Customer, fitting_by_token, place_order
 
 pytestmark = pytest.mark.kills
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from app.orders.models import OrderState
-from app.worker import EXIT_STUCK
+from app.shop.orders.models import OrderState
+from app.work.worker import EXIT_STUCK
 
 pytestmark = pytest.mark.kills
 #: How a worker ends has nothing to do with the database behind it.

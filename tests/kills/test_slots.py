@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.orders.models import OrderState
+from app.shop.orders.models import OrderState
 
 pytestmark = pytest.mark.kills
 

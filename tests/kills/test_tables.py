@@ -5,7 +5,7 @@ import sqlalchemy as sa
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 
-from app.database import Base
+from app.base.database import Base
 
 pytestmark = pytest.mark.kills
 

@@ -2,13 +2,13 @@
 
 import pytest
 
-from app.orders.models import OrderState
+from app.shop.orders.models import OrderState
 
 pytestmark = pytest.mark.kills
 
 
 def test_a_new_release_takes_up_running_and_waiting_jobs_of_the_old_one(yard, monkeypatch):
-    monkeypatch.setattr("app.jobs.dbos_queue.VERSION", "builds-0")
+    monkeypatch.setattr("app.base.jobs.dbos_queue.VERSION", "builds-0")
     running, waiting = yard.order(steps=20), yard.order()
     old = yard.worker(TEST_VERSION="builds-0")
     yard.wait_for_steps(2)

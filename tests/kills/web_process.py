@@ -3,11 +3,11 @@
 import os
 import time
 
-from app.catalogue.service import listing_by_slug
-from app.database import Database, make_engine
-from app.jobs.dbos_queue import DbosQueue
-from app.orders.service import Customer, FittingEntry, place_order, save_fitting
-from app.settings import Settings
+from app.base.database import Database, make_engine
+from app.base.jobs.dbos_queue import DbosQueue
+from app.base.settings import Settings
+from app.shop.catalogue.service import listing_by_slug
+from app.shop.orders.service import Customer, FittingEntry, place_order, save_fitting
 
 ENTRY = FittingEntry({"bust girth": "92"}, {"bust girth": 920.0}, {}, "cm", "A4", {})
 

@@ -17,16 +17,16 @@ import time
 from hashlib import sha256
 from pathlib import Path
 
-from app.jobs import dbos_queue
+from app.base.jobs import dbos_queue
 
 dbos_queue.VERSION = os.environ.get("TEST_VERSION", dbos_queue.VERSION)
 
-from app import worker  # noqa: E402
-from app.errors import SlotTaken  # noqa: E402 - the version must be set before the engine is imported
-from app.orders.pack import PackFile, PackReady, PackRefused  # noqa: E402
+from app.base.errors import SlotTaken  # noqa: E402 - the version must be set before the engine is imported
+from app.base.settings import Settings  # noqa: E402
+from app.base.storage import LocalPacks  # noqa: E402
+from app.packs.request import PackFile, PackReady, PackRefused  # noqa: E402
 from app.pattern.problem import Place, Problem  # noqa: E402
-from app.settings import Settings  # noqa: E402
-from app.storage import LocalPacks  # noqa: E402
+from app.work import worker  # noqa: E402
 
 
 def note(order, what):

@@ -3,7 +3,7 @@
 Source: FIPS 180-4 (Secure Hash Standard), example for SHA-256 of the three letters "abc", as NIST publishes it.
 """
 
-from app.catalogue.service import add_draft_version
+from app.shop.catalogue.service import add_draft_version
 
 SHA256_ABC = "ba7816bf 8f01cfea 414140de 5dae2223 b00361a3 96177a9c b410ff61 f20015ad"
 

@@ -15,16 +15,17 @@ import pytest
 import shapely
 import svgpathtools
 
-from app.documents import report as report_room
-from app.documents.instructions import SheetFor, instruction_pdf, instruction_sheet
-from app.documents.report import report, report_bytes
+from app.packs import report as report_room
+from app.packs.instructions import SheetFor, instruction_pdf, instruction_sheet
+from app.packs.report import report, report_bytes
 from app.pattern.lay import EFFORT_QUICK, cloth_of, items_for, plan
 from app.pattern.make import Made, make_pattern
 from app.pattern.steps import SeamNote, seam_in_words
 from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
 from app.pattern.units import Unit, show_cloth_length, show_length
+from tests.places import DRAFTS
 
-DRAFT = FilePath(__file__).resolve().parents[2] / "app" / "catalogue" / "drafts" / "gore_skirt.draft"
+DRAFT = DRAFTS / "gore_skirt.draft"
 
 
 @pytest.fixture(scope="module")

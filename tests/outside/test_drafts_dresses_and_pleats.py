@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from math import pi
-from pathlib import Path
 
 import pytest
 
@@ -18,8 +17,8 @@ from app.pattern.geometry import Point
 from app.pattern.make import Made, compiled, make_pattern
 from app.pattern.pieces.measure import edge_length
 from tests.pattern.drafting.drawn import draw
+from tests.places import DRAFTS
 
-DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
 INCH = 25.4
 SIZES = ("80", "92", "104", "116")
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from functools import cache
 from math import acos, degrees, pi
-from pathlib import Path
 
 import pytest
 import shapely
@@ -17,8 +16,8 @@ from app.pattern.body import corner_bodies, size_body
 from app.pattern.drafting import choose, compile_draft, draw_sheets
 from app.pattern.language import parse
 from app.pattern.make import Made, make_pattern
+from tests.places import DRAFTS
 
-DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
 INCH = 25.4
 BODY = size_body("92")
 SIZES = ("76", "80", "92", "110", "128")

@@ -7,7 +7,6 @@ read: second-hand); the DXF reference of AutoCAD 2000 for $INSUNITS 4 = millimet
 svgpathtools and Shapely.
 """
 
-from pathlib import Path
 from xml.etree import ElementTree
 
 import ezdxf
@@ -21,8 +20,8 @@ from app.pattern.exchange.contents import handed_pieces
 from app.pattern.exchange.points import CHORD_ERROR
 from app.pattern.make import Made, make_pattern
 from app.pattern.units import Unit
+from tests.places import DRAFTS
 
-DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
 INFO = StyleInfo("Sample", "K7F2Q", "Marit", "Studio Fieldwork")
 WITHIN = 0.1
 

@@ -10,7 +10,7 @@ import unicodedata
 import argon2
 import pytest
 
-from app.people.passwords import LEAST_LENGTH, check_password, hash_password, new_token, password_matches
+from app.shop.people.passwords import LEAST_LENGTH, check_password, hash_password, new_token, password_matches
 
 
 def test_hashes_use_the_second_recommended_option_of_rfc_9106():

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from app.pattern.body import size_body
 from app.pattern.make import DraftCard, Made, Refused, make_pattern, make_staged, read_draft
 from app.pattern.units import Unit
-
-DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
+from tests.places import DRAFTS
 
 
 def text(name: str) -> str:

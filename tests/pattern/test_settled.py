@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from app.pattern.body import size_body
 from app.pattern.make import make_pattern, read_draft
 from app.pattern.settled import Settled, settle
+from tests.places import DRAFTS
 
-DRAFTS = Path(__file__).parents[2] / "app" / "catalogue" / "drafts"
 BODICE = (DRAFTS / "fitted_bodice.draft").read_text("utf-8")
 TUNIC = (DRAFTS / "shirred_tunic.draft").read_text("utf-8")
 

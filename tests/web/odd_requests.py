@@ -3,7 +3,7 @@
 import random
 
 PATHS = [
-    "/", "/about", "/about/", "//about", "//evil.example/", "/%2e%2e/%2e%2e/etc/passwd", "/..%5c..%5cx", "/static/../app/main.py",
+    "/", "/about", "/about/", "//about", "//evil.example/", "/%2e%2e/%2e%2e/etc/passwd", "/..%5c..%5cx", "/static/../app/run/application.py",
     "/static/css/base.css", "/static/css/base.css/", "/static//css", "/static/%00", "/static/" + "a" * 300, "/patterns/fernhill-skirt",
     "/patterns/fernhill-skirt/measure", "/patterns/%f0%9f%a7%b5", "/patterns/%ff", "/patterns/" + "%41" * 4000, "/studio",
     "/studio/sign-in", "/studio/sign-out", "/studio/sign-ins", "/studio/orders/%0a", "/studio?text=%00&page=99999999999999999999",

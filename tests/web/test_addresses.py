@@ -6,7 +6,7 @@ import pytest
 from pydantic import ValidationError
 from starlette.requests import Request
 
-from app.settings import Settings
+from app.base.settings import Settings
 from app.web.addresses import Forwarded, address_mark, address_of
 
 

@@ -2,12 +2,12 @@
 
 import pytest
 
-from app import aside
-from app.errors import Busy
-from app.orders import preview
+from app.base import aside
+from app.base.errors import Busy
 from app.pattern.problem import Place, Problem
-from app.studio import draft_found
-from tests.web.test_draft_pages import APRON, DRAFT, NEW, WORDS, editor, in_database, send
+from app.shop.orders.review import preview
+from app.shop.studio.drafts import found as draft_found
+from tests.shop.studio.drafts.test_page import APRON, DRAFT, NEW, WORDS, editor, in_database, send
 
 MULTIPLIED = APRON.replace(
     "sheet band\n",

@@ -6,8 +6,8 @@ import httpx
 import pytest
 import sqlalchemy as sa
 
-from app.orders.models import Fitting, Order
-from tests.web.conftest import FORM, MEASURES, Page, Visitor
+from app.shop.orders.models import Fitting, Order
+from tests.visitor import FORM, MEASURES, Page, Visitor
 
 STRANGER = {"X-Forwarded-For": "203.0.113.9"}
 

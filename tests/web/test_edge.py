@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.people.service import ensure_designer, password_link_token
+from app.shop.people.service import ensure_designer, password_link_token
 from app.web.edge import plain_text
 
 FORM = "/patterns/fernhill-skirt/measure"

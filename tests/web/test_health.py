@@ -5,7 +5,7 @@ import shutil
 import pytest
 import sqlalchemy as sa
 
-from app.orders.builds import say_alive
+from app.shop.orders.builds import say_alive
 from app.web.health import Health, Line, Standing
 
 
@@ -67,7 +67,7 @@ def test_packs_that_cannot_be_written_are_failing_and_no_path_is_told(settings, 
     ("limit", "status", "standing"), [("_LITTLE_ROOM", 200, "warning"), ("LEAST_ROOM", 503, "failing")]
 )
 def test_a_disk_that_fills_up_warns_first_and_fails_then(told, worked, monkeypatch, limit, status, standing):
-    monkeypatch.setattr(f"app.wellbeing.{limit}", 10**18)
+    monkeypatch.setattr(f"app.run.wellbeing.{limit}", 10**18)
     found = told()
     assert (found[0], found[2]["packs"]) == (status, standing)
 

@@ -13,8 +13,8 @@ import urllib.request
 
 import pytest
 
-from app.database import Database, make_engine
-from app.demo import load_demo
+from app.base.database import Database, make_engine
+from app.demo.shop import load_demo
 from tests.web.odd_requests import odd_request
 
 #: Odd requests sent; the more the longer. `ODD_REQUESTS=3000` sends as many.

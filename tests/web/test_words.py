@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.web.words import count, day, markdown, money, read_money, sentence
+from app.web.words import count, day, money, read_money, sentence
 
 
 @pytest.mark.parametrize(
@@ -45,7 +45,3 @@ def test_counts_dates_and_sentences():
     assert count(2, "piece") == "2 pieces"
     assert day(datetime(2026, 3, 5, tzinfo=UTC)) == "5 March 2026"
     assert sentence("free") == "Free"
-
-
-def test_markdown_keeps_raw_html_as_text():
-    assert markdown("*a* <b>") == "<p><em>a</em> &lt;b&gt;</p>\n"

@@ -1,6 +1,6 @@
 """The case for made to measure: how many bodies a fixed size fits, beside how many a draft fits.
 
-    python -m app.pattern.proof.case app/catalogue/drafts/*.draft > app/pattern/proof/case.md
+    python -m app.pattern.proof.case app/demo/drafts/*.draft > app/pattern/proof/case.md
 
 writes the table that the README quotes from; drafts for others than women are left out.
 

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from app.pattern.drafting import compiled
 from app.pattern.drafting.advice import advice_of
 from app.pattern.guide.first_skirt import FIRST_SKIRT
 from app.pattern.problem import Severity
-
-DRAFTS = sorted((Path(__file__).parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
+from tests.places import DRAFT_FILES
 
 
 def advice(old: str = "", new: str = ""):
@@ -27,7 +24,7 @@ def test_a_draft_that_uses_all_it_lists_hears_nothing():
     assert advice() == []
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_the_catalogues_drafts_hear_nothing(path):
     assert not advice_of(compiled(path.read_text("utf-8"), path.name))
 

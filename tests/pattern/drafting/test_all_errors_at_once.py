@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from app.pattern.drafting import Program, compiled
+from tests.places import DRAFT_FILES
 
-DRAFTS = sorted((Path(__file__).parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
 GARMENT = """\
 draft "Garment"
 needs
@@ -128,7 +126,7 @@ def test_a_block_too_deep_is_told_once():
     assert len(told(spoilt("    whole = trace", deep + "    whole = trace"))) == 1
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_one_odd_sign_in_any_line_of_a_catalogue_draft_is_told_on_that_line_alone(path):
     rows = path.read_text("utf-8").split("\n")
     blamed = {}

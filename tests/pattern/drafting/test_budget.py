@@ -1,7 +1,5 @@
 """What one draft may cost: far more than any garment needs, told with its line where it is more."""
 
-from pathlib import Path
-
 import pytest
 
 from app.pattern.body.populations_standard import standard_bodies
@@ -14,8 +12,7 @@ from app.pattern.language.budget import BUDGET
 from app.pattern.language.lines import LIMITS
 from app.pattern.pieces.assemble import assemble
 from app.pattern.units import Unit
-
-DRAFTS = sorted((Path(__file__).parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
+from tests.places import DRAFT_FILES
 
 
 def worked(path):
@@ -29,7 +26,7 @@ def worked(path):
     return env
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda path: path.stem)
 def test_a_shipped_draft_costs_less_than_a_tenth_of_what_it_may(path):
     text = path.read_text("utf-8")
     assert 0 < worked(path).effort.spent < MOST_WORK / 10
@@ -37,7 +34,7 @@ def test_a_shipped_draft_costs_less_than_a_tenth_of_what_it_may(path):
     assert text.count("\n") < LIMITS.lines / 10
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda path: path.stem)
 def test_a_shipped_draft_holds_less_than_a_third_of_what_it_may(path):
     draft = parse(path.read_text("utf-8"), path.name).draft
     held = {kind.called: len(kind.find(draft)) / kind.most for kind in BUDGET}

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from app.pattern.body import size_body
@@ -11,8 +9,8 @@ from app.pattern.drafting import choose, compile_draft, draw_sheets
 from app.pattern.drafting.playback import drawing_lines, frame_at, frames_of
 from app.pattern.geometry import Point
 from app.pattern.language import parse
+from tests.places import DRAFT_FILES
 
-DRAFTS = sorted((Path(__file__).parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
 TEXT = """draft "T"
 sheet one
     a = at 0, 0
@@ -111,7 +109,7 @@ def test_a_drawing_that_stopped_is_played_as_far_as_it_came():
     assert names(frame_at(env, program, 5).things) == ["a"]
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_every_line_of_the_catalogue_has_its_frame(path):
     text = path.read_text("utf-8")
     body = {**size_body("92")}

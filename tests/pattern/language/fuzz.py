@@ -26,9 +26,8 @@ from typing import Any
 from app.pattern.body import size_body
 from app.pattern.make import Made, make_pattern, read_draft
 from app.pattern.problem import Problem
+from tests.places import DRAFTS
 
-ROOT = Path(__file__).parents[3]
-DRAFTS = ROOT / "app" / "catalogue" / "drafts"
 SMALL = Path(__file__).parent / "small"
 NAME = "fuzz.draft"
 #: Python calls that one input may cost: the whole making of the largest draft of the catalogue costs under a tenth.

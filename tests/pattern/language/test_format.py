@@ -16,11 +16,9 @@ from app.pattern.language import parse
 from app.pattern.language.format import WIDTH, format_draft
 from app.pattern.language.parse import HEADS, SECTIONS, UNDER
 from app.pattern.problem import Problem, Span
+from tests.places import DRAFTS
 
-ROOT = Path(__file__).parents[3]
-DRAFTS = sorted((ROOT / "app" / "catalogue" / "drafts").glob("*.draft")) + sorted(
-    (Path(__file__).parent / "small").glob("*.draft")
-)
+DRAFTS = sorted(DRAFTS.glob("*.draft")) + sorted((Path(__file__).parent / "small").glob("*.draft"))
 
 
 def formatted(text: str) -> str:

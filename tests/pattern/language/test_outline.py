@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from app.pattern.language import parse
 from app.pattern.language.outline import Listed, outline
+from tests.places import DRAFT_FILES
 
-DRAFTS = sorted((Path(__file__).parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
 TEXT = """draft "Garden skirt"
 needs
     waist_girth, hip_girth
@@ -89,7 +87,7 @@ def test_seams_choices_and_steps_are_there(garden):
     assert [step.title for step in garden.steps] == ["Sew it"]
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_every_entry_points_at_a_line_that_holds_its_name(path):
     text = path.read_text("utf-8")
     rows = text.split("\n")

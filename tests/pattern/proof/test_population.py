@@ -14,8 +14,8 @@ from app.pattern.checks.seam_walk import TOLERANCE
 from app.pattern.make import Made, make_pattern, read_draft
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.proof import Subject, prove, report_values
+from tests.places import DRAFT_FILES
 
-DRAFTS = sorted((Path(__file__).parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
 BODIES = draw_bodies(500, seed=1988)
 
 
@@ -31,7 +31,7 @@ def statures_of_children(path: Path) -> tuple[float, float] | None:
     return card.statures if card.group == "children" else None
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_five_hundred_bodies_hold_every_check_seam_and_girth(path):
     statures = statures_of_children(path)
     for body in draw_children(500, 1988, statures) if statures else BODIES:
@@ -47,7 +47,7 @@ def test_five_hundred_bodies_hold_every_check_seam_and_girth(path):
             assert girth.measured == pytest.approx(girth.body + girth.ease, abs=1.0)
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_the_corners_of_the_population_hold_or_say_plainly_why(path):
     statures = statures_of_children(path)
     corners = child_corners(statures) if statures else corner_bodies()
@@ -57,7 +57,7 @@ def test_the_corners_of_the_population_hold_or_say_plainly_why(path):
             assert all(p.message and p.fix and p.where for p in made.problems)
 
 
-@pytest.mark.parametrize("path", DRAFTS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_every_choice_holds_at_both_its_limits(path):
     card = read_draft(text_of(path), path.name)
     sizes = {size: size_body(size) for size in ("76", "92", "122")}
@@ -74,7 +74,7 @@ def test_every_choice_holds_at_both_its_limits(path):
 
 
 def test_a_proof_keeps_the_order_of_the_bodies_on_many_cores():
-    path = next(p for p in DRAFTS if p.stem == "gore_skirt")
+    path = next(p for p in DRAFT_FILES if p.stem == "gore_skirt")
     named = [(f"b{i}", body) for i, body in enumerate(BODIES[:24])]
     heard: list[int] = []
     two = prove(Subject(text_of(path), path.name, {}), named, 2, heard.append)
@@ -86,7 +86,7 @@ def test_a_proof_keeps_the_order_of_the_bodies_on_many_cores():
 
 def test_a_body_that_cannot_hold_is_reported_with_its_check_and_figures():
     body = dict(size_body("92"), upper_arm_girth=620.0)
-    path = next(p for p in DRAFTS if p.stem == "set_in_blouse")
+    path = next(p for p in DRAFT_FILES if p.stem == "set_in_blouse")
     report = prove(Subject(text_of(path), path.name, {}), [("odd", body), ("even", size_body("92"))], 1, lambda n: None)
     values = report_values(report)
     assert (values["passed"], values["bodies"]) == (1, 2)

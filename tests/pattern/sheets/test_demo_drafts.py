@@ -1,7 +1,5 @@
 """The demo drafts in two sizes, drawn and printed: what the hand-made pieces promise holds here too."""
 
-from pathlib import Path
-
 import pytest
 from shapely.geometry import LineString, Polygon
 
@@ -12,13 +10,15 @@ from app.pattern.make import Made, make_pattern
 from app.pattern.sheets import PAPERS, PrintInfo, plan_roll, plan_sheets, write_tiled_pdf
 from app.pattern.units import Unit
 from tests.pattern.sheets.pdf_reading import open_pdf, words_of
+from tests.places import DRAFT_FILES
 
-DRAFTS = sorted((Path(__file__).resolve().parents[3] / "app" / "catalogue" / "drafts").glob("*.draft"))
 SIZES = ("84", "104")
 INFO = PrintInfo("Demo", "K7F2Q", "Marit")
 
 
-@pytest.fixture(scope="module", params=[(d, s) for d in DRAFTS for s in SIZES], ids=lambda p: f"{p[0].stem}-{p[1]}")
+@pytest.fixture(
+    scope="module", params=[(d, s) for d in DRAFT_FILES for s in SIZES], ids=lambda p: f"{p[0].stem}-{p[1]}"
+)
 def made(request):
     draft, size = request.param
     result = make_pattern(draft.read_text(encoding="utf-8"), draft.name, size_body(size, stature=1680.0), {})

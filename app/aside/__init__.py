@@ -1,9 +1,0 @@
-"""Work that hangs on a designer's text, done in processes of its own, so that it can hurt nobody.
-
-`find` and `get` run a function of the core or the studio there and hand back its value.
-"""
-
-from app.aside.door import Aside, Bounds, find, get, set_up
-from app.aside.memory import bound_memory
-
-__all__ = ["Aside", "Bounds", "bound_memory", "find", "get", "set_up"]

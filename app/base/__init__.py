@@ -1,0 +1,1 @@
+"""What every room stands on: settings, database, files, the queue, helper processes, templates."""

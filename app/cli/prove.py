@@ -1,0 +1,72 @@
+"""The command `prove`: every check of a draft on the bodies of a file."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+from collections.abc import Sequence
+from pathlib import Path
+
+from tqdm import tqdm
+
+from app.cli.card import card_of
+from app.cli.words import add_choices, choices_of, say, tell, text_of
+from app.pattern.body import read_bodies_csv
+from app.pattern.problem import has_errors
+from app.pattern.proof import Subject, prove, report_values
+
+__all__ = ["COMMANDS"]
+
+_NAMED = 5  # bodies that are named where a check fails
+
+
+def _prove_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("draft", type=Path, help="the draft's file")
+    parser.add_argument(
+        "--bodies",
+        type=Path,
+        required=True,
+        help="CSV with columns by ISO 8559-1 name, mm, and their names under id or name",
+    )
+    add_choices(parser)
+    parser.add_argument("--report", type=Path, required=True, help="JSON to write")
+    parser.add_argument("--processes", type=int, default=os.cpu_count() or 1, help="default: every core")
+    parser.set_defaults(run=_prove)
+
+
+def _prove(options: argparse.Namespace) -> int:
+    read = card_of(options.draft)
+    choices = choices_of(options.choice)
+    bodies_text = text_of(options.bodies)
+    if read is None or choices is None or bodies_text is None:
+        return 1
+    bodies = read_bodies_csv(bodies_text, options.bodies.name)
+    tell(bodies.problems)
+    if not bodies.bodies:
+        return say("no body could be read.")
+    named = [(body.id, body.body) for body in bodies.bodies]
+    with tqdm(total=len(named), unit=" bodies", disable=None) as bar:
+        subject = Subject(read[0], options.draft.name, choices)
+
+        def progress(done: int) -> None:
+            bar.update(done - bar.n)
+
+        report = prove(subject, named, options.processes, progress)
+    if isinstance(report, tuple):
+        tell(report)
+        return 1
+    options.report.write_text(json.dumps(report_values(report), indent=1, ensure_ascii=False) + "\n", "utf-8")
+    print(f"{report.passed} of {len(report.bodies)} bodies hold.")
+    for check, count in report.by_check().items():
+        print(f"{count:6} {'fails' if count == 1 else 'fail'} at {check}: {_named(report.failing(check))}")
+    return 0 if report.passed == len(report.bodies) and not has_errors(bodies.problems) else 1
+
+
+def _named(bodies: Sequence[str]) -> str:
+    """The first few bodies by name."""
+    more = len(bodies) - _NAMED
+    return ", ".join(bodies[:_NAMED]) + (f" and {more} more" if more > 0 else "")
+
+
+COMMANDS = {"prove": _prove_options}

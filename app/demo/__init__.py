@@ -1,0 +1,1 @@
+"""The demo shop: an invented studio with its designs and their proofs."""

@@ -1,7 +1,0 @@
-"""The queue of builds behind three calls of our own: enqueue, progress, cancel."""
-
-from __future__ import annotations
-
-from app.jobs.queue import BuildJob, JobQueue, JobState
-
-__all__ = ["BuildJob", "JobQueue", "JobState"]

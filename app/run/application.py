@@ -1,0 +1,114 @@
+"""The web application: wiring only."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+
+from fastapi import Depends, FastAPI
+from starlette.middleware.sessions import SessionMiddleware
+from starlette.staticfiles import StaticFiles
+
+from app.base import aside
+from app.base.database import Database, make_engine
+from app.base.jobs.dbos_queue import DbosQueue
+from app.base.settings import Settings
+from app.base.storage import LocalPacks
+from app.base.templates import STATIC
+from app.run.wellbeing import wellbeing
+from app.shop.catalogue import page as catalogue
+from app.shop.orders.measure import page as measure
+from app.shop.orders.progress import page as progress
+from app.shop.orders.review import page as review
+from app.shop.people import page as people
+from app.shop.people.service import studio as studio_of
+from app.shop.studio.designs import page as designs
+from app.shop.studio.desk import page as desk
+from app.shop.studio.drafts import page as drafts
+from app.shop.studio.guide import page as guide
+from app.shop.studio.orders import page as studio_orders
+from app.shop.studio.proofs import page as proofs
+from app.web import health
+from app.web.addresses import Forwarded
+from app.web.admission import admitted, doors_for
+from app.web.csrf import check_form_token
+from app.web.edge import Heads, PlainAddresses
+from app.web.failures import add_failure_pages
+from app.web.headers import BodyLimit, SafeHeaders
+
+__all__ = ["create_app"]
+
+#: Every room that has pages.
+ROOMS = (health, catalogue, measure, review, progress, people, desk, studio_orders, designs, drafts, proofs, guide)
+#: The longest form of a customer has a few kilobytes; a draft, and the file that may come with it, have more.
+MOST_BODY_BYTES = 256 * 1024
+MOST_DRAFT_BYTES = 1024 * 1024
+SECONDS_PER_DAY = 86_400
+#: What the shop is called before the keeper has given it a name.
+NAMELESS = "Pattern studio"
+
+
+def create_app(settings: Settings) -> FastAPI:
+    """The application for these settings. Its database must have its tables."""
+    app = FastAPI(
+        title="Tapeline",
+        openapi_url=None,
+        # These would name whatever host a request says it is for: `without_slash` names none.
+        redirect_slashes=False,
+        dependencies=[Depends(check_form_token), Depends(admitted, scope="function")],
+        lifespan=_closing,
+    )
+    aside.set_up(settings.drawing_processes)
+    app.state.settings = settings
+    app.state.database = Database(make_engine(settings.database_address()))
+    app.state.queue = DbosQueue(settings.database_address())
+    app.state.packs = LocalPacks(settings.packs_dir())
+    app.state.doors = doors_for(settings.drawing_processes)
+    app.state.health = health.Health(lambda: wellbeing(app.state.database, settings))
+    app.state.studio_name = _studio_name(app.state.database)
+    app.add_middleware(Heads)
+    app.add_middleware(
+        SessionMiddleware,
+        secret_key=settings.session_secret(),
+        # The prefix makes browsers refuse the cookie from any but this very host over HTTPS (RFC 6265bis, 4.1.3.2).
+        session_cookie="__Host-tapeline" if settings.https_only else "tapeline",
+        max_age=settings.session_days * SECONDS_PER_DAY,
+        same_site="lax",
+        https_only=settings.https_only,
+    )
+    app.add_middleware(BodyLimit, most=_most_bytes)
+    app.add_middleware(SafeHeaders, https_only=settings.https_only)
+    app.add_middleware(PlainAddresses)
+    app.add_middleware(Forwarded, proxies=settings.trusted_proxies())
+    add_failure_pages(app)
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    for room in ROOMS:
+        app.include_router(room.router)
+    return app
+
+
+def _most_bytes(path: str) -> int:
+    """How much may be sent to a page: one that is told it was too much has lost what was typed, so drafts have room."""
+    return MOST_DRAFT_BYTES if path.startswith("/studio/") else MOST_BODY_BYTES
+
+
+@asynccontextmanager
+async def _closing(app: FastAPI) -> AsyncIterator[None]:
+    yield
+    app.state.queue.close()
+    app.state.database.close()
+
+
+def _studio_name(database: Database) -> Callable[[], str]:
+    """The studio's name, looked up once it is there and then remembered."""
+    known: list[str] = []
+
+    def name() -> str:
+        if not known:
+            studio = database.read(studio_of)
+            if studio is None:
+                return NAMELESS
+            known.append(studio.name)
+        return known[0]
+
+    return name

@@ -1,0 +1,82 @@
+"""Whether the shop is well: what can be read and written, how much room there is, and whether somebody builds.
+
+`failing` is what keeps people from being served, so that whoever watches should act at once; `warning` is what will,
+or what keeps orders waiting while the pages go on.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from datetime import timedelta
+from tempfile import TemporaryFile
+
+from sqlalchemy.orm import Session
+
+from app.base import migrations
+from app.base.database import Database, now
+from app.base.faults import PASSING, fault_words, is_passing
+from app.base.pulse import Pulse
+from app.base.settings import Settings
+from app.base.storage import LEAST_ROOM
+from app.shop.orders.builds import live_slots
+from app.web.health import Line, Standing
+
+__all__ = ["wellbeing"]
+
+#: With less room than this (bytes) the keeper has some days to make more: a thousand packs take a few gigabytes.
+_LITTLE_ROOM = 512 * 1024 * 1024
+_MEGABYTE = 1024 * 1024
+
+
+def wellbeing(database: Database, settings: Settings) -> Iterator[Line]:
+    """Every line of the shop's health, the database first: without it the rest is not asked."""
+    found = _database(database)
+    yield found
+    if found.standing is not Standing.FAILING:
+        yield _schema(database)
+        yield _workers(database, settings)
+    yield _room(settings)
+
+
+def _database(database: Database) -> Line:
+    """A real write, committed: a database that can only be read looks well until somebody orders."""
+    try:
+        database.write(_feel)
+    except PASSING as error:
+        if not is_passing(error):
+            raise
+        return Line("database", Standing.FAILING, "It cannot be read and written.")
+    return Line("database", Standing.OK, "It can be read and written.")
+
+
+def _feel(session: Session) -> None:
+    session.merge(Pulse(id=1, felt_at=now(session)))
+
+
+def _schema(database: Database) -> Line:
+    if migrations.is_current(database.engine):
+        return Line("tables", Standing.OK, "They are those of this version.")
+    return Line("tables", Standing.FAILING, "They are of another version; start the shop again.")
+
+
+def _workers(database: Database, settings: Settings) -> Line:
+    alive = database.read(live_slots, timedelta(seconds=settings.lease_seconds))
+    if alive:
+        return Line("workers", Standing.OK, f"{len(alive)} at work.")
+    return Line("workers", Standing.WARNING, "None gives a sign of life: orders wait. Start one with `tapeline work`.")
+
+
+def _room(settings: Settings) -> Line:
+    folder = settings.packs_dir()
+    try:
+        with TemporaryFile(dir=folder) as file:
+            file.write(b"may the shop write here?")
+            file.flush()
+        free = shutil.disk_usage(folder).free
+    except OSError as error:
+        return Line("packs", Standing.FAILING, f"The folder cannot be written: {fault_words(error) or 'it is gone'}.")
+    told = f"{free // _MEGABYTE:,} MB free."
+    if free < LEAST_ROOM:
+        return Line("packs", Standing.FAILING, f"Too little room to build: {told}")
+    return Line("packs", Standing.WARNING if free < _LITTLE_ROOM else Standing.OK, told)

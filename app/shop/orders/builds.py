@@ -1,0 +1,250 @@
+"""An order's build as a worker sees it: claim, progress, and each way it can end.
+
+Every change names the claim it is made under, so that a worker whose build was
+taken away (cancelled, or silent for too long) can change nothing more.
+"""
+
+from __future__ import annotations
+
+import json
+import secrets
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import asdict, dataclass
+from datetime import timedelta
+from hashlib import sha256
+from typing import Any
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Session
+
+from app.base.database import changed, now
+from app.base.errors import BuildLost
+from app.packs.request import PackReady, PackRequest
+from app.pattern.problem import Problem, has_errors
+from app.shop.catalogue.models import DraftVersion
+from app.shop.orders.findings import finding, reason_of
+from app.shop.orders.keeping import digest_of
+from app.shop.orders.models import Order, OrderState, Worker
+from app.shop.orders.service import cloths_of, prints_of, whole_orders
+
+__all__ = [
+    "Claim",
+    "claim_build",
+    "finish",
+    "give_back",
+    "give_up",
+    "keep_alive",
+    "leave",
+    "left_behind",
+    "live_claims",
+    "live_slots",
+    "needs_designer",
+    "pack_name",
+    "put_off",
+    "record_progress",
+    "release_builds_of",
+    "release_silent_builds",
+    "say_alive",
+    "unknown_packs",
+]
+
+_ENDED = {"claim": "", "worker": "", "heartbeat_at": None}
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """The right of one worker to build one order, for one try. `secret` has no hyphen.
+
+    `altered` says that the draft is not the one that was sold, so that nothing may be built from it.
+    """
+
+    order_id: int
+    number: str
+    worker: str
+    secret: str
+    attempt: int
+    request: PackRequest
+    pack_name: str
+    altered: Problem | None = None
+
+
+def claim_build(session: Session, order_id: int, worker: str, studio: str) -> Claim | None:
+    """Take a placed order to build; None when it is not waiting (any more). `studio` is the name on the pack."""
+    secret, moment = secrets.token_hex(16), now(session)
+    take = sa.update(Order).where(Order.id == order_id, Order.state == OrderState.PLACED)
+    values = {"state": OrderState.BUILDING, "worker": worker, "claim": secret, "heartbeat_at": moment}
+    if (
+        changed(session, take.values(attempt=Order.attempt + 1, stage="", progress=0.0, updated_at=moment, **values))
+        != 1
+    ):
+        return None
+    order = session.scalars(whole_orders().where(Order.id == order_id)).one()
+    request = _request(order, studio)
+    name, altered = pack_name(order, request), _altered(order.draft_version)
+    return Claim(order.id, order.number, worker, secret, order.attempt, request, name, altered)
+
+
+def _altered(version: DraftVersion) -> Problem | None:
+    """A draft version never changes; one whose text is not what its checksum says was damaged where it is kept."""
+    if sha256(version.text.encode()).hexdigest() == version.sha256:
+        return None
+    return Problem(
+        "orders.draft-altered",
+        f"The text of draft version {version.number} is not the one that was saved: the database is damaged.",
+        "Put back the last backup of the database, then build the order again.",
+    )
+
+
+def pack_name(order: Order, request: PackRequest) -> str:
+    """The name of the pack's folder: order, draft version and a hash of everything the pack is made from."""
+    inputs = json.dumps(asdict(request), sort_keys=True, ensure_ascii=False)
+    return f"{order.number}-v{order.draft_version.number}-{sha256(inputs.encode()).hexdigest()[:16]}"
+
+
+def record_progress(session: Session, claim: Claim, stage: str, progress: float) -> None:
+    """Say what is being done (in words) and how much is done (0..1). Raises `BuildLost` when the claim is gone."""
+    moment = now(session)
+    values = {"stage": stage, "progress": min(max(progress, 0.0), 1.0), "heartbeat_at": moment, "updated_at": moment}
+    _change(session, claim, values)
+
+
+def finish(session: Session, claim: Claim, pack: PackReady) -> str:
+    """Turn the order ready with its files; returns the name of an older pack that is no longer needed, or "".
+
+    Raises `BuildLost` when the claim is gone. Give the folder its final name after
+    this and before the commit: the row stays locked until then.
+    """
+    older = session.scalars(sa.select(Order.pack_folder).where(Order.id == claim.order_id)).one()
+    moment = now(session)
+    values: dict[str, Any] = {
+        "state": OrderState.READY,
+        "stage": "",
+        "progress": 1.0,
+        "reason": "",
+        "findings": [],
+        "pack_folder": claim.pack_name,
+        "pack_sha256": digest_of(pack.files),
+        "files": [asdict(file) for file in pack.files],
+        "summary": dict(pack.summary),
+        "built_at": moment,
+        "updated_at": moment,
+    }
+    _change(session, claim, values | _ENDED)
+    return older if older != claim.pack_name else ""
+
+
+def needs_designer(session: Session, claim: Claim, problems: Sequence[Problem]) -> None:
+    """End the build because a check did not hold: the designer finds every figure, the customer no files."""
+    if not has_errors(problems):
+        raise ValueError("a pack was refused without an error to show")
+    values = {"state": OrderState.NEEDS_DESIGNER, "reason": reason_of(problems), "updated_at": now(session)}
+    _change(session, claim, {**values, "findings": [finding(problem) for problem in problems], "stage": ""} | _ENDED)
+
+
+def give_back(session: Session, claim: Claim) -> None:
+    """Put the order back to wait for another try."""
+    values = {"state": OrderState.PLACED, "stage": "", "progress": 0.0}
+    _change(session, claim, {**values, "updated_at": now(session)} | _ENDED)
+
+
+def put_off(session: Session, claim: Claim, reason: str) -> None:
+    """Put the order back to wait until the machine can build again; the try does not count, it was not at fault.
+
+    `reason` tells the designer what is waited for.
+    """
+    values = {"state": OrderState.PLACED, "stage": "", "progress": 0.0, "reason": reason, "attempt": Order.attempt - 1}
+    _change(session, claim, {**values, "updated_at": now(session)} | _ENDED)
+
+
+def give_up(session: Session, claim: Claim, reason: str) -> None:
+    """End the build as failed, with a reason for the designer."""
+    values = {"state": OrderState.FAILED, "reason": reason, "stage": "", "updated_at": now(session)}
+    _change(session, claim, values | _ENDED)
+
+
+def say_alive(session: Session, slot: str) -> None:
+    """Give the worker in this slot a sign of life."""
+    moment = now(session)
+    if changed(session, sa.update(Worker).where(Worker.slot == slot).values(heartbeat_at=moment)) == 0:
+        session.add(Worker(slot=slot, started_at=moment, heartbeat_at=moment))
+        session.flush()
+
+
+def keep_alive(session: Session, secrets_held: Collection[str]) -> None:
+    """Give the builds under these claims a sign of life."""
+    session.execute(sa.update(Order).where(Order.claim.in_(secrets_held)).values(heartbeat_at=now(session)))
+
+
+def live_slots(session: Session, silence: timedelta) -> set[str]:
+    """The slots whose worker gave a sign of life within `silence`."""
+    return set(session.scalars(sa.select(Worker.slot).where(Worker.heartbeat_at >= now(session) - silence)))
+
+
+def release_builds_of(session: Session, slot: str) -> int:
+    """Put back every build that an earlier process in this slot left; call only while holding the slot."""
+    return changed(session, _release().where(Order.worker == slot))
+
+
+def leave(session: Session, slot: str) -> None:
+    """Sign a worker off: its builds go back to wait, this try not counted, and its signs of life end."""
+    session.execute(_release().where(Order.worker == slot).values(attempt=Order.attempt - 1))
+    session.execute(sa.delete(Worker).where(Worker.slot == slot))
+
+
+def release_silent_builds(session: Session, silence: timedelta) -> int:
+    """Put back every build without a sign of life for `silence`."""
+    return changed(session, _release().where(Order.heartbeat_at < now(session) - silence))
+
+
+def left_behind(session: Session, age: timedelta) -> list[Order]:
+    """Up to a hundred orders that have been waiting for longer than `age`, oldest first: their job may be lost."""
+    query = sa.select(Order).where(Order.state == OrderState.PLACED, Order.updated_at <= now(session) - age)
+    return list(session.scalars(query.order_by(Order.id).limit(100)))
+
+
+def live_claims(session: Session) -> set[str]:
+    """The secrets of all builds under way."""
+    return set(session.scalars(sa.select(Order.claim).where(Order.state == OrderState.BUILDING)))
+
+
+def unknown_packs(session: Session, names: Iterable[str]) -> list[str]:
+    """Those of the kept packs that no order shows and no build may be about to show."""
+    rows = session.execute(sa.select(Order.number, Order.pack_folder, Order.state)).all()
+    shown = {folder for _, folder, _ in rows}
+    busy = {number for number, _, state in rows if state in (OrderState.PLACED, OrderState.BUILDING)}
+    return [name for name in names if name not in shown and name.rsplit("-", 2)[0] not in busy]
+
+
+def _release() -> sa.Update:
+    return (
+        sa.update(Order)
+        .where(Order.state == OrderState.BUILDING)
+        .values(state=OrderState.PLACED, stage="", progress=0.0, **_ENDED)
+    )
+
+
+def _change(session: Session, claim: Claim, values: dict[str, Any]) -> None:
+    held = sa.update(Order).where(
+        Order.id == claim.order_id, Order.state == OrderState.BUILDING, Order.claim == claim.secret
+    )
+    if changed(session, held.values(**values)) != 1:
+        raise BuildLost(f"order {claim.number} is no longer this worker's to build")
+
+
+def _request(order: Order, studio: str) -> PackRequest:
+    fitting = order.fitting
+    return PackRequest(
+        draft_text=order.draft_version.text,
+        draft_name=f"{fitting.listing.slug}.draft",
+        measurements=fitting.measurements,
+        choices=fitting.choices,
+        unit=fitting.unit,
+        paper=fitting.paper,
+        cloths=cloths_of(fitting),
+        order_number=order.number,
+        customer=order.customer_name,
+        studio=studio,
+        title=fitting.listing.title,
+        settled=tuple(fitting.listing.settled),
+        prints=prints_of(fitting),
+    )

@@ -1,0 +1,1 @@
+"""Entering measurements, choices, cloth and paper."""

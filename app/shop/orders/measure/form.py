@@ -1,0 +1,279 @@
+"""The measurement form: first values, changes of unit and size, and from what was sent to a checked entry."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import isfinite, nan
+
+from app.packs.request import Cloth, PrintChoices
+from app.pattern.body import MEASURES, SIZES, check_body, size_body
+from app.pattern.make import Choice, DraftCard
+from app.pattern.problem import Place, Problem, Severity
+from app.pattern.units import LengthError, Unit, show_length, show_range
+from app.shop.orders.measure.print_form import MARGIN, PAPER, USUAL_PAPERS, read_paper, read_prints, with_prints
+from app.shop.orders.measure.typed import ROUNDING, Sent
+from app.shop.orders.models import Fitting
+from app.shop.orders.service import FittingEntry, cloths_of, prints_of
+
+__all__ = [
+    "Checked",
+    "Doubt",
+    "Sent",
+    "blank",
+    "changed",
+    "check",
+    "choice_field",
+    "choice_value",
+    "cloth_field",
+    "measure_field",
+    "read_sent",
+    "reopened",
+]
+
+#: Usable widths that are cloth, mm: from ribbon looms to wide sheeting.
+CLOTH_WIDTHS = (300.0, 3200.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A warning beside a measurement. `value` names what was doubted, so that a tick stands for that number only."""
+
+    id: str
+    field: str
+    words: str
+    fix: str
+    value: str
+    ticked: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A form that was sent, checked: what is wrong by field, what is doubtful, and the entry when it can be saved."""
+
+    errors: Mapping[str, str]
+    doubts: tuple[Doubt, ...]
+    entry: FittingEntry | None
+
+
+def measure_field(name: str) -> str:
+    """The field of a measurement."""
+    return f"measure-{name}"
+
+
+def choice_field(name: str) -> str:
+    """The field of a choice."""
+    return f"choice-{name}"
+
+
+def cloth_field(fabric: str, part: str) -> str:
+    """A field of a fabric: `part` is "width", "lay" or "oneway"."""
+    return f"cloth-{fabric}-{part}"
+
+
+def read_sent(texts: Mapping[str, str]) -> Sent:
+    """The form as it came from the browser."""
+    return Sent(texts, Unit.INCH if texts.get("unit") == Unit.INCH.value else Unit.CM)
+
+
+def blank(card: DraftCard, suggested: Mapping[str, Cloth], unit: Unit) -> Sent:
+    """The form before anything was typed: choices and cloth at the designer's values, measurements empty.
+
+    `suggested` are the designer's cloths by fabric, where a sample pattern tells them.
+    """
+    sent = with_prints(Sent({}, unit), USUAL_PAPERS[unit], PrintChoices())
+    for choice in card.choices:
+        sent = _with_choice(sent, choice, choice.default)
+    for fabric, _title, width in card.fabrics:
+        sent = _with_cloth(sent, fabric, suggested.get(fabric, Cloth(width)))
+    return sent
+
+
+def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) -> Sent:
+    """The form as it stood when the fitting was saved."""
+    sent = blank(card, suggested, Unit(fitting.unit))
+    for choice in card.choices:
+        sent = _with_choice(sent, choice, fitting.choices.get(choice.name, choice.default))
+    for fabric, cloth in cloths_of(fitting).items():
+        sent = _with_cloth(sent, fabric, cloth)
+    for name, mm in fitting.measurements.items():
+        typed = str(fitting.entered.get(name, ""))
+        field = measure_field(name)
+        sent = sent.with_text(field, typed, mm) if typed else sent.with_length(field, mm)
+    sure = dict(mark.split("=", 1) for mark in fitting.confirmed)
+    return with_prints(Sent({**sent.texts, **sure}, sent.unit), fitting.paper, prints_of(fitting))
+
+
+def changed(card: DraftCard, sent: Sent) -> Sent | None:
+    """The form after one of its helper buttons: another unit, or a size filled in; None when none was pressed."""
+    action = sent.texts.get("action", "")
+    if action in set(Unit):
+        return _with_usual_paper(sent.switched(_length_fields(card), Unit(action)), sent.unit)
+    if action == "size":
+        return _filled(card, sent, sent.texts.get("size", ""))
+    return None
+
+
+def check(card: DraftCard, sent: Sent) -> Checked:
+    """Check everything that was sent, and gather all that is wrong at once."""
+    errors: dict[str, str] = {}
+    choices = {choice.name: choice_value(choice, sent, errors) for choice in card.choices}
+    values = {name: sent.entry(measure_field(name)) for name in card.needs}
+    body = check_body(values, card.needs, sent.unit)
+    for problem in body.problems:
+        if problem.severity is Severity.ERROR:
+            errors.setdefault(measure_field(_measure_of(problem)), _error_words(problem))
+    _check_stature(card, body.body, sent.unit, errors)
+    doubts = tuple(
+        _doubt(problem, body.body, sent) for problem in body.problems if problem.severity is Severity.WARNING
+    )
+    cloths = {fabric: _cloth(fabric, sent, errors) for fabric, _title, _width in card.fabrics}
+    paper, prints = read_paper(sent, errors), read_prints(sent, errors)
+    if errors or not all(doubt.ticked for doubt in doubts):
+        return Checked(errors, doubts, None)
+    entry = FittingEntry(
+        entered={name: sent.text(measure_field(name)) for name in card.needs},
+        measurements={name: body.body[name] for name in card.needs},
+        choices=choices,
+        unit=sent.unit.value,
+        paper=paper,
+        cloths=cloths,
+        confirmed=tuple(f"{doubt.id}={doubt.value}" for doubt in doubts),
+        prints=prints,
+    )
+    return Checked(errors, doubts, entry)
+
+
+def _check_stature(card: DraftCard, body: Mapping[str, float], unit: Unit, errors: dict[str, str]) -> None:
+    """Refuse a body whose height the design is not offered for, as a garment of one age is not for another."""
+    if card.statures is None or "stature" not in body:
+        return
+    least, most = card.statures
+    if not least <= body["stature"] <= most:
+        errors.setdefault(
+            measure_field("stature"),
+            f"This design is drawn for {card.group} from {show_length(least, unit)} to {show_length(most, unit)} tall. "
+            "Check the height, or choose another design.",
+        )
+
+
+def _length_fields(card: DraftCard) -> tuple[str, ...]:
+    choices = tuple(choice_field(choice.name) for choice in card.choices if choice.kind == "length")
+    cloths = tuple(cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics)
+    return (*choices, *(measure_field(name) for name in card.needs), *cloths, MARGIN)
+
+
+def _with_usual_paper(sent: Sent, before: Unit) -> Sent:
+    """The form with the paper that goes with its new unit, where it still had the usual one of the unit before."""
+    kept = sent.texts.get(PAPER) != USUAL_PAPERS[before]
+    return sent if kept else Sent({**sent.texts, PAPER: USUAL_PAPERS[sent.unit]}, sent.unit)
+
+
+def _filled(card: DraftCard, sent: Sent, size: str) -> Sent:
+    if size not in SIZES:
+        return sent
+    body = size_body(size)
+    for name in card.needs:
+        field = measure_field(name)
+        kept = sent.kept(field)
+        # What the person typed stays; an empty field, or one still as another size filled it, takes the new size.
+        if not sent.text(field).strip() or (kept is not None and kept.origin in SIZES):
+            sent = sent.with_length(field, body[name], size)
+    return sent
+
+
+def _with_choice(sent: Sent, choice: Choice, value: float | str | bool) -> Sent:
+    field = choice_field(choice.name)
+    if choice.kind == "length":
+        return sent.with_length(field, float(value))
+    if choice.kind == "yesno":
+        text = "yes" if value else ""
+    else:
+        text = f"{value:g}" if choice.kind == "number" else str(value)
+    return Sent({**sent.texts, field: text}, sent.unit)
+
+
+def _with_cloth(sent: Sent, fabric: str, cloth: Cloth) -> Sent:
+    parts = {
+        cloth_field(fabric, "lay"): "folded" if cloth.folded else "open",
+        cloth_field(fabric, "oneway"): "yes" if cloth.one_way else "",
+    }
+    return Sent({**sent.texts, **parts}, sent.unit).with_length(cloth_field(fabric, "width"), cloth.width_mm)
+
+
+def choice_value(choice: Choice, sent: Sent, errors: dict[str, str]) -> float | str | bool:
+    """The value of a choice as sent (lengths in mm); what is wrong with it goes into `errors` by its field."""
+    field = choice_field(choice.name)
+    if choice.kind == "yesno":
+        return sent.texts.get(field) == "yes"
+    if choice.kind == "option":
+        text = sent.texts.get(field, "")
+        if text not in choice.options:
+            errors[field] = f"{choice.title}: choose one of the list."
+        return text
+    try:
+        value = sent.length(field) if choice.kind == "length" else _read_number(sent.text(field))
+    except LengthError as error:
+        errors[field] = f"{choice.title}: {error}"
+        return choice.default
+    nearest = _nearest(choice, value)
+    # A bound shown in inches is rounded: typing it as shown must be taken, as the bound itself.
+    if abs(nearest - value) > (ROUNDING if choice.kind == "length" else 0.0):
+        errors[field] = f"{choice.title}: choose from {_bounds(choice, sent.unit)}."
+    return nearest
+
+
+def _read_number(text: str) -> float:
+    try:
+        number = float(text.strip().replace(",", "."))
+    except ValueError:
+        number = nan
+    if not isfinite(number):
+        raise LengthError(f"“{text.strip()}” is not a number. Write it like 2 or 1.5.")
+    return number
+
+
+def _nearest(choice: Choice, value: float) -> float:
+    least = choice.least if choice.least is not None else value
+    most = choice.most if choice.most is not None else value
+    return min(max(value, least), most)
+
+
+def _bounds(choice: Choice, unit: Unit) -> str:
+    if choice.least is None or choice.most is None:
+        return "the range the design allows"
+    if choice.kind == "number":
+        return f"{choice.least:g} to {choice.most:g}"
+    return show_range(choice.least, choice.most, unit)
+
+
+def _cloth(fabric: str, sent: Sent, errors: dict[str, str]) -> Cloth:
+    field = cloth_field(fabric, "width")
+    least, most = CLOTH_WIDTHS
+    width = least
+    try:
+        width = sent.length(field)
+        if not least <= width <= most:
+            errors[field] = f"Cloth is {show_length(least, sent.unit)} to {show_length(most, sent.unit)} wide."
+    except LengthError as error:
+        errors[field] = f"Width of the cloth: {error}"
+    folded = sent.texts.get(cloth_field(fabric, "lay"), "folded") != "open"
+    return Cloth(width, folded=folded, one_way=sent.texts.get(cloth_field(fabric, "oneway")) == "yes")
+
+
+def _error_words(problem: Problem) -> str:
+    # The remedy for an empty field is the how-to that stands beside it.
+    return problem.message if problem.code == "body.missing" else f"{problem.message} {problem.fix}"
+
+
+def _measure_of(problem: Problem) -> str:
+    return problem.where.point if isinstance(problem.where, Place) else next(iter(MEASURES))
+
+
+def _doubt(problem: Problem, body: Mapping[str, float], sent: Sent) -> Doubt:
+    name = _measure_of(problem)
+    doubt_id = f"sure-{name}-{problem.code.rpartition('.')[2]}"
+    # The tick holds for these words: with another number the warning reads otherwise and must be answered again.
+    value = f"{body.get(name, 0.0):.1f}"
+    ticked = sent.texts.get(doubt_id) == value
+    return Doubt(doubt_id, measure_field(name), problem.message, problem.fix, value, ticked)

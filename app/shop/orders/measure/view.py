@@ -1,0 +1,196 @@
+"""What the measurement form shows: every field with its words, and everything as it was typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from app.pattern.body import MEASURES, SIZES
+from app.pattern.make import Choice, DraftCard
+from app.pattern.names import in_words
+from app.pattern.units import Unit
+from app.shop.catalogue.models import Listing
+from app.shop.catalogue.view import choice_range
+from app.shop.orders.measure.form import Checked, Doubt, choice_field, cloth_field, measure_field
+from app.shop.orders.measure.print_form import MARGIN, PAPER, is_usual, other_print_fields, paper_field
+from app.shop.orders.measure.typed import Sent, kept_name
+from app.web.fields import Field, Option, Slip
+from app.web.words import count
+
+__all__ = ["FORM", "ClothFields", "MeasureField", "MeasurePage", "measure_page"]
+
+#: The id of the form itself, for what is wrong with no field of it.
+FORM = "measures"
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureField:
+    """One measurement: its field, its figure, how to take it, and what is wrong or doubtful about the entry."""
+
+    name: str
+    label: str
+    value: str
+    figure: str
+    how: str
+    kept_name: str
+    kept: str
+    from_size: str
+    error: str
+    doubts: tuple[Doubt, ...]
+
+    @property
+    def described(self) -> str:
+        """Ids of the elements that describe the field, in reading order."""
+        ids = [f"{self.name}-from"] if self.from_size else []
+        ids += [f"{self.name}-error"] if self.error else []
+        ids += [f"{doubt.id}-words" for doubt in self.doubts]
+        return " ".join([*ids, f"{self.name}-how"])
+
+
+@dataclass(frozen=True, slots=True)
+class ClothFields:
+    """The fields of one cloth: width, how it is laid, and whether it has a direction."""
+
+    title: str
+    fields: tuple[Field, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MeasurePage:
+    """The whole form. `slips` are errors and `asks` doubts, each linked to its field; `mode` is the keyboard."""
+
+    slug: str
+    title: str
+    unit: str
+    units: tuple[Option, ...]
+    mode: str
+    sizes: tuple[Option, ...]
+    choices: tuple[Field, ...]
+    measures: tuple[MeasureField, ...]
+    cloths: tuple[ClothFields, ...]
+    paper: tuple[Field, ...]
+    prints: tuple[Field, ...]
+    prints_open: bool
+    hidden: tuple[Option, ...]
+    slips_title: str
+    slips: tuple[Slip, ...]
+    asks_title: str
+    asks: tuple[Slip, ...]
+
+
+_NOTHING = Checked({}, (), None)
+
+
+def measure_page(listing: Listing, card: DraftCard, sent: Sent, checked: Checked = _NOTHING) -> MeasurePage:
+    """The form of a listing as it stands, with what a check found."""
+    prints = other_print_fields(sent, checked.errors)
+    open_doubts = [doubt for doubt in checked.doubts if not doubt.ticked]
+    return MeasurePage(
+        slug=listing.slug,
+        title=listing.title,
+        unit=sent.unit.value,
+        units=_units(sent.unit),
+        # Fractions of an inch need a space and a slash, which a number pad does not have.
+        mode="decimal" if sent.unit is Unit.CM else "text",
+        sizes=_sizes(card, sent),
+        choices=tuple(_choice(choice, sent, checked) for choice in card.choices),
+        measures=tuple(_measure(name, sent, checked) for name in card.needs),
+        cloths=tuple(_cloth(fabric, title, sent, checked) for fabric, title, _width in card.fabrics),
+        paper=(paper_field(sent, checked.errors.get(PAPER, "")),),
+        prints=prints,
+        # What was chosen, or is wrong, must be seen.
+        prints_open=not is_usual(sent) or any(field.error for field in prints),
+        hidden=_hidden(card, sent),
+        slips_title=f"Please look at {count(len(checked.errors), 'entry', 'entries')}",
+        slips=tuple(Slip(field, words) for field, words in checked.errors.items()),
+        asks_title=f"Please measure {count(len(open_doubts), 'place')} once more",
+        asks=tuple(Slip(doubt.field, f"{doubt.words} {doubt.fix}") for doubt in open_doubts),
+    )
+
+
+def _sizes(card: DraftCard, sent: Sent) -> tuple[Option, ...]:
+    """The chart to start from: women's sizes, so there is none to offer for others."""
+    if card.group != "women":
+        return ()
+    return tuple(Option(size, size, size == sent.texts.get("size", "92")) for size in SIZES)
+
+
+def _units(unit: Unit) -> tuple[Option, ...]:
+    return (
+        Option("cm", "Centimetres", unit is Unit.CM),
+        Option("in", "Inches", unit is Unit.INCH),
+    )
+
+
+def _choice(choice: Choice, sent: Sent, checked: Checked) -> Field:
+    name = choice_field(choice.name)
+    value = sent.texts.get(name, "")
+    plain = Field(name=name, label=choice.title, value=value, error=checked.errors.get(name, ""))
+    if choice.kind == "yesno":
+        return replace(plain, kind="tick", ticked=value == "yes")
+    if choice.kind == "option":
+        options = tuple(Option(option, in_words(option), option == value) for option in choice.options)
+        return replace(plain, kind="select", options=options)
+    unit = sent.unit.value if choice.kind == "length" else ""
+    return replace(plain, hint=_range_words(choice, sent.unit), unit=unit, mode="text" if unit == "in" else "decimal")
+
+
+def _range_words(choice: Choice, unit: Unit) -> str:
+    return f"From {choice_range(choice, (unit,))}"
+
+
+def _measure(name: str, sent: Sent, checked: Checked) -> MeasureField:
+    measure, field = MEASURES[name], measure_field(name)
+    kept = sent.kept(field)
+    from_size = f"As in size {kept.origin}: put in your own." if kept is not None and kept.origin in SIZES else ""
+    return MeasureField(
+        name=field,
+        label=measure.title,
+        value=sent.texts.get(field, ""),
+        figure=f"figures/{measure.figure}",
+        how=f"{measure.definition} {measure.how_text}",
+        kept_name=kept_name(field),
+        kept=sent.texts.get(kept_name(field), ""),
+        from_size=from_size,
+        error=checked.errors.get(field, ""),
+        doubts=tuple(doubt for doubt in checked.doubts if doubt.field == field),
+    )
+
+
+def _cloth(fabric: str, title: str, sent: Sent, checked: Checked) -> ClothFields:
+    width, lay, oneway = (cloth_field(fabric, part) for part in ("width", "lay", "oneway"))
+    laid = sent.texts.get(lay, "folded")
+    return ClothFields(
+        title,
+        (
+            Field(
+                name=width,
+                label="Usable width",
+                value=sent.texts.get(width, ""),
+                unit=sent.unit.value,
+                mode="decimal" if sent.unit is Unit.CM else "text",
+                error=checked.errors.get(width, ""),
+            ),
+            Field(
+                name=lay,
+                label="How you lay it",
+                kind="select",
+                options=(
+                    Option("folded", "folded along its length", laid == "folded"),
+                    Option("open", "open, in one layer", laid == "open"),
+                ),
+            ),
+            Field(
+                name=oneway,
+                label="It has a nap, or a print with a direction",
+                kind="tick",
+                ticked=sent.texts.get(oneway) == "yes",
+            ),
+        ),
+    )
+
+
+def _hidden(card: DraftCard, sent: Sent) -> tuple[Option, ...]:
+    """The exact lengths behind texts that the form wrote for choices, cloths and the margin."""
+    names = [choice_field(choice.name) for choice in card.choices if choice.kind == "length"]
+    names += [*(cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics), MARGIN]
+    return tuple(Option(kept_name(name), sent.texts.get(kept_name(name), "")) for name in names)

@@ -1,0 +1,1 @@
+"""Following an order until its files are there."""

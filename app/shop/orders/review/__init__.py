@@ -1,0 +1,1 @@
+"""Looking at one's own pattern and cloth before it is ordered."""

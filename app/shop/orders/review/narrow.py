@@ -1,0 +1,93 @@
+"""Cloth, paper or page too narrow for a customer's pieces: told on her review with what will do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from app.pattern.drawing import Lines
+from app.pattern.lay import Cloth, LeastWidth, least_width
+from app.pattern.make import Made
+from app.pattern.sheets import PrintInfo, PrintStyle, least_roll, plan_projector
+from app.pattern.units import Unit, show_least_width, show_length
+from app.shop.orders.measure.print_form import ROLL
+from app.shop.orders.models import Fitting
+from app.shop.orders.review.preview import pattern_of, to_lay
+from app.shop.orders.service import prints_of
+
+__all__ = ["Narrow", "left_out", "narrow_cloths", "too_narrow"]
+
+#: A cloth may be this much narrower than a piece needs, mm: nobody measures cloth so closely.
+_HAIR = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Narrow:
+    """What is too narrow, what is wrong in words, and the field of the form to change.
+
+    `name` is the fabric, empty for paper; `goes_open`: the pieces do go on the same cloth laid open.
+    """
+
+    name: str
+    title: str
+    words: str
+    field: str
+    goes_open: bool = False
+
+    @property
+    def change(self) -> str:
+        """The words of the link that leads to the field."""
+        return "Change the cloth" if self.name else "Change the printing"
+
+
+def too_narrow(fitting: Fitting) -> tuple[Narrow, ...]:
+    """Everything on which the pieces do not go as she wants it; quick, since nothing is laid."""
+    return (*narrow_cloths(fitting), *_narrow_sheet(fitting))
+
+
+def narrow_cloths(fitting: Fitting) -> tuple[Narrow, ...]:
+    """The fitting's cloths that are too narrow as she lays them."""
+    unit = Unit(fitting.unit)
+    found = []
+    for fabric, items, cloth in to_lay(fitting):
+        least = least_width(items, cloth)
+        if least is None or cloth.width >= least.mm - _HAIR:
+            continue
+        spread = least_width(items, replace(cloth, folded=False)) if cloth.folded else None
+        goes_open = spread is not None and cloth.width >= spread.mm - _HAIR
+        words = _cloth_words(cloth, least, goes_open, unit)
+        found.append(Narrow(fabric.name, fabric.title, words, f"cloth-{fabric.name}-width", goes_open))
+    return tuple(found)
+
+
+def _cloth_words(cloth: Cloth, least: LeastWidth, goes_open: bool, unit: Unit) -> str:
+    laid = "Folded along its length" if cloth.folded else "Laid open"
+    have, need = show_length(cloth.width, unit), show_least_width(least.mm, unit)
+    words = f"{have} is too narrow. {laid}, this cloth must be at least {need} wide, for the piece “{least.piece}”."
+    return f"{words} Laid open, in one layer, your {have} are enough." if goes_open else words
+
+
+def _narrow_sheet(fitting: Fitting) -> Iterator[Narrow]:
+    made, prints, unit = pattern_of(fitting), prints_of(fitting), Unit(fitting.unit)
+    if prints.roll_mm is None or not isinstance(made, Made):
+        return
+    need, piece = least_roll(made.pattern, PrintStyle(lines=Lines(prints.lines)))
+    if need > prints.roll_mm:
+        have = show_length(prints.roll_mm, unit)
+        words = (
+            f"{have} is too narrow. It must be at least {show_least_width(need, unit)} wide, for the piece “{piece}”."
+        )
+        yield Narrow("", "The one-sheet file", words, ROLL)
+
+
+def left_out(fitting: Fitting) -> tuple[str, ...]:
+    """Why the pack will be without a file that she asked for; nothing stands in the way of the order itself.
+
+    The one sheet is not asked about here: how long it is shows only when it is packed.
+    """
+    made, prints = pattern_of(fitting), prints_of(fitting)
+    if not prints.projector or not isinstance(made, Made):
+        return ()
+    info = PrintInfo(fitting.listing.title, unit=Unit(fitting.unit))
+    found = plan_projector(made.pattern, info, PrintStyle(lines=Lines(prints.lines)))
+    return tuple(f"{each.message} {each.fix}" for each in found) if isinstance(found, tuple) else ()

@@ -1,0 +1,197 @@
+"""What the pages of a fitting and of an order show, ready to print."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from app.pattern.make import Made, Refused
+from app.pattern.pieces.model import Pattern
+from app.pattern.plain_words import errors_of, for_maker, in_plain_words, titles_of
+from app.pattern.steps import SizeWords, sizes_in_words
+from app.pattern.units import Unit
+from app.shop.orders.findings import not_proved_yet
+from app.shop.orders.models import Fitting
+from app.shop.orders.review.form import customer_fields
+from app.shop.orders.review.narrow import Narrow, left_out, too_narrow
+from app.shop.orders.review.preview import drawing_of, pattern_of
+from app.shop.orders.service import CHANGED_SINCE, not_sold
+from app.shop.orders.shown import Finding, Pair, entered_pairs, findings_of
+from app.shop.orders.standing import INSIDE, Standing
+from app.web.fields import Field, Slip
+from app.web.words import count
+
+__all__ = ["ReviewPage", "review_page"]
+
+# How each sentence goes on after what the checks say: that all hold, or how many things there are to look at.
+_HOLDS = ". Look at the sizes once more before you order."
+_HOLDS_OUTSIDE = ", but your body is unlike those on which this design was proved."
+_HOLDS_UNPROVED = ", but this version of the design is not proved for you yet."
+_NARROW = ", but what you have is too narrow for the pieces, so it cannot be ordered yet."
+_OFF_SALE = ", but this pattern is not on sale at the moment, so it cannot be ordered now."
+_FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
+_CHANGED = ", but the design has been changed meanwhile: this is how it was."
+_OUTSIDE_TITLE = "Outside what this design was proved on"
+_OUTSIDE_WORDS = (
+    "Measure these places once more. If the numbers are right, your order goes to the designer first: she looks at "
+    "your pattern herself before it is built, and nothing is charged."
+)
+_NOT_PROVED_TITLE = "Not proved for you yet"
+_NOT_PROVED_WORDS = (
+    "Nothing was found wrong with your numbers. Your order goes to the designer first: she looks at your pattern "
+    "herself before it is built, and nothing is charged."
+)
+_UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
+
+
+@dataclass(frozen=True, slots=True)
+class OrderBox:
+    """The words round the order button."""
+
+    title: str
+    words: str
+    button: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewPage:
+    """A fitting: its pieces, finished sizes and entries.
+
+    `notes` are what she is to look at before she cuts, under `notes_title`.
+    `refusals` say why no pattern comes out (`found` is the same for the designer in
+    full), `outside` why this body lies outside the proof, with `where` as its picture.
+    With either the order goes to the designer (`asks_designer`) instead of being built.
+    `narrow` is what the pieces do not go on, cloth or paper: until they do nothing is ordered.
+    `changed` says that another version of the design is sold now ("" when it is this one): until the fitting is drawn
+    by that one nothing is ordered either.
+    `left_out` says which file the pack will be without all the same.
+    """
+
+    token: str
+    slug: str
+    title: str
+    heading: str
+    lead: str
+    drawing: Markup
+    drawing_words: str
+    girths: tuple[SizeWords, ...]
+    girths_words: str
+    notes_title: str
+    notes: tuple[str, ...]
+    entered: tuple[Pair, ...]
+    refusals: tuple[str, ...]
+    found: tuple[Finding, ...]
+    outside_title: str
+    outside: tuple[str, ...]
+    outside_words: str
+    where: Markup
+    changed: str
+    narrow_title: str
+    narrow: tuple[Narrow, ...]
+    left_out: tuple[str, ...]
+    can_order: bool
+    asks_designer: bool
+    box: OrderBox
+    customer: tuple[Field, ...]
+    slips_title: str
+    slips: tuple[Slip, ...]
+
+
+def review_page(
+    fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str, str], standing: Standing = INSIDE
+) -> ReviewPage:
+    """The review of a fitting, with the customer's fields as `posted` and what is wrong with them.
+
+    `standing` is how her body stands to the proof of the design.
+    """
+    made = pattern_of(fitting)
+    unit = Unit(fitting.unit)
+    held = isinstance(made, Made)
+    unsold = not_sold(fitting)
+    pattern = made.pattern
+    problems = () if isinstance(made, Made) else made.problems
+    asks, narrow = bool(problems or standing.outside), too_narrow(fitting)
+    titles = titles_of(pattern)
+    notes = in_plain_words(for_maker(made.findings), titles) if isinstance(made, Made) else ()
+    return ReviewPage(
+        token=fitting.token,
+        slug=fitting.listing.slug,
+        title=fitting.listing.title,
+        heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
+        lead=_lead(fitting, made, notes, standing, narrow=bool(narrow)),
+        drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
+        drawing_words=_drawing_words(pattern),
+        girths=sizes_in_words(pattern, unit) if pattern and held else (),
+        girths_words=f"Measured on your pieces, along the stitching lines, in {_UNITS[unit]}",
+        notes_title=notes_title(notes),
+        notes=notes,
+        entered=entered_pairs(fitting, fitting.draft_version),
+        refusals=in_plain_words(errors_of(problems), titles),
+        found=findings_of(problems),
+        outside_title=_NOT_PROVED_TITLE if _unproved(standing) else _OUTSIDE_TITLE,
+        outside=tuple(problem.message for problem in standing.outside),
+        outside_words=_NOT_PROVED_WORDS if _unproved(standing) else _OUTSIDE_WORDS,
+        where=Markup(standing.chart),
+        changed=f"{unsold.message} {unsold.fix}" if unsold and unsold.code == CHANGED_SINCE else "",
+        narrow_title=_narrow_title(narrow),
+        narrow=narrow,
+        left_out=left_out(fitting),
+        can_order=unsold is None and not narrow,
+        asks_designer=asks,
+        box=_ASK_BOX if asks else _ORDER_BOX,
+        customer=customer_fields(posted, errors),
+        slips_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
+        slips=tuple(Slip(field, words) for field, words in errors.items()),
+    )
+
+
+def _lead(fitting: Fitting, made: Made | Refused, notes: Sequence[str], standing: Standing, *, narrow: bool) -> str:
+    if not isinstance(made, Made):
+        return _FAILS
+    things = count(len(notes), "thing")
+    checked = f"This pattern can be cut and sewn, with {things} to look at first" if notes else "Every check holds"
+    unsold = not_sold(fitting)
+    if unsold is not None:
+        return checked + (_CHANGED if unsold.code == CHANGED_SINCE else _OFF_SALE)
+    if narrow:
+        return checked + _NARROW
+    if not standing.outside:
+        return checked + _HOLDS
+    return checked + (_HOLDS_UNPROVED if _unproved(standing) else _HOLDS_OUTSIDE)
+
+
+def _unproved(standing: Standing) -> bool:
+    return not_proved_yet(problem.code for problem in standing.outside)
+
+
+def notes_title(notes: Sequence[str]) -> str:
+    """The heading over what is to be looked at before the cloth is cut."""
+    return f"{count(len(notes), 'thing').capitalize()} to look at before you cut" if notes else ""
+
+
+def _narrow_title(narrow: tuple[Narrow, ...]) -> str:
+    if any(each.name for each in narrow):
+        return "Your cloth is too narrow"
+    return "Your paper is too narrow" if narrow else ""
+
+
+_ORDER_BOX = OrderBox(
+    "Order this pattern",
+    "It is a free sample: nothing is charged. Your pattern is built in a few minutes, and its page stays open to you "
+    "by its link.",
+    "Order my free sample",
+)
+_ASK_BOX = OrderBox(
+    "Ask the designer",
+    "Your order goes to the designer before anything is built: she looks at your pattern herself. Nothing is charged. "
+    "Leave your e-mail so that she can answer you.",
+    "Send it to the designer",
+)
+
+
+def _drawing_words(pattern: Pattern | None) -> str:
+    if pattern is None:
+        return ""
+    return f"{count(len(pattern.pieces), 'piece').capitalize()}, all to one scale, drawn for your measurements."

@@ -1,0 +1,43 @@
+"""How a customer's body stands to the proof of the design: inside it, or why not, with a picture."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlalchemy.orm import Session
+
+from app.pattern.problem import Problem
+from app.pattern.units import Unit
+from app.shop.orders.models import Fitting
+from app.shop.orders.service import not_proved
+from app.shop.proofs.chart import Chart, chart_svg
+from app.shop.proofs.service import region_of_proof, with_bodies
+
+__all__ = ["INSIDE", "Standing", "standing_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Why a body lies outside the proof (empty when it does not), and a chart of the bodies proved with hers marked."""
+
+    outside: tuple[Problem, ...]
+    chart: str
+
+
+INSIDE = Standing((), "")
+
+
+def standing_of(session: Session, fitting: Fitting, mark: str = "You") -> Standing:
+    """How the fitting's body stands to the proof of its draft version."""
+    outside = not_proved(session, fitting)
+    if not outside:
+        return INSIDE
+    proof = with_bodies(session, fitting.draft_version_id)
+    bodies = proof.bodies if proof is not None else []
+    drawn = [name for name in (bodies[0]["body"] if bodies else ()) if name in fitting.measurements]
+    if not bodies or len(drawn) < len(bodies[0]["body"]):
+        return Standing(outside, "")
+    unit = Unit(fitting.unit)
+    return Standing(
+        outside, chart_svg(Chart(bodies, region_of_proof(proof), unit, here=fitting.measurements, mark=mark))
+    )

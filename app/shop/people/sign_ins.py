@@ -1,0 +1,195 @@
+"""Signing in and out: each device's sign-in is a row that the shop can end, whatever the device still holds.
+
+A password is hashed for a tenth of a second with 64 MiB, so never inside a transaction: look, hash, then write.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Session
+
+from app.base.database import Database, changed, now
+from app.pattern.problem import Problem
+from app.shop.people.models import Designer, SignIn
+from app.shop.people.passwords import check_password, hash_password, new_token, password_matches, token_digest
+from app.shop.people.service import designer_by_token, studio, tidy_email
+from app.shop.people.tries import Asking, count_failure, forget_failures, pause
+
+__all__ = [
+    "Entered",
+    "Held",
+    "Lasting",
+    "end",
+    "end_all",
+    "held",
+    "open_sign_ins",
+    "set_password",
+    "sign_in",
+    "still_used",
+]
+
+#: `used_at` is written at most once in so long, so that a look stays a look.
+USED_STEP = timedelta(hours=1)
+
+_REFUSED = Problem(
+    "people.sign-in-refused",
+    "The e-mail and password do not belong together.",
+    "Check both. To set a new password, ask the studio keeper to run `tapeline password`.",
+)
+_LINK_ENDED = Problem(
+    "people.link-ended",
+    "This link has been used or is too old.",
+    "Ask the studio keeper for a new one: `tapeline password`.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Lasting:
+    """How long a sign-in lasts: at most, and without being used."""
+
+    most: timedelta
+    idle: timedelta
+
+
+@dataclass(frozen=True, slots=True)
+class Entered:
+    """A designer who has just signed in, and the token that her device keeps."""
+
+    designer: Designer
+    token: str
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A sign-in that holds: whose it is, and whether it is time to write down that it is used."""
+
+    designer: Designer
+    sign_in: SignIn
+    unwritten: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    designer_id: int
+    password_hash: str | None
+
+
+def sign_in(
+    database: Database, asking: Asking, email: str, password: str, *, lasting: Lasting, instead_of: str = ""
+) -> Entered | Problem:
+    """Sign the designer with this e-mail and password in; `instead_of` is the sign-in that her browser had before.
+
+    Takes as long for an unknown e-mail as for a wrong password, and counts what fails.
+    """
+    found = database.read(_look, asking, tidy_email(email))
+    if isinstance(found, Problem):
+        return found
+    if not password_matches(found.password_hash if found else None, password) or found is None:
+        database.write(count_failure, asking)
+        return _REFUSED
+    return database.write(_enter, found, asking, lasting, instead_of) or _REFUSED
+
+
+def set_password(database: Database, token: str, password: str, *, lasting: Lasting) -> Entered | Problem:
+    """Set a password by a one-time link and sign in; ends the link and every older sign-in of hers."""
+    known = database.read(_known_of, token)
+    if isinstance(known, Problem):
+        return known
+    wrong = check_password(password, known)
+    if wrong is not None:
+        return wrong
+    return database.write(_take_password, token, hash_password(password), lasting)
+
+
+def held(session: Session, token: str, *, lasting: Lasting) -> Held | None:
+    """The sign-in whose token this is and its designer, while it holds."""
+    this = now(session)
+    holds = (SignIn.token_sha256 == token_digest(token), SignIn.ends_at > this, SignIn.used_at > this - lasting.idle)
+    found = session.execute(sa.select(Designer, SignIn).join_from(SignIn, Designer).where(*holds)).one_or_none()
+    return Held(*found, unwritten=found[1].used_at < this - USED_STEP) if found else None
+
+
+def still_used(session: Session, token: str) -> None:
+    """Write down that a sign-in is used; one that was ended meanwhile stays so."""
+    this = now(session)
+    session.execute(sa.update(SignIn).where(SignIn.token_sha256 == token_digest(token)).values(used_at=this))
+
+
+def open_sign_ins(session: Session, designer: Designer, *, lasting: Lasting) -> list[SignIn]:
+    """Where the designer is signed in, the newest first."""
+    this = now(session)
+    holds = (SignIn.designer_id == designer.id, SignIn.ends_at > this, SignIn.used_at > this - lasting.idle)
+    return list(session.scalars(sa.select(SignIn).where(*holds).order_by(SignIn.begun_at.desc(), SignIn.id.desc())))
+
+
+def end(session: Session, token: str) -> None:
+    """End one sign-in for good."""
+    session.execute(sa.delete(SignIn).where(SignIn.token_sha256 == token_digest(token)))
+
+
+def end_all(session: Session, designer: Designer) -> None:
+    """End every sign-in of the designer."""
+    session.execute(sa.delete(SignIn).where(SignIn.designer_id == designer.id))
+
+
+def _look(session: Session, asking: Asking, email: str) -> _Found | Problem | None:
+    wait = pause(session, asking)
+    if wait is not None:
+        return wait
+    row = session.execute(sa.select(Designer.id, Designer.password_hash).where(Designer.email == email)).one_or_none()
+    return _Found(*row) if row else None
+
+
+def _enter(session: Session, found: _Found, asking: Asking, lasting: Lasting, instead_of: str) -> Entered | None:
+    # Locked, so that a new password that ends all sign-ins ends this one too.
+    designer = session.get(Designer, found.designer_id, with_for_update=True)
+    if designer is None or designer.password_hash != found.password_hash:
+        return None  # A new password was set while this one was looked at.
+    forget_failures(session, asking)
+    if instead_of:
+        end(session, instead_of)
+    return _begin(session, designer, lasting)
+
+
+def _begin(session: Session, designer: Designer, lasting: Lasting) -> Entered:
+    this, token = now(session), new_token()
+    _prune(session, this, lasting)
+    session.add(
+        SignIn(
+            designer_id=designer.id,
+            token_sha256=token_digest(token),
+            begun_at=this,
+            used_at=this,
+            ends_at=this + lasting.most,
+        )
+    )
+    session.flush()
+    return Entered(designer, token)
+
+
+def _prune(session: Session, this: datetime, lasting: Lasting) -> None:
+    over = sa.or_(SignIn.ends_at <= this, SignIn.used_at <= this - lasting.idle)
+    session.execute(sa.delete(SignIn).where(over))
+
+
+def _known_of(session: Session, token: str) -> tuple[str, ...] | Problem:
+    """What strangers know of the designer whose link this is."""
+    designer = designer_by_token(session, token)
+    if designer is None:
+        return _LINK_ENDED
+    house = studio(session)
+    return (designer.email, designer.name, house.name if house else "")
+
+
+def _take_password(session: Session, token: str, password_hash: str, lasting: Lasting) -> Entered | Problem:
+    designer = designer_by_token(session, token)
+    # Of two who use the link at once one sets a password; the link was still open when both began.
+    mine = sa.update(Designer).where(Designer.password_token_sha256 == token_digest(token))
+    used = {"password_hash": password_hash, "password_token_sha256": None, "password_token_until": None}
+    if designer is None or not changed(session, mine.values(used)):
+        return _LINK_ENDED
+    end_all(session, designer)
+    return _begin(session, designer, lasting)

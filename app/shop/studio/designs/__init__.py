@@ -1,0 +1,1 @@
+"""Adding a design, its words, and what it settles of its draft."""

@@ -1,0 +1,1 @@
+"""The first page of the studio: listings, prices, and the list of orders."""

@@ -1,0 +1,1 @@
+"""Writing a draft, trying it, keeping its versions, and playing it back."""

@@ -1,0 +1,131 @@
+"""One frame of a draft's drawing, worked out by a helper (`app.base.aside`): a sheet as it stood after a line."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from math import degrees
+
+from markupsafe import Markup
+
+from app.base import aside
+from app.pattern.drafting.playback import Frame, frame_at
+from app.pattern.drafting.shapes.changes import told
+from app.pattern.drawing.playback import box_of, frame_svg
+from app.pattern.guide.drawing import DrawnDraft
+from app.pattern.language import nodes as n
+from app.pattern.problem import Problem, Span
+from app.pattern.units import Unit, show_length
+from app.shop.orders.shown import Pair
+from app.shop.studio.drafts.check import Reading, Subject, drawn, read_text
+from app.shop.studio.drafts.parts import lines_of
+
+__all__ = ["Played", "play_to", "played_to"]
+
+#: What one picture shows: things its line drew, and things drawn before (the fullest sheet of the catalogue has half).
+MOST_NEWEST, MOST_OLDER = 24, 200
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """A frame: its sheet and line, all `lines` of that sheet that draw, and the first line of each of the `sheets`.
+
+    `measures` are the lengths that the line gave, `changed` tells what its work changed; `stopped` says where drawing
+    could not go on for this body.
+    """
+
+    reading: Reading
+    sheet: str
+    sheets: tuple[tuple[str, int], ...]
+    lines: tuple[int, ...]
+    line: int
+    words: str
+    measures: tuple[Pair, ...]
+    changed: tuple[str, ...]
+    drawing: Markup
+    stopped: str
+
+
+def played_to(subject: Subject, size: str, line: int) -> Played | None:
+    """A text's drawing up to a line, for a size of its chart; None when nothing of it can be drawn.
+
+    Raises `Busy` when no helper is free.
+    """
+    played = aside.find(play_to, subject, size, line)
+    return None if isinstance(played, Problem) else played
+
+
+def play_to(subject: Subject, size: str, line: int) -> Played | None:
+    """The work of `played_to`, as a helper does it."""
+    drawing = drawn(subject, size)
+    by_sheet = lines_of(drawing) if isinstance(drawing, DrawnDraft) else {}
+    if not isinstance(drawing, DrawnDraft) or not by_sheet:
+        return None
+    sheet = _sheet_at(by_sheet, line)
+    lines = by_sheet[sheet]
+    at = max(bisect_right(lines, line) - 1, 0)
+    frame, whole = (_bounded(frame_at(drawing.env, drawing.program, each)) for each in (lines[at], lines[-1]))
+    return Played(
+        reading=read_text(subject),
+        sheet=sheet,
+        sheets=tuple((name, some[0]) for name, some in by_sheet.items()),
+        lines=lines,
+        line=frame.line,
+        words=" ".join(frame.words.split()),
+        measures=tuple(Pair(name.replace("_", " "), words) for name, words in _measures(drawing, frame)),
+        changed=tuple(told(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
+        drawing=Markup(frame_svg(frame, box_of([frame, whole]))),
+        stopped=_stopped(drawing),
+    )
+
+
+def _bounded(frame: Frame) -> Frame:
+    """The frame with no more on it than can be told apart: a line that is repeated may have drawn thousands."""
+    newest = [thing for thing in frame.things if thing.newest][-MOST_NEWEST:]
+    older = [thing for thing in frame.things if not thing.newest][-MOST_OLDER:]
+    return replace(frame, things=(*newest, *older), measures=frame.measures[-MOST_NEWEST:])
+
+
+def _sheet_at(by_sheet: dict[str, tuple[int, ...]], line: int) -> str:
+    """The last sheet that begins at or before a line; the first sheet for a line before all of them."""
+    begun = [name for name, lines in by_sheet.items() if lines[0] <= line]
+    return begun[-1] if begun else next(iter(by_sheet))
+
+
+def _measures(drawing: DrawnDraft, frame: Frame) -> list[tuple[str, str]]:
+    kinds = {}
+    for sheet in drawing.program.draft.sheets:
+        if sheet.name == frame.sheet:
+            kinds = {
+                (line, name): drawing.program.kinds.get(id(value), "") for name, value, line in _values(sheet.steps)
+            }
+    return [(name, _figure(value, kinds.get((frame.line, name), ""))) for name, value in frame.measures]
+
+
+def _values(steps: Iterable[n.StepNode]) -> Iterator[tuple[str, n.Assign | n.Expr, int]]:
+    """What tells the kind of each name that steps give, with its line."""
+    for step in steps:
+        if isinstance(step, n.Assign):
+            yield step.name, step, step.span.line
+        else:
+            yield from _values(step.steps)
+        if isinstance(step, n.Solve):
+            yield step.name, step.least, step.span.line
+
+
+def _figure(value: float, kind: str) -> str:
+    """A value in words: mm, radians and square millimetres as people read them."""
+    if kind == "length":
+        return show_length(value, Unit.CM)
+    if kind == "angle":
+        return f"{degrees(value):.1f}°"
+    return f"{value / 100.0:.1f} cm²" if kind == "area" else f"{value:g}"
+
+
+def _stopped(drawing: DrawnDraft) -> str:
+    if not drawing.problems:
+        return ""
+    first = drawing.problems[0]
+    where = f"Line {first.where.line}: " if isinstance(first.where, Span) else ""
+    return f"{where}{first.message} {first.fix}"

@@ -1,0 +1,1 @@
+"""The guide to the draft language, in the studio and as files."""

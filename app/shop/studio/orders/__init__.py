@@ -1,0 +1,1 @@
+"""One order as the designer sees it."""

@@ -1,0 +1,1 @@
+"""Looking at the proof of a draft, and accepting its share."""

@@ -1,0 +1,276 @@
+"""What the page of a proof shows: the share, the chart, where the draft fails, one body, and what can be done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from markupsafe import Markup
+
+from app.base import aside
+from app.pattern.body import MEASURES
+from app.pattern.make import Refused, make_pattern
+from app.pattern.plain_words import is_told, title_of
+from app.pattern.problem import Problem
+from app.pattern.proof import ProofPlan, Range, finding_values, plan_proof
+from app.pattern.units import Unit, show_length
+from app.shop.catalogue.cards import draft_name
+from app.shop.orders.shown import Finding, Pair
+from app.shop.proofs.chart import Chart, chart_svg
+from app.shop.proofs.models import Proof, ProofState
+from app.shop.proofs.service import region_of_proof, share_of, why_not_sold
+from app.shop.proofs.values import BodyShown
+from app.shop.proofs.words import accepted_words, percent, proof_words
+from app.shop.studio.access import VersionOf
+from app.shop.studio.proofs.picture import finding_svg
+from app.web.fields import Field, Option
+from app.web.words import count, day, sentence
+
+__all__ = [
+    "BodyPage",
+    "CheckLine",
+    "ProofPage",
+    "Subject",
+    "body_of",
+    "draw_body",
+    "proof_page",
+    "proof_state",
+    "read_share",
+]
+
+_KINDS = {
+    "size": "of the size chart",
+    "corner": "of our own choice, far from the middle",
+    "drawn": "drawn by the survey's figures",
+    "given": "brought by you",
+}
+_WAITING = (ProofState.WAITING, ProofState.RUNNING)
+#: At so many settings and checks a table is still read.
+_SHOWN = 20
+_NOTHING_DRAWN = "Nothing can be drawn at this setting."
+
+
+@dataclass(frozen=True, slots=True)
+class Subject(VersionOf):
+    """One version of a listing's draft with its proof."""
+
+    proof: Proof
+
+
+@dataclass(frozen=True, slots=True)
+class CheckLine:
+    """A check with how many bodies it stopped, and one finding as an example."""
+
+    title: str
+    bodies: str
+    example: Finding
+
+
+@dataclass(frozen=True, slots=True)
+class BodyPage:
+    """One body: who it is, its measurements, what was found at which setting, and the piece with the place marked."""
+
+    title: str
+    words: str
+    measures: tuple[Pair, ...]
+    findings: tuple[Finding, ...]
+    drawing: Markup
+    caption: str
+
+
+@dataclass(frozen=True, slots=True)
+class ProofPage:
+    """A proof for the designer. `sold` says whether it is enough to sell on, and if not, why.
+
+    `address` is that of the version; `on_sale` says whether new orders use it.
+    """
+
+    slug: str
+    address: str
+    title: str
+    version: int
+    on_sale: bool
+    standing: str
+    sold: str
+    enough: bool
+    waiting: bool
+    stage: str
+    percent: int
+    problems: tuple[Finding, ...]
+    proved: str
+    chart: Markup
+    body: BodyPage | None
+    failures: tuple[CheckLine, ...]
+    worst: tuple[Option, ...]
+    settings: tuple[Pair, ...]
+    region: tuple[Pair, ...]
+    accepted: str
+    accept: tuple[Field, ...]
+
+
+def proof_page(subject: Subject, body: BodyPage | None, chosen: str = "") -> ProofPage:
+    """The proof of a draft version, with one body where one was `chosen` by its id."""
+    listing, proof = subject.listing, subject.proof
+    state, summary = proof_state(proof), proof.summary
+    problem = why_not_sold(proof)
+    return ProofPage(
+        slug=listing.slug,
+        address=subject.address,
+        title=listing.title,
+        version=subject.version.number,
+        on_sale=listing.published and listing.current_version_id == subject.version.id,
+        standing=sentence(proof_words(proof)),
+        sold="This is enough to put it on sale." if problem is None else f"{problem.message} {problem.fix}",
+        enough=problem is None,
+        waiting=bool(state["waiting"]),
+        stage=str(state["stage"]),
+        percent=int(state["percent"]),
+        problems=tuple(Finding(str(one["message"]), str(one["fix"])) for one in proof.problems),
+        proved=_proved_words(proof),
+        chart=Markup(chart_svg(Chart(proof.bodies, region_of_proof(proof), linked=True, chosen=chosen))),
+        body=body,
+        failures=tuple(_check(one) for one in summary.get("failures", ())[:_SHOWN]),
+        worst=tuple(_worst(one, len(summary["settings"])) for one in _failed(proof.bodies)[:_SHOWN]),
+        settings=tuple(_settings(summary)),
+        region=tuple(_range(one) for one in region_of_proof(proof).ranges),
+        accepted=accepted_words(proof),
+        accept=_accept_fields(proof),
+    )
+
+
+def proof_state(proof: Proof) -> dict[str, Any]:
+    """What the page asks for while a proof is worked out."""
+    running = proof.state is ProofState.RUNNING
+    stage = f"{proof.done:,} of {proof.units:,} patterns drawn and checked" if running else "Waiting for a worker"
+    share = 100 * proof.done // proof.units if running and proof.units else 0
+    return {"waiting": proof.state in _WAITING, "stage": stage, "percent": share}
+
+
+def body_of(subject: Subject, chosen: str) -> BodyPage | None:
+    """One body of the proof with what stopped it, drawn anew for the picture; None when no such body is in it."""
+    found = next((body for body in subject.proof.bodies if body["id"] == chosen), None)
+    if found is None:
+        return None
+    settings = len(subject.proof.summary["settings"])
+    held = settings - found["failed"]
+    text, settled = subject.version.text, dict(subject.listing.settled)
+    drawn = aside.find(draw_body, text, draft_name(subject.listing), settled, subject.listing.title, found)
+    drawing, caption = ("", f"{drawn.message} {drawn.fix}") if isinstance(drawn, Problem) else drawn
+    return BodyPage(
+        title=sentence(found["id"]),
+        words=f"A body {_KINDS[found['kind']]}. It holds at {held} of {count(settings, 'setting')}.",
+        measures=tuple(Pair(_title(name), show_length(mm, Unit.CM)) for name, mm in found["body"].items()),
+        findings=tuple(
+            Finding(f"{one['finding']['message']} ({one['setting']})", one["finding"]["fix"])
+            for one in found["failures"]
+        ),
+        drawing=Markup(drawing),
+        caption=caption,
+    )
+
+
+def read_share(text: str) -> float | None:
+    """A share as typed in percent (`98.5`, `98,5 %`), 0 to 1; None when it is none."""
+    plain = text.replace("%", "").replace(",", ".").strip()
+    whole, _, part = plain.partition(".")
+    if not (
+        whole.isascii() and whole.isdigit() and len(whole) <= 3 and (not part or (part.isascii() and part.isdigit()))
+    ):
+        return None
+    return float(plain) / 100.0
+
+
+def draw_body(text: str, name: str, settled: Mapping[str, Any], title: str, body: BodyShown) -> tuple[str, str]:
+    """The body drawn at the setting that stopped it first, or as offered, and the words under the picture.
+
+    The finding is that of the text as it stands: a result may be older than a comment that moved the draft's lines.
+    Worked out by a helper (`app.base.aside`), as the text may be slow.
+    """
+    plan = plan_proof(text, name, settled=settled)
+    if not isinstance(plan, ProofPlan):
+        return "", _NOTHING_DRAWN
+    failure = body["failures"][0] if body["failures"] else None
+    setting = next((one for one in plan.settings if failure and one.name == failure["setting"]), plan.settings[0])
+    whole = next((one.body for one in plan.bodies if one.id == body["id"]), body["body"])
+    made = make_pattern(text, name, whole, setting.choices)
+    problems = [finding_values(problem) for problem in made.problems] if isinstance(made, Refused) else []
+    if made.pattern is None:
+        return "", _stopped(text, problems[0]["line"])
+    kept = failure["finding"] if failure else None
+    finding = next((one for one in problems if kept and one["check"] == kept["check"]), kept)
+    picture = finding_svg(replace(made.pattern, title=title), finding)
+    if finding is None or failure is None:
+        return picture, "Its pieces, with every choice as offered."
+    return picture, f"{finding['place'] or 'The whole pattern'}, {failure['setting']}: the place is marked."
+
+
+def _stopped(text: str, line: int | None) -> str:
+    """Where drafting stopped, for a body that nothing can be drawn for."""
+    if line is None:
+        return _NOTHING_DRAWN
+    return f"{_NOTHING_DRAWN[:-1]}: drafting stops at line {line}, “{text.splitlines()[line - 1].strip()}”."
+
+
+def _proved_words(proof: Proof) -> str:
+    if proof.proved_at is None:
+        return ""
+    summary = proof.summary
+    return (
+        f"{summary['patterns']:,} patterns: {count(int(summary['bodies']), 'body', 'bodies')}, each at "
+        f"{count(len(summary['settings']), 'setting')} of the choices. Proved on {day(proof.proved_at)}."
+    )
+
+
+def _failed(bodies: Sequence[BodyShown]) -> list[BodyShown]:
+    return sorted((body for body in bodies if body["failed"]), key=lambda body: -body["failed"])
+
+
+def _worst(body: BodyShown, settings: int) -> Option:
+    return Option(body["id"], f"{body['id']}: fails at {body['failed']} of {settings}")
+
+
+def _check(tally: Mapping[str, Any]) -> CheckLine:
+    example = tally["example"]
+    code = str(tally["check"])
+    # A proof that was kept may tell of a check that is no more: it is named by its code.
+    title = title_of(code) if is_told(code) else code
+    return CheckLine(title, f"{tally['bodies']}", Finding(str(example["message"]), str(example["fix"])))
+
+
+def _settings(summary: Mapping[str, Any]) -> Iterator[Pair]:
+    for tally in summary.get("settings", ()):
+        yield Pair(str(tally["setting"]), f"{tally['held']} of {tally['bodies']}")
+
+
+def _title(axis: str) -> str:
+    one, _, other = axis.partition("/")
+    titles = [MEASURES[name].title if name in MEASURES else name for name in (one, other) if name]
+    return titles[0] if len(titles) == 1 else f"{titles[0]} as a share of {titles[1].lower()}"
+
+
+def _range(found: Range) -> Pair:
+    if found.ratio:
+        return Pair(_title(found.axis), f"{100 * found.least:.0f} to {100 * found.most:.0f} %")
+    least = show_length(found.least, Unit.CM, named=False)
+    return Pair(_title(found.axis), f"{least} to {show_length(found.most, Unit.CM)}")
+
+
+def _accept_fields(proof: Proof) -> tuple[Field, ...]:
+    reached = share_of(proof)
+    if reached is None:
+        return ()
+    return (
+        Field(
+            name="share",
+            label="Share of the bodies that is enough",
+            value=percent(reached).removesuffix(" %"),
+            unit="%",
+            mode="decimal",
+        ),
+        Field(
+            name="seen",
+            label="I have looked at the bodies that fail. Customers outside the proved measurements come to me.",
+            kind="tick",
+        ),
+    )

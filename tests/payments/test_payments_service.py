@@ -1,8 +1,0 @@
-"""Payment: for now every pack is a free sample."""
-
-from app.payments.service import settle
-
-
-def test_a_free_sample_is_settled_for_nothing():
-    payment = settle("EUR")
-    assert (payment.kind, payment.state, payment.price_cents, payment.currency) == ("free sample", "settled", 0, "EUR")
