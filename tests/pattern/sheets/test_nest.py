@@ -34,9 +34,9 @@ from app.pattern.sheets.footprint import moved
 from app.pattern.sheets.nest import common_point
 from tests.pattern.drawing.hand_pieces import rectangle, skirt_panel
 from tests.pattern.sheets.pdf_reading import open_pdf, words_of
-from tests.pattern.sheets.test_demo_drafts import DRAFTS
+from tests.places import DRAFT_FILES
 
-SKIRT = next(path for path in DRAFTS if path.stem == "gore_skirt")
+SKIRT = next(path for path in DRAFT_FILES if path.stem == "gore_skirt")
 SIZES = ("84", "92", "100")
 INFO = PrintInfo("Fernhill skirt, sizes 84 to 100")
 

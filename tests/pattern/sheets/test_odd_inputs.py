@@ -25,7 +25,7 @@ from app.pattern.sheets import (
 )
 from tests.pattern.drawing.hand_pieces import bodice_front, rectangle, straight, tab
 from tests.pattern.sheets.pdf_reading import PT, open_pdf, words_of
-from tests.pattern.sheets.test_demo_drafts import DRAFTS
+from tests.places import DRAFT_FILES
 
 #: A skirt of half circles on the fold: an arc of the waist and one of the hem, as books of pattern-cutting draw it.
 CIRCLE = """
@@ -71,7 +71,7 @@ def printed(pattern, tmp_path, paper=PAPERS["a4"]):
     return plan
 
 
-@pytest.mark.parametrize("draft", DRAFTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("draft", DRAFT_FILES, ids=lambda path: path.stem)
 def test_a_very_tall_body(draft, tmp_path):
     pattern = made_of(draft, size_body("92", stature=2050.0))
     if pattern is None:
