@@ -24,6 +24,8 @@ from app.shop.orders.service import Customer, FittingEntry, fitting_by_token, pl
 from tests.proved import EVERYBODY, small_draft, stand_proved
 
 HERE = Path(__file__).parent
+#: How long a test waits for what it expects, s: a busy machine is no fault of the shop.
+PATIENCE = 90
 POSTGRES = os.environ.get("TAPELINE_TEST_POSTGRES", "postgresql://postgres@127.0.0.1:5432/postgres")
 QUICK = {
     "TAPELINE_HEARTBEAT_SECONDS": "0.2",
@@ -95,7 +97,7 @@ class Yard:
         with self.database.reading() as session:
             return session.get_one(Order, order_id)
 
-    def wait(self, order_id, *states, seconds=25):
+    def wait(self, order_id, *states, seconds=PATIENCE):
         """The order once it is in one of the states; fails loudly when it does not get there."""
         deadline = time.monotonic() + seconds
         while (order := self.look(order_id)).state not in states:
@@ -103,7 +105,7 @@ class Yard:
             time.sleep(0.05)
         return order
 
-    def wait_for(self, holds, seconds=25):
+    def wait_for(self, holds, seconds=PATIENCE):
         """Wait until this holds; fails loudly when it never does."""
         deadline = time.monotonic() + seconds
         while not holds():
@@ -124,7 +126,7 @@ class Yard:
         """A short rest between two looks."""
         time.sleep(0.05)
 
-    def wait_for_steps(self, count, seconds=25):
+    def wait_for_steps(self, count, seconds=PATIENCE):
         """Wait until builders have noted this many steps."""
         deadline = time.monotonic() + seconds
         while len(self.steps()) < count:
