@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable, Iterable, Sequence
+from functools import cache
 from typing import Any
 
 from app.pattern.drafting.cannot import CannotDraw, left_out
@@ -466,6 +467,7 @@ def _bound(draw: Callable[..., Any], runs: list[Run]) -> Run:
     return lambda env: draw(*[run(env) for run in runs])
 
 
+@cache
 def _parts(takes: tuple[str, ...], count: int) -> tuple[str, ...] | None:
     """The kinds of `count` parts of a form, or None when it cannot take so many."""
     fixed = [kind for kind in takes if not kind.endswith(("*", "?"))]

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Any
-
-from scipy.optimize import brentq
 
 from app.pattern.drafting.cannot import CannotDraw, told
 from app.pattern.drafting.env import Env, RunEnded, Step, StepFailed, Trace
 from app.pattern.drafting.expressions import Known, Scope, Words
 from app.pattern.drafting.kinds import Kind
+from app.pattern.drafting.solving import solved
 from app.pattern.drafting.sound import size_of, sound, too_much
 from app.pattern.geometry import GeometryError, OutOfEffort
 from app.pattern.language import nodes as n
@@ -69,8 +67,6 @@ RESERVED = frozenset(
 _SOLVED = "length|number|angle"  # the kinds that can be solved for
 #: How often a block may be repeated.
 MOST_REPEATS = 200
-_SOLVE_TRIES = 24  # bracket search
-_SOLVE_CLOSE = 1e-4  # mm: a solved condition holds this closely
 
 
 @dataclass(slots=True)
@@ -209,76 +205,12 @@ def _solve(node: n.Solve, words: Words, scope: Scope, place: _Place) -> Step:
 
     def step(env: Env) -> None:
         kept = len(env.trace)
-        value = _find(lambda v: gap(v, env), low(env), high(env), node.name)
+        value = solved(lambda v: gap(v, env), low(env), high(env), node.name)
         del env.trace[kept:]
         gap(value, env)
         env.trace.append(Trace(key, node.span.line, value))
 
     return guarded(node.span, words, step)
-
-
-def _find(gap: Any, low: float, high: float, name: str) -> float:
-    """The value between `low` and `high` where `gap` is nothing; the first such from below.
-
-    A trial value at which the inside cannot be drawn is passed over; when none can be
-    drawn, the first failure is told.
-    """
-    if not low < high:
-        raise CannotDraw("drafting.solve-limits", "The lower limit is not below the upper.", "Swap or widen them.")
-    tried: list[tuple[float, float]] = []
-    failures: list[StepFailed] = []
-    for value in _trials(low, high):
-        try:
-            tried.append((value, gap(value)))
-        except RunEnded:
-            raise
-        except StepFailed as failed:
-            failures.append(failed)
-            continue
-        bracket = _bracket(tried)
-        if bracket is not None:
-            return _settle(gap, *bracket, name)
-    if not tried:
-        raise failures[0]
-    raise _unsolved(name, low, high, tried)
-
-
-def _trials(low: float, high: float) -> Iterator[float]:
-    """Both limits first, since most conditions change sign between them; then even steps from below."""
-    yield low
-    yield high
-    for index in range(1, _SOLVE_TRIES):
-        yield low + (high - low) * index / _SOLVE_TRIES
-
-
-def _bracket(tried: list[tuple[float, float]]) -> tuple[float, float] | None:
-    """The lowest two neighbouring trials between which the sign changes."""
-    for (a, at_a), (b, at_b) in pairwise(sorted(tried)):
-        if at_a * at_b <= 0.0:
-            return a, b
-    return None
-
-
-def _unsolved(name: str, low: float, high: float, tried: list[tuple[float, float]]) -> CannotDraw:
-    value, off = min(tried, key=lambda pair: abs(pair[1]))
-    return CannotDraw(
-        "drafting.no-solution",
-        f"No “{name}” between {low:.1f} and {high:.1f} mm fits: at best, at {value:.1f}, "
-        f"the sides differ by {abs(off):.2f} mm.",
-        "Widen the limits, or change what is drawn inside.",
-    )
-
-
-def _settle(gap: Any, low: float, high: float, name: str) -> float:
-    # Where it does not settle, the check below says so.
-    value = float(brentq(gap, low, high, xtol=1e-9, rtol=1e-12, maxiter=100, disp=False))
-    if abs(off := gap(value)) > _SOLVE_CLOSE:
-        raise CannotDraw(
-            "drafting.solve-jumps",
-            f"The sides of the condition jump at {name} = {value:.1f} mm and differ by {abs(off):.2f} mm there.",
-            "Draw the inside so that it changes without a break.",
-        )
-    return value
 
 
 _STEPS: dict[type, Any] = {n.Assign: _assign, n.WhenBlock: _when_block, n.Solve: _solve, n.Repeat: _repeat}

@@ -28,7 +28,7 @@ from app.pattern.guide.lines import GARMENT, LINE_MEANINGS, PLUMBING, LineMeanin
 from app.pattern.guide.meanings import FORM_MEANINGS, FormMeaning
 from app.pattern.guide.reckoning import RECKONINGS, UNITS, Reckoning, unit_key
 from app.pattern.language.format import format_draft
-from app.pattern.language.parse import line_grammar
+from app.pattern.language.grammar import line_grammar
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
 from app.pattern.units import Unit, show_length

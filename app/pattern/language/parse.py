@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from functools import cache
-from importlib.resources import files
 from typing import Any
 
-from lark import Lark
 from lark.exceptions import UnexpectedInput
 
 from app.pattern.language import nodes as n
 from app.pattern.language.budget import too_many
 from app.pattern.language.build import Builder
 from app.pattern.language.deep import depth, nesting
+from app.pattern.language.grammar import line_grammar
+from app.pattern.language.line_reader import read_line
 from app.pattern.language.lines import LIMITS, Line, Source, cut_lines, too_large
 from app.pattern.language.near import nearest, perhaps
 from app.pattern.language.say import say_unread, stop_of
@@ -36,23 +35,8 @@ from app.pattern.language.unread import (
 )
 from app.pattern.problem import Problem, Span, in_order
 
-__all__ = ["HEADS", "SECTIONS", "UNDER", "Parsed", "line_grammar", "parse"]
+__all__ = ["HEADS", "SECTIONS", "UNDER", "Parsed", "parse"]
 
-_STARTS = (
-    "draft_line",
-    "for_line",
-    "sheet_head",
-    "needs_line",
-    "choice_line",
-    "fabric_line",
-    "notion_line",
-    "step_line",
-    "piece_head",
-    "piece_line",
-    "sew_line",
-    "girth_line",
-    "brace",
-)
 SECTIONS = (
     "draft",
     "for",
@@ -90,13 +74,6 @@ class Parsed:
     draft: n.Draft | None
     problems: tuple[Problem, ...]
     source: Source
-
-
-@cache
-def line_grammar() -> Lark:
-    """The grammar of single lines, ready to read by any of its starting rules."""
-    grammar = files(__package__).joinpath("grammar.lark").read_text("utf-8")
-    return Lark(grammar, parser="lalr", lexer="contextual", start=list(_STARTS), propagate_positions=True)
 
 
 class _Reader:
@@ -138,17 +115,17 @@ class _Reader:
             )
             return None
         try:
-            tree = line_grammar().parse(text, start=start)
+            node, made = read_line(text, start, Builder(self.source.file, text, number, shift))
         except UnexpectedInput as wrong:
             slip = say_unread(wrong, text, start, _stops)
             self._note("language.unreadable", slip.message, slip.fix, self._span(text, slip, number, shift))
             return None
-        if (deep := depth(tree)) > LIMITS.parts:
+        if made > LIMITS.parts and (deep := depth(line_grammar().parse(text, start=start))) > LIMITS.parts:
             said = f"The parts of this line lie {deep} deep inside one another."
             span = Span(self.source.file, number, 1, len(text.split("\n")[0]) + 1)
             self._note("language.nesting", said, "Give inner parts a name of their own.", span)
             return None
-        return Builder(self.source.file, number, shift).transform(tree)
+        return node
 
     def _span(self, text: str, slip: Slip, number: int, shift: int) -> Span:
         """Where a slip in a line stands in the draft; only what is in its first row."""
