@@ -7,8 +7,8 @@ from itertools import pairwise
 
 import scipy
 
-from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.env import RunEnded, StepFailed
+from app.pattern.drafting.errors import CannotDraw
 
 __all__ = ["solved"]
 

@@ -15,7 +15,7 @@ from app.pattern.drafting.forms.points import POINTS
 from app.pattern.drafting.forms.shapes import SHAPES
 from app.pattern.drafting.kinds import say_kind
 from app.pattern.drafting.playback import Frame
-from app.pattern.drafting.shapes.changes import told
+from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.guide.examples import (
     Played,
     cut_example,
@@ -151,7 +151,7 @@ def _group_of(form: Form) -> Group:
 
 def _comes_to(frame: Frame, form: Form) -> str:
     if frame.changes:
-        return "; ".join(told(change, Unit.CM) for change in frame.changes)
+        return "; ".join(change_in_words(change, Unit.CM) for change in frame.changes)
     if not frame.measures:
         return ""
     name, value = frame.measures[-1]

@@ -15,24 +15,24 @@ from app.pattern.language.deep import depth, nesting
 from app.pattern.language.grammar import line_grammar
 from app.pattern.language.line_reader import read_line
 from app.pattern.language.lines import LIMITS, Line, Source, cut_lines, too_large
-from app.pattern.language.near import nearest, perhaps
-from app.pattern.language.say import say_unread, stop_of
-from app.pattern.language.slips import Slip
-from app.pattern.language.unread import (
+from app.pattern.language.near import nearest, suggest
+from app.pattern.language.recovery import (
     CLAUSES,
     assigned,
     assigned_here,
-    called,
     clause_word,
     dotted_in,
     first_name,
     first_token,
     heads_block,
     names_in,
+    possible_names,
     second_name,
     sheet_name,
     step_names,
 )
+from app.pattern.language.slips import Slip
+from app.pattern.language.syntax_errors import explain_syntax_error, stop_of
 from app.pattern.problem import Problem, Span, in_order
 
 __all__ = ["HEADS", "SECTIONS", "UNDER", "Parsed", "parse"]
@@ -117,7 +117,7 @@ class _Reader:
         try:
             node, made = read_line(text, start, Builder(self.source.file, text, number, shift))
         except UnexpectedInput as wrong:
-            slip = say_unread(wrong, text, start, _stops)
+            slip = explain_syntax_error(wrong, text, start, _stops)
             self._note("language.unreadable", slip.message, slip.fix, self._span(text, slip, number, shift))
             return None
         if made > LIMITS.parts and (deep := depth(line_grammar().parse(text, start=start))) > LIMITS.parts:
@@ -149,7 +149,7 @@ class _Reader:
         self._note(
             "language.section",
             f"No section begins with “{word or line.text.strip()[:20]}”.",
-            perhaps(meant, SECTIONS, "Begin with one of: " + ", ".join(SECTIONS) + "."),
+            suggest(meant, SECTIONS, "Begin with one of: " + ", ".join(SECTIONS) + "."),
             self._word_span(line),
         )
         section = meant if meant in SECTIONS else nearest(meant, SECTIONS)
@@ -276,7 +276,7 @@ class _Reader:
             span = self._line_span(line)
             self.parts[section].append(n.FabricLine(first_name(line), "", None, False, False, None, None, None, span))
         else:
-            self.unread += names_in(line.text) if section == "needs" else called(line)
+            self.unread += names_in(line.text) if section == "needs" else possible_names(line)
 
     def _figures(self, line: Line) -> None:
         self._bare(line)

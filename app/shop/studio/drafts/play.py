@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from app.base import aside
 from app.pattern.drafting.playback import Frame, frame_at
-from app.pattern.drafting.shapes.changes import told
+from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.drawing.playback import box_of, frame_svg
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language import nodes as n
@@ -74,7 +74,7 @@ def play_to(subject: Subject, size: str, line: int) -> Played | None:
         line=frame.line,
         words=" ".join(frame.words.split()),
         measures=tuple(Pair(name.replace("_", " "), words) for name, words in _measures(drawing, frame)),
-        changed=tuple(told(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
+        changed=tuple(change_in_words(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
         drawing=Markup(frame_svg(frame, box_of([frame, whole]))),
         stopped=_stopped(drawing),
     )
