@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
 from app.pattern.drafting import Env, Given, Program, choose
 from app.pattern.language import nodes as n
+from app.pattern.language.walk import find_all
 from app.pattern.make import DraftCard, compiled, read_draft
 from app.pattern.problem import Place, Problem
 
@@ -116,17 +117,7 @@ class Decided:
         return words - {choice.name for choice in choices} | set(self.values)
 
 
-def _names_in(node: Any) -> Iterator[str]:
-    """Every name of an expression; a dotted one or a function counts as one that no choice has."""
-    if isinstance(node, n.Name):
-        yield node.name
-    elif isinstance(node, n.Dotted | n.Trace):
-        yield "."
-    for part in _parts(node):
-        yield from _names_in(part)
-
-
-def _parts(node: Any) -> Iterable[Any]:
-    if isinstance(node, tuple):
-        return node
-    return [getattr(node, f.name) for f in fields(node) if f.name != "span"] if is_dataclass(node) else ()
+def _names_in(test: n.Expr) -> Iterator[str]:
+    """Every name of an expression; a dotted one or a shape counts as one that no choice has."""
+    for node in find_all(test, n.Name, n.Dotted, n.Trace):
+        yield node.name if isinstance(node, n.Name) else "."

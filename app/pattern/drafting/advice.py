@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import fields, is_dataclass, replace
-from typing import Any
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from app.pattern.drafting.program import Program
 from app.pattern.language import nodes as n
+from app.pattern.language.walk import find_all
 from app.pattern.problem import Problem, Severity, Span, in_order
 
 __all__ = ["CUT_SOMETHING", "NO_PIECE", "advice_of"]
@@ -53,7 +53,7 @@ def _cloths_and_sheets(program: Program) -> Iterator[Problem]:
         if fabric.name not in cut:
             said = f"No piece is cut from “{fabric.name}”."
             yield tell("drafting.unused-fabric", said, "Cut something from it, or take it out.", fabric.span)
-    traced = {*program.piece_sheets.values(), *(node.owner for node in _nodes(draft) if isinstance(node, n.Dotted))}
+    traced = {*program.piece_sheets.values(), *(node.owner for node in find_all(draft, n.Dotted))}
     for sheet in draft.sheets:
         if sheet.name not in traced:
             said = f"No piece comes from the sheet “{sheet.name}”."
@@ -89,30 +89,18 @@ def _getting_in(program: Program) -> Iterator[Problem]:
         yield program.source.problem("drafting.getting-in-unsaid", said, fix, girths[0].span)
 
 
-def _assigned(steps: tuple[n.StepNode, ...]) -> Iterator[tuple[str, Span]]:
+def _assigned(steps: tuple[n.StepNode, ...]) -> Iterable[tuple[str, Span]]:
     """The names that steps set, blocks opened, each the first time."""
-    seen: set[str] = set()
-    for node in _nodes(steps):
-        if isinstance(node, n.Assign) and node.name not in seen:
-            seen.add(node.name)
-            yield node.name, node.span
+    first: dict[str, Span] = {}
+    for step in find_all(steps, n.Assign):
+        first.setdefault(step.name, step.span)
+    return first.items()
 
 
 def _names(draft: n.Draft) -> Iterator[str]:
     """Every name that some expression of the draft uses; that of a dotted one too, as of a figure in a sheet."""
-    for node in _nodes(draft):
+    for node in find_all(draft, n.Dotted, n.Name):
         if isinstance(node, n.Dotted):
             yield from (node.owner, node.name)
-        elif isinstance(node, n.Name) and node not in draft.needs:
+        elif node not in draft.needs:
             yield node.name
-
-
-def _nodes(node: Any) -> Iterator[Any]:
-    """A node and all its parts."""
-    if isinstance(node, tuple):
-        for part in node:
-            yield from _nodes(part)
-    elif is_dataclass(node) and not isinstance(node, Span):
-        yield node
-        for field in fields(node):
-            yield from _nodes(getattr(node, field.name))

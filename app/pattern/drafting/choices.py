@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from app.pattern.drafting.expressions import Scope, Words
+from app.pattern.drafting.expressions import ExpressionCompiler, Scope
 from app.pattern.drafting.kinds import Given
 from app.pattern.language import nodes as n
-from app.pattern.language import perhaps
+from app.pattern.language import suggest
 from app.pattern.names import titled
 from app.pattern.problem import Place, Problem
 from app.pattern.units import LengthError, Unit, has_unit, read_length, show_length
@@ -34,55 +34,55 @@ class Choice:
     options: tuple[str, ...] = ()
 
 
-def read_choices(lines: tuple[n.ChoiceLine, ...], words: Words) -> tuple[Choice, ...]:
-    """The choices of a draft; wrong ones are noted in `words` and still listed, so that names stay known."""
-    return tuple(_read(line, words) for line in lines)
+def read_choices(lines: tuple[n.ChoiceLine, ...], compiler: ExpressionCompiler) -> tuple[Choice, ...]:
+    """The choices of a draft; wrong ones are noted by `compiler` and still listed, so that names stay known."""
+    return tuple(_read(line, compiler) for line in lines)
 
 
-def _read(line: n.ChoiceLine, words: Words) -> Choice:
+def _read(line: n.ChoiceLine, compiler: ExpressionCompiler) -> Choice:
     title = titled(line.title, line.name)
     if line.options:
         option = line.default.name if isinstance(line.default, n.Name) else ""
         if option not in line.options:
-            fix = words.perhaps(option, line.options, f"Begin with one of: {', '.join(line.options)}.")
-            words.note("drafting.option", "The default is none of the options.", fix, line.default.span)
+            fix = compiler.suggest(option, line.options, f"Begin with one of: {', '.join(line.options)}.")
+            compiler.note("drafting.option", "The default is none of the options.", fix, line.default.span)
         return Choice(line.name, title, "option", option or line.options[0], options=line.options)
-    kind, default = _default(line, words)
+    kind, default = _default(line, compiler)
     if kind == "yesno":
         return Choice(line.name, title, "yesno", bool(default))
-    return _limited(line, title, kind, default, words)
+    return _limited(line, title, kind, default, compiler)
 
 
-def _default(line: n.ChoiceLine, words: Words) -> tuple[str, float]:
+def _default(line: n.ChoiceLine, compiler: ExpressionCompiler) -> tuple[str, float]:
     """Kind and value of the default; a bare number beside limits that are lengths lacks its unit (0 needs none)."""
     bare = isinstance(line.default, n.Quantity) and line.default.kind == "number"
     long = any(isinstance(node, n.Quantity) and node.kind == "length" for node in (line.least, line.most))
     if bare and long:
-        return "length", _fixed(line.default, "length", words)[1]
-    return _fixed(line.default, "length|number|yesno", words)
+        return "length", _fixed(line.default, "length", compiler)[1]
+    return _fixed(line.default, "length|number|yesno", compiler)
 
 
-def _fixed(node: n.Expr, wanted: str, words: Words) -> tuple[str, float]:
+def _fixed(node: n.Expr, wanted: str, compiler: ExpressionCompiler) -> tuple[str, float]:
     """Kind and value of an expression that hangs on nothing else; 0, with a problem noted, when it has none."""
-    noted = len(words.problems)
-    compiled = words.wanted(node, Scope(), wanted)
-    value: Any = words.fixed(node) if len(words.problems) == noted else 0.0
+    noted = len(compiler.problems)
+    compiled = compiler.wanted(node, Scope(), wanted)
+    value: Any = compiler.fixed(node) if len(compiler.problems) == noted else 0.0
     return compiled.kind.name, value if isinstance(value, int | float) else 0.0
 
 
-def _limited(line: n.ChoiceLine, title: str, kind: str, default: float, words: Words) -> Choice:
+def _limited(line: n.ChoiceLine, title: str, kind: str, default: float, compiler: ExpressionCompiler) -> Choice:
     if line.least is None or line.most is None:
-        words.note("drafting.limits", "A measured choice needs its limits.", "Write: from 2cm to 8cm.", line.span)
+        compiler.note("drafting.limits", "A measured choice needs its limits.", "Write: from 2cm to 8cm.", line.span)
         return Choice(line.name, title, kind, default, default, default)
-    noted = len(words.problems)
-    least, most = (_fixed(node, kind, words)[1] for node in (line.least, line.most))
-    if len(words.problems) > noted:
+    noted = len(compiler.problems)
+    least, most = (_fixed(node, kind, compiler)[1] for node in (line.least, line.most))
+    if len(compiler.problems) > noted:
         return Choice(line.name, title, kind, default, least, most)
     if least > most:
-        fix = f"Write: from {words.written(line.most.span)} to {words.written(line.least.span)}."
-        words.note("drafting.limits", "The limits stand the wrong way round: the lower comes first.", fix, line.span)
+        fix = f"Write: from {compiler.written(line.most.span)} to {compiler.written(line.least.span)}."
+        compiler.note("drafting.limits", "The limits stand the wrong way round: the lower comes first.", fix, line.span)
     elif not (least <= default <= most or _lacks_unit(line.default, kind)):
-        words.note("drafting.limits", "The default lies outside its own limits.", "Widen the limits.", line.span)
+        compiler.note("drafting.limits", "The default lies outside its own limits.", "Widen the limits.", line.span)
     return Choice(line.name, title, kind, default, least, most)
 
 
@@ -107,7 +107,7 @@ def choose(choices: tuple[Choice, ...], given: Mapping[str, Any]) -> tuple[dict[
 
 def _unknown(name: str, choices: tuple[Choice, ...]) -> Problem:
     names = [c.name for c in choices]
-    fix = perhaps(name, names, "It has: " + (", ".join(names) or "none") + ".")
+    fix = suggest(name, names, "It has: " + (", ".join(names) or "none") + ".")
     return Problem("choice.unknown", f"This draft has no choice “{name}”.", fix, Place(point=name))
 
 
@@ -121,7 +121,7 @@ def _chosen(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
         if given in choice.options:
             return str(given), None
         return choice.default, _wrong(
-            choice, given, perhaps(str(given), choice.options, "One of: " + ", ".join(choice.options))
+            choice, given, suggest(str(given), choice.options, "One of: " + ", ".join(choice.options))
         )
     return _measured(choice, given)
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.kinds import DartShape, Value
 from app.pattern.geometry import Effort, Path, Point
 from app.pattern.problem import Problem
 
 __all__ = ["MOST_WORK", "Env", "Run", "RunEnded", "Step", "StepFailed", "Trace"]
 
-#: Work that may be done for one body, in units of some 10 µs (see `geometry.effort`): a plain step counts 1, curves by
+#: Work that may be done for one body, in units of some 10 µs (see `geometry.work`): a plain step counts 1, curves by
 #: what they are made of, and so does each trial of a solve. No draft of the catalogue needs a tenth of it.
 MOST_WORK = 100_000
 

@@ -4,21 +4,22 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable, Iterable, Sequence
+from functools import cache
 from typing import Any
 
-from app.pattern.drafting.cannot import CannotDraw, left_out
 from app.pattern.drafting.env import Env, Run
+from app.pattern.drafting.errors import CannotDraw, piece_left_out
 from app.pattern.drafting.forms import FORMS, Form
 from app.pattern.drafting.kinds import Kind, Value, say_kind
+from app.pattern.drafting.limits import require_drawable, work_of
 from app.pattern.drafting.offers import offer
 from app.pattern.drafting.scope import Compiled, Known, Scope
-from app.pattern.drafting.shape_words import ShapeWords
-from app.pattern.drafting.sound import size_of, sound
-from app.pattern.language import Source, perhaps
+from app.pattern.drafting.shape_expressions import ShapeCompiler
+from app.pattern.language import Source, suggest
 from app.pattern.language import nodes as n
 from app.pattern.problem import Problem, Span
 
-__all__ = ["FUNCTIONS", "OPERATORS", "Compiled", "Known", "Scope", "Words", "name_list"]
+__all__ = ["FUNCTIONS", "OPERATORS", "Compiled", "Known", "Scope", "ExpressionCompiler", "name_list"]
 
 _UNKNOWN = Kind("unknown")
 _DIMENSIONS = {"number": 0, "length": 1, "area": 2}
@@ -30,7 +31,7 @@ _MOST_HELD = 2_000  # names a shape may hold: each pivot may halve any side, so 
 _MOST_TOLD = 500  # problems of one draft's names and kinds
 #: Above any area (mm²) of a garment, and low enough that what is drawn with it ends.
 _HUGE = 1e9
-_FEW, _PART = 3, 2  # so many parts of a form are no work; each of more is so much (see `geometry.effort`)
+_FEW, _PART = 3, 2  # so many parts of a form are no work; each of more is so much (see `geometry.work`)
 _ORDER = {"<": operator.lt, ">": operator.gt, "<=": operator.le, ">=": operator.ge}
 
 
@@ -83,7 +84,7 @@ def _no_such_edge(node: n.Dotted, env: Env) -> CannotDraw:
             f"The piece {node.owner} is cut without an edge “{node.name}”: pattern work took it away or renamed it.",
             f"Its edges are: {name_list(edges)}. What the sheet still has can be measured there.",
         )
-    return left_out(node.owner)
+    return piece_left_out(node.owner)
 
 
 #: What arithmetic does, by the name of its form.
@@ -98,7 +99,7 @@ OPERATORS: dict[str, Callable[..., float]] = {
 FUNCTIONS = tuple(name for name in (*FORMS, *_SAME, "width()", "folded()") if name.endswith("()"))
 
 
-class Words(ShapeWords):
+class ExpressionCompiler(ShapeCompiler):
     """Compiles expressions of one draft and collects their problems.
 
     `sheets` and `pieces` map an owner's name to what it holds, for `owner.name`;
@@ -126,9 +127,9 @@ class Words(ShapeWords):
         """True when so many problems are noted that looking on would only cost time."""
         return len(self.problems) >= _MOST_TOLD
 
-    def perhaps(self, word: str, names: Iterable[str], otherwise: str) -> str:
+    def suggest(self, word: str, names: Iterable[str], otherwise: str) -> str:
         """A remedy: the nearest name when there is one, else `otherwise`."""
-        return otherwise if self.full else perhaps(word, names, otherwise)
+        return otherwise if self.full else suggest(word, names, otherwise)
 
     def wanted(self, node: n.Expr, scope: Scope, wanted: str) -> Compiled:
         """Compile `node`, which must be of the kind `wanted`; keeps it in the table for `Program.run_of`."""
@@ -144,7 +145,7 @@ class Words(ShapeWords):
         """The value of a compiled `node` that hangs on nothing else; 0, with a problem noted, when it has none."""
         try:
             value = self.table[id(node)](Env({}))
-            sound(value)
+            require_drawable(value)
         except CannotDraw as cannot:
             self.note(cannot.code, cannot.message, cannot.fix, node.span)
             return 0.0
@@ -196,7 +197,7 @@ class Words(ShapeWords):
         self.note(
             "drafting.unknown-name",
             f"Nothing named “{node.name}” is known here.",
-            self.perhaps(node.name, names, _NAME_IT if names else _MEASURE_IT),
+            self.suggest(node.name, names, _NAME_IT if names else _MEASURE_IT),
             node.span,
         )
 
@@ -216,11 +217,11 @@ class Words(ShapeWords):
         if known is not None:
             return Compiled(known.kind, _looked_up(known.key, node.name))
         if sheet is not None:
-            fix = self.perhaps(node.name, sheet.names, f"It has: {name_list(list(sheet.names))}.")
+            fix = self.suggest(node.name, sheet.names, f"It has: {name_list(list(sheet.names))}.")
             self.note("drafting.unknown-name", f"The sheet {node.owner} has no “{node.name}”.", fix, node.span)
         elif not self.owners_open and (owner is None or owner.kind != _UNKNOWN):
             owners = [*self.pieces, *self.sheets]
-            fix = self.perhaps(node.owner, owners, f"Known are: {name_list(owners)}.")
+            fix = self.suggest(node.owner, owners, f"Known are: {name_list(owners)}.")
             self.note("drafting.unknown-owner", f"No piece or sheet is named “{node.owner}”.", fix, node.span)
         return Compiled(_UNKNOWN, _constant(0.0))
 
@@ -228,7 +229,7 @@ class Words(ShapeWords):
         known = edges.find(node.name)
         if known is None:
             names = edges.names
-            fix = self.perhaps(node.name, names, f"Its edges are: {name_list(list(names))}.")
+            fix = self.suggest(node.name, names, f"Its edges are: {name_list(list(names))}.")
             self.note("drafting.unknown-edge", f"The piece {node.owner} has no edge “{node.name}”.", fix, node.span)
             return Compiled(_UNKNOWN, _constant(0.0))
         key = known.key
@@ -267,7 +268,7 @@ class Words(ShapeWords):
     def _is_option(self, node: n.Compare, left: Compiled) -> Compiled:
         option = node.right.name if isinstance(node.right, n.Name) else ""
         if option not in left.kind.options:
-            fix = self.perhaps(option, left.kind.options, f"It may be: {name_list(left.kind.options)}.")
+            fix = self.suggest(option, left.kind.options, f"It may be: {name_list(left.kind.options)}.")
             self.note("drafting.option", f"“{option}” is none of this choice's options.", fix, node.right.span)
         run, same = left.run, node.op == "is"
         return Compiled(Kind("yesno"), lambda env: (run(env) == option) is same)
@@ -309,7 +310,7 @@ class Words(ShapeWords):
         return self._form(node, form, scope)
 
     def _no_form(self, node: n.Call) -> None:
-        fix = self.perhaps(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS, 20)}.")
+        fix = self.suggest(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS, 20)}.")
         self.note("drafting.unknown-form", f"There is no {node.form}.", fix, node.span)
 
     def _form(self, node: n.Call, form: Form, scope: Scope) -> Compiled:
@@ -342,7 +343,7 @@ class Words(ShapeWords):
         if piece not in self.piece_scopes and piece and self.owners_open:
             return Compiled(Kind("length"), _constant(0.0))
         if piece not in self.piece_scopes or len(node.args) != 2:
-            fix = self.perhaps(piece, self.piece_scopes, "Write width(piece, point).")
+            fix = self.suggest(piece, self.piece_scopes, "Write width(piece, point).")
             self.note("drafting.width", "width() takes a piece and a point of its sheet.", fix, node.span)
             return Compiled(Kind("length"), _constant(0.0))
         at: Any = self.wanted(node.args[1], self.piece_scopes[piece], "point").run
@@ -449,7 +450,7 @@ def _weighed(form: Form, runs: list[Run]) -> Run:
 
     def run(env: Env) -> Any:
         parts = [part(env) for part in runs]
-        env.effort.spend(least + sum(map(size_of, parts)))
+        env.effort.spend(least + sum(map(work_of, parts)))
         return draw(*parts)
 
     return run
@@ -466,6 +467,7 @@ def _bound(draw: Callable[..., Any], runs: list[Run]) -> Run:
     return lambda env: draw(*[run(env) for run in runs])
 
 
+@cache
 def _parts(takes: tuple[str, ...], count: int) -> tuple[str, ...] | None:
     """The kinds of `count` parts of a form, or None when it cannot take so many."""
     fixed = [kind for kind in takes if not kind.endswith(("*", "?"))]

@@ -10,9 +10,9 @@ from typing import Any
 from app.pattern.body import MEASURES
 from app.pattern.drafting.choices import Choice, read_choices
 from app.pattern.drafting.env import Run, Step
-from app.pattern.drafting.expressions import Known, Scope, Words, name_list
+from app.pattern.drafting.expressions import ExpressionCompiler, Known, Scope, name_list
 from app.pattern.drafting.kinds import Kind
-from app.pattern.drafting.shape_words import held_names
+from app.pattern.drafting.shape_expressions import held_names
 from app.pattern.drafting.steps import lay_steps
 from app.pattern.language import Draft, Source, nearest
 from app.pattern.language import nodes as n
@@ -54,7 +54,7 @@ def compile_draft(draft: Draft, source: Source) -> tuple[Program, tuple[Problem,
 class _Compiler:
     def __init__(self, draft: Draft, source: Source) -> None:
         self.draft = draft
-        self.words = Words(source)
+        self.expressions = ExpressionCompiler(source)
         self.globals = Scope()
         self.piece_sheets: dict[str, str] = {}
 
@@ -62,13 +62,13 @@ class _Compiler:
         """Everything in the order in which names become known."""
         self.globals.open = self.draft.lost
         owners = [node.name for node in self.draft.sheets] + [node.name for node in self.draft.pieces]
-        self.words.owners_open = self.draft.lost or "" in owners
+        self.expressions.owners_open = self.draft.lost or "" in owners
         statures = self._statures()
         self._needs()
         choices = self._choices()
         self.globals.may_hold(self.draft.unread)
         self._fabrics_and_notions_names()
-        figures = tuple(lay_steps(self.draft.figures, self.words, self.globals, "figures"))
+        figures = tuple(lay_steps(self.draft.figures, self.expressions, self.globals, "figures"))
         sheets = tuple(self._sheet(sheet) for sheet in self.draft.sheets)
         self._twice("sheet", self.draft.sheets)
         self._twice("piece", self.draft.pieces)
@@ -77,11 +77,11 @@ class _Compiler:
         self._fabrics()
         self._assembly()
         self._instructions()
-        words = self.words
+        done = self.expressions
         program = Program(
-            self.draft, words.source, choices, figures, sheets, self.piece_sheets, words.table, words.kinds, statures
+            self.draft, done.source, choices, figures, sheets, self.piece_sheets, done.table, done.kinds, statures
         )
-        return program, tuple(words.problems)
+        return program, tuple(done.problems)
 
     # ---- what is known from the start
     def _statures(self) -> tuple[float, float] | None:
@@ -90,21 +90,21 @@ class _Compiler:
         if whom is None or whom.least is None or whom.most is None:
             return None
         for node in (whom.least, whom.most):
-            self.words.wanted(node, Scope(), "length")
-        found = [self.words.fixed(node) for node in (whom.least, whom.most)]
+            self.expressions.wanted(node, Scope(), "length")
+        found = [self.expressions.fixed(node) for node in (whom.least, whom.most)]
         least, most = (value if isinstance(value, float | int) else 0.0 for value in found)
         if least > most:
             said = "The smallest stature is greater than the greatest."
-            self.words.note("drafting.statures", said, "Exchange the two.", whom.span)
+            self.expressions.note("drafting.statures", said, "Exchange the two.", whom.span)
         return float(least), float(most)
 
     def _needs(self) -> None:
         for need in self.draft.needs:
             if need.name not in MEASURES:
-                self.words.note(
+                self.expressions.note(
                     "drafting.unknown-measurement",
                     f"“{need.name}” is no measurement of the register.",
-                    self.words.perhaps(need.name, MEASURES, "Use the names of ISO 8559-1, such as bust_girth."),
+                    self.expressions.suggest(need.name, MEASURES, "Use the names of ISO 8559-1, such as bust_girth."),
                     need.span,
                 )
                 # The name that was meant is taken as known, so that one slip is told once.
@@ -113,10 +113,10 @@ class _Compiler:
             self.globals.names[need.name] = Known(f"body.{need.name}", Kind("length"), need.span)
 
     def _choices(self) -> tuple[Choice, ...]:
-        choices = read_choices(self.draft.choices, self.words)
+        choices = read_choices(self.draft.choices, self.expressions)
         for choice, line in zip(choices, self.draft.choices, strict=False):
             if choice.name in self.globals.names:
-                self.words.note(
+                self.expressions.note(
                     "drafting.name-twice", f"“{choice.name}” is named twice.", "Choose another name.", line.span
                 )
             self.globals.names[choice.name] = Known(
@@ -128,7 +128,7 @@ class _Compiler:
         for name, count in Counter(node.name for node in nodes).items():
             if count > 1 and name:
                 span = [node.span for node in nodes if node.name == name][-1]
-                self.words.note("drafting.name-twice", f"Two {what}s are named “{name}”.", "Rename one.", span)
+                self.expressions.note("drafting.name-twice", f"Two {what}s are named “{name}”.", "Rename one.", span)
 
     def _fabrics_and_notions_names(self) -> None:
         self._twice("fabric", self.draft.fabrics)
@@ -137,8 +137,8 @@ class _Compiler:
     def _sheet(self, sheet: n.SheetNode) -> tuple[str, tuple[Step, ...]]:
         scope = Scope({}, self.globals)
         scope.may_hold(sheet.unread)
-        self.words.sheets[sheet.name] = scope
-        return sheet.name, tuple(lay_steps(sheet.steps, self.words, scope, f"sheet {sheet.name}"))
+        self.expressions.sheets[sheet.name] = scope
+        return sheet.name, tuple(lay_steps(sheet.steps, self.expressions, scope, f"sheet {sheet.name}"))
 
     # ---- pieces
     def _piece(self, piece: n.PieceNode) -> None:
@@ -150,29 +150,31 @@ class _Compiler:
         self._only(piece, (n.AllowanceClause,), "allowance")
         # Without its outline line, told by now, a piece may have any edge.
         edges = self._outline(piece, outline, scope) if outline else Scope(open=True)
-        self.words.pieces[piece.name] = edges
+        self.expressions.pieces[piece.name] = edges
         for clause in piece.clauses:
             self._clause(piece, clause, scope, edges)
 
     def _sheet_of(self, piece: n.PieceNode) -> Scope:
-        sheets = self.words.sheets
+        sheets = self.expressions.sheets
         name = piece.sheet or (
             piece.name if piece.name in sheets else next(iter(sheets), "") if len(sheets) == 1 else ""
         )
-        if name not in sheets and "piece" not in piece.unread and not self.words.owners_open:
-            fix = self.words.perhaps(piece.sheet, sheets, f"Write: from SHEET. Known are: {name_list(list(sheets))}.")
+        if name not in sheets and "piece" not in piece.unread and not self.expressions.owners_open:
+            fix = self.expressions.suggest(
+                piece.sheet, sheets, f"Write: from SHEET. Known are: {name_list(list(sheets))}."
+            )
             said = (
                 f"There is no sheet “{piece.sheet}”."
                 if piece.sheet
                 else "It is not said from which sheet this piece comes."
             )
-            self.words.note("drafting.unknown-sheet", said, fix, piece.span)
+            self.expressions.note("drafting.unknown-sheet", said, fix, piece.span)
         # Where a slip is likely the sheet that was meant is taken, so that the slip is told once.
-        likely = None if self.words.owners_open else nearest(name, sheets)
+        likely = None if self.expressions.owners_open else nearest(name, sheets)
         meant = name if name in sheets else likely
         scope = sheets[meant] if meant is not None else Scope({}, self.globals, open=True)
         self.piece_sheets[piece.name] = name
-        self.words.piece_scopes[piece.name] = scope
+        self.expressions.piece_scopes[piece.name] = scope
         return scope
 
     def _cuts(self, piece: n.PieceNode) -> None:
@@ -180,21 +182,21 @@ class _Compiler:
         any_other = self.draft.lost or "" in fabrics
         for cut in piece.cuts:
             if not any_other and cut.fabric not in (*fabrics, *self.draft.unread):
-                fix = self.words.perhaps(cut.fabric, fabrics, "List it under fabrics.")
-                self.words.note("drafting.unknown-fabric", f"There is no fabric “{cut.fabric}”.", fix, cut.span)
+                fix = self.expressions.suggest(cut.fabric, fabrics, "List it under fabrics.")
+                self.expressions.note("drafting.unknown-fabric", f"There is no fabric “{cut.fabric}”.", fix, cut.span)
             if cut.pair and cut.count % 2:
-                self.words.note(
+                self.expressions.note(
                     "drafting.odd-pair", f"{cut.count} pieces make no mirrored pairs.", "Cut an even number.", cut.span
                 )
             if cut.count < 1:
-                self.words.note("drafting.no-cut", "None of this piece is cut.", "Cut at least 1.", cut.span)
+                self.expressions.note("drafting.no-cut", "None of this piece is cut.", "Cut at least 1.", cut.span)
 
     def _only(self, piece: n.PieceNode, sort: tuple[type, ...], word: str) -> Any:
         found = [clause for clause in piece.clauses if isinstance(clause, sort)]
         may_be = self.draft.lost or word in piece.unread or "" in piece.unread
         if len(found) > 1 or (not found and not may_be):
             said = f"The piece {piece.name} has {'no' if not found else 'more than one'} {word} line."
-            self.words.note("drafting.piece-line", said, f"Give it one line beginning with “{word}”.", piece.span)
+            self.expressions.note("drafting.piece-line", said, f"Give it one line beginning with “{word}”.", piece.span)
         return found[0] if found else None
 
     def _outline(self, piece: n.PieceNode, clause: n.OutlineClause | n.OutlineOf, scope: Scope) -> Scope:
@@ -202,9 +204,9 @@ class _Compiler:
             return self._outline_of(piece, clause, scope)
         edges = Scope()
         for item in clause.items:
-            compiled = self.words.wanted(item.source, scope, "path|dart")
+            compiled = self.expressions.wanted(item.source, scope, "path|dart")
             if item.name in edges.names:
-                self.words.note(
+                self.expressions.note(
                     "drafting.name-twice", f"Two edges are named “{item.name}”.", "Rename one with “as”.", item.span
                 )
             edges.names[item.name] = Known(f"{piece.name}.{item.name}", compiled.kind, item.span)
@@ -213,7 +215,7 @@ class _Compiler:
         return edges
 
     def _outline_of(self, piece: n.PieceNode, clause: n.OutlineOf, scope: Scope) -> Scope:
-        compiled = self.words.wanted(clause.shape, scope, "shape")
+        compiled = self.expressions.wanted(clause.shape, scope, "shape")
         held = held_names(compiled.kind)
         edges = Scope(open="unknown" in (compiled.kind.name, *held.values()))
         for name, kind in held.items():
@@ -243,30 +245,32 @@ class _Compiler:
 
     def _wanted(self, node: n.Expr | None, scope: Scope, kind: str) -> None:
         if node is not None:
-            self.words.wanted(node, scope, kind)
+            self.expressions.wanted(node, scope, kind)
 
     def _edge_known(self, piece: n.PieceNode, edge: str, edges: Scope, span: Span) -> None:
         if edge and edges.find(edge) is None:
-            fix = self.words.perhaps(edge, edges.names, f"Its edges are: {name_list(list(edges.names))}.")
-            self.words.note("drafting.unknown-edge", f"The piece {piece.name} has no edge “{edge}”.", fix, span)
+            fix = self.expressions.suggest(edge, edges.names, f"Its edges are: {name_list(list(edges.names))}.")
+            self.expressions.note("drafting.unknown-edge", f"The piece {piece.name} has no edge “{edge}”.", fix, span)
 
     def _run_known(self, run: n.RunNode) -> None:
         """A seam takes edges of pieces only: not darts, nor what else stands on the sheet behind a piece."""
-        edges = self.words.pieces.get(run.piece)
+        edges = self.expressions.pieces.get(run.piece)
         if edges is None:
             self._no_piece(run)
             return
         known = edges.find(run.edge)
         if known is None or known.kind.name == "dart":
             sides = [name for name, side in edges.names.items() if side.kind.name != "dart"]
-            fix = self.words.perhaps(run.edge, sides, f"Its edges are: {name_list(sides)}.")
-            self.words.note("drafting.unknown-edge", f"The piece {run.piece} has no edge “{run.edge}”.", fix, run.span)
+            fix = self.expressions.suggest(run.edge, sides, f"Its edges are: {name_list(sides)}.")
+            self.expressions.note(
+                "drafting.unknown-edge", f"The piece {run.piece} has no edge “{run.edge}”.", fix, run.span
+            )
 
     def _no_piece(self, run: n.RunNode) -> None:
-        if not self.words.owners_open:
-            pieces = self.words.pieces
-            fix = self.words.perhaps(run.piece, pieces, f"Known are: {name_list(list(pieces))}.")
-            self.words.note("drafting.unknown-owner", f"No piece is named “{run.piece}”.", fix, run.span)
+        if not self.expressions.owners_open:
+            pieces = self.expressions.pieces
+            fix = self.expressions.suggest(run.piece, pieces, f"Known are: {name_list(list(pieces))}.")
+            self.expressions.note("drafting.unknown-owner", f"No piece is named “{run.piece}”.", fix, run.span)
 
     # ---- the rest
     def _test(self, node: n.Expr | None) -> None:
@@ -274,10 +278,10 @@ class _Compiler:
 
     def _fixed(self, node: n.Expr | None, kind: str) -> None:
         """Check an expression that must be known before anyone is measured: no name can stand in it."""
-        noted = len(self.words.problems)
+        noted = len(self.expressions.problems)
         self._wanted(node, Scope(), kind)
-        if node is not None and len(self.words.problems) == noted:
-            self.words.fixed(node)
+        if node is not None and len(self.expressions.problems) == noted:
+            self.expressions.fixed(node)
 
     def _fabrics(self) -> None:
         for fabric in self.draft.fabrics:
@@ -316,13 +320,13 @@ class _Compiler:
 
     def _seam_known(self, edge: n.Dotted) -> None:
         """An edge whose picture is wanted must be in a seam, which may be absent where its condition does not hold."""
-        noted = len(self.words.problems)
-        known = self.words.expr(edge, self.globals).kind
+        noted = len(self.expressions.problems)
+        known = self.expressions.expr(edge, self.globals).kind
         runs = [f"{run.piece}.{run.edge}" for line in self.draft.seams for run in (*line.a, *line.b)]
         written = f"{edge.owner}.{edge.name}"
-        told = len(self.words.problems) > noted or known.name == "unknown" or self.draft.lost
+        told = len(self.expressions.problems) > noted or known.name == "unknown" or self.draft.lost
         if not told and written not in (*runs, *self.draft.unread):
             sides = sorted({run for run in runs if run.startswith(f"{edge.owner}.")}) or sorted(set(runs))
             fix = f"Edges in seams are: {name_list(sides)}." if runs else "Write the seam first: sew EDGE to EDGE."
             said = f"No seam is sewn along {written}, so that there is no picture of one."
-            self.words.note("drafting.no-seam", said, fix, edge.span)
+            self.expressions.note("drafting.no-seam", said, fix, edge.span)

@@ -1,7 +1,6 @@
 """Plane geometry in millimetres and radians, y up: points, segments, paths, offsets, crossings. It knows no sewing."""
 
 from app.pattern.geometry.crossing import Crossing, crossings, self_crossings
-from app.pattern.geometry.effort import Effort, OutOfEffort, counted, spend
 from app.pattern.geometry.making import arc_between, arc_centre, arc_radius, curve, smooth
 from app.pattern.geometry.near import distance_to, nearest
 from app.pattern.geometry.offsetting import offset
@@ -10,6 +9,7 @@ from app.pattern.geometry.point import Box, GeometryError, Point, circle_circle,
 from app.pattern.geometry.region import clean_offset, contains, is_simple, spans_at
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 from app.pattern.geometry.transform import Transform
+from app.pattern.geometry.work import Effort, OutOfEffort, counted, spend
 
 __all__ = [
     "Arc",

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from app.pattern.geometry.effort import spend
 from app.pattern.geometry.halving import hull
 from app.pattern.geometry.meeting import itself, meetings
 from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import Point
 from app.pattern.geometry.segments import Arc, Cubic, Segment
+from app.pattern.geometry.work import spend
 
 __all__ = ["Crossing", "crossings", "self_crossings"]
 

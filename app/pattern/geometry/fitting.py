@@ -6,10 +6,10 @@ from itertools import pairwise
 from math import hypot, sqrt
 from typing import NamedTuple
 
-from app.pattern.geometry.effort import spend
 from app.pattern.geometry.point import Point
 from app.pattern.geometry.segments import Cubic
 from app.pattern.geometry.speed import Velocity
+from app.pattern.geometry.work import spend
 
 __all__ = ["parallel_cubics"]
 

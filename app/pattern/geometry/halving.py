@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import cos, hypot
 from typing import NamedTuple
 
-from app.pattern.geometry.effort import spend
 from app.pattern.geometry.near import nearest_on
 from app.pattern.geometry.point import Point
 from app.pattern.geometry.segments import Arc, Cubic, Segment
+from app.pattern.geometry.work import spend
 
 __all__ = ["TOUCH", "Meeting", "distinct", "halving", "hull", "shared_ends"]
 

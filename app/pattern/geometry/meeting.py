@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from math import hypot, sqrt
 
-from app.pattern.geometry.effort import spend
 from app.pattern.geometry.halving import TOUCH, Meeting, distinct, halving, shared_ends
 from app.pattern.geometry.near import nearest_on
 from app.pattern.geometry.point import Point, circle_circle, line_circle
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment, roots_within
+from app.pattern.geometry.work import spend
 
 __all__ = ["Meeting", "itself", "meetings"]
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from app.pattern.geometry.effort import spend
 from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import Point
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 from app.pattern.geometry.speed import even
+from app.pattern.geometry.work import spend
 
 __all__ = ["distance_to", "nearest", "nearest_on"]
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from app.pattern.drafting import Env, Program, choose, compiled, draw_sheets, missing
 from app.pattern.drafting.playback import frame_at, frames_of
-from app.pattern.drafting.shapes.changes import told
+from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.drawing.playback import box_of, frame_svg
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
@@ -35,7 +35,7 @@ class DrawnDraft:
         else:
             sheets = self.program.draft.sheets
             frames = [frame for sheet in sheets for frame in frames_of(self.env, self.program, sheet.name)]
-        return {f.line: tuple(told(change, Unit.CM) for change in f.changes) for f in frames if f.changes}
+        return {f.line: tuple(change_in_words(change, Unit.CM) for change in f.changes) for f in frames if f.changes}
 
     def all_pictures(self) -> dict[str, str]:
         """Every sheet line by line as SVG, by file name; the pictures of one sheet have one frame."""

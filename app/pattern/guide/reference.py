@@ -15,7 +15,7 @@ from app.pattern.drafting.forms.points import POINTS
 from app.pattern.drafting.forms.shapes import SHAPES
 from app.pattern.drafting.kinds import say_kind
 from app.pattern.drafting.playback import Frame
-from app.pattern.drafting.shapes.changes import told
+from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.guide.examples import (
     Played,
     cut_example,
@@ -28,7 +28,7 @@ from app.pattern.guide.lines import GARMENT, LINE_MEANINGS, PLUMBING, LineMeanin
 from app.pattern.guide.meanings import FORM_MEANINGS, FormMeaning
 from app.pattern.guide.reckoning import RECKONINGS, UNITS, Reckoning, unit_key
 from app.pattern.language.format import format_draft
-from app.pattern.language.parse import line_grammar
+from app.pattern.language.grammar import line_grammar
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
 from app.pattern.units import Unit, show_length
@@ -151,7 +151,7 @@ def _group_of(form: Form) -> Group:
 
 def _comes_to(frame: Frame, form: Form) -> str:
     if frame.changes:
-        return "; ".join(told(change, Unit.CM) for change in frame.changes)
+        return "; ".join(change_in_words(change, Unit.CM) for change in frame.changes)
     if not frame.measures:
         return ""
     name, value = frame.measures[-1]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from lark import Token, Tree
 
 __all__ = ["depth", "nesting"]
@@ -10,8 +12,8 @@ __all__ = ["depth", "nesting"]
 def nesting(text: str) -> int:
     """How deep brackets stand inside one another."""
     depth = deepest = 0
-    for sign in text:
-        depth += (sign == "(") - (sign == ")")
+    for sign in re.findall(r"[()]", text):
+        depth += 1 if sign == "(" else -1
         deepest = max(deepest, depth)
     return deepest
 

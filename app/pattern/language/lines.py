@@ -144,6 +144,8 @@ def comment_of(row: str) -> str:
 
 def _without_comment(row: str) -> str:
     inside = False
+    if "#" not in row:
+        return row
     for index, sign in enumerate(row):
         if sign == '"':
             inside = not inside

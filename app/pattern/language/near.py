@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 from itertools import islice
 
-__all__ = ["nearest", "perhaps"]
+__all__ = ["nearest", "suggest"]
 
 _UNEQUAL = 8  # letters by which a slip may lengthen or shorten a name
 _MOST = 500  # names that are looked at: comparing letters takes time
@@ -19,7 +19,7 @@ def nearest(word: str, names: Iterable[str]) -> str | None:
     return found[0] if found else None
 
 
-def perhaps(word: str, names: Iterable[str], otherwise: str) -> str:
+def suggest(word: str, names: Iterable[str], otherwise: str) -> str:
     """A remedy: the nearest name when there is one, else `otherwise`."""
     near = nearest(word, names)
     return f"Did you mean “{near}”?" if near else otherwise

@@ -4,55 +4,39 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from functools import cache
-from importlib.resources import files
 from typing import Any
 
-from lark import Lark
 from lark.exceptions import UnexpectedInput
 
 from app.pattern.language import nodes as n
 from app.pattern.language.budget import too_many
 from app.pattern.language.build import Builder
 from app.pattern.language.deep import depth, nesting
+from app.pattern.language.grammar import line_grammar
+from app.pattern.language.line_reader import read_line
 from app.pattern.language.lines import LIMITS, Line, Source, cut_lines, too_large
-from app.pattern.language.near import nearest, perhaps
-from app.pattern.language.say import say_unread, stop_of
-from app.pattern.language.slips import Slip
-from app.pattern.language.unread import (
+from app.pattern.language.near import nearest, suggest
+from app.pattern.language.recovery import (
     CLAUSES,
     assigned,
     assigned_here,
-    called,
     clause_word,
     dotted_in,
     first_name,
     first_token,
     heads_block,
     names_in,
+    possible_names,
     second_name,
     sheet_name,
     step_names,
 )
+from app.pattern.language.slips import Slip
+from app.pattern.language.syntax_errors import explain_syntax_error, stop_of
 from app.pattern.problem import Problem, Span, in_order
 
-__all__ = ["HEADS", "SECTIONS", "UNDER", "Parsed", "line_grammar", "parse"]
+__all__ = ["HEADS", "SECTIONS", "UNDER", "Parsed", "parse"]
 
-_STARTS = (
-    "draft_line",
-    "for_line",
-    "sheet_head",
-    "needs_line",
-    "choice_line",
-    "fabric_line",
-    "notion_line",
-    "step_line",
-    "piece_head",
-    "piece_line",
-    "sew_line",
-    "girth_line",
-    "brace",
-)
 SECTIONS = (
     "draft",
     "for",
@@ -90,13 +74,6 @@ class Parsed:
     draft: n.Draft | None
     problems: tuple[Problem, ...]
     source: Source
-
-
-@cache
-def line_grammar() -> Lark:
-    """The grammar of single lines, ready to read by any of its starting rules."""
-    grammar = files(__package__).joinpath("grammar.lark").read_text("utf-8")
-    return Lark(grammar, parser="lalr", lexer="contextual", start=list(_STARTS), propagate_positions=True)
 
 
 class _Reader:
@@ -138,17 +115,17 @@ class _Reader:
             )
             return None
         try:
-            tree = line_grammar().parse(text, start=start)
+            node, made = read_line(text, start, Builder(self.source.file, text, number, shift))
         except UnexpectedInput as wrong:
-            slip = say_unread(wrong, text, start, _stops)
+            slip = explain_syntax_error(wrong, text, start, _stops)
             self._note("language.unreadable", slip.message, slip.fix, self._span(text, slip, number, shift))
             return None
-        if (deep := depth(tree)) > LIMITS.parts:
+        if made > LIMITS.parts and (deep := depth(line_grammar().parse(text, start=start))) > LIMITS.parts:
             said = f"The parts of this line lie {deep} deep inside one another."
             span = Span(self.source.file, number, 1, len(text.split("\n")[0]) + 1)
             self._note("language.nesting", said, "Give inner parts a name of their own.", span)
             return None
-        return Builder(self.source.file, number, shift).transform(tree)
+        return node
 
     def _span(self, text: str, slip: Slip, number: int, shift: int) -> Span:
         """Where a slip in a line stands in the draft; only what is in its first row."""
@@ -172,7 +149,7 @@ class _Reader:
         self._note(
             "language.section",
             f"No section begins with “{word or line.text.strip()[:20]}”.",
-            perhaps(meant, SECTIONS, "Begin with one of: " + ", ".join(SECTIONS) + "."),
+            suggest(meant, SECTIONS, "Begin with one of: " + ", ".join(SECTIONS) + "."),
             self._word_span(line),
         )
         section = meant if meant in SECTIONS else nearest(meant, SECTIONS)
@@ -299,7 +276,7 @@ class _Reader:
             span = self._line_span(line)
             self.parts[section].append(n.FabricLine(first_name(line), "", None, False, False, None, None, None, span))
         else:
-            self.unread += names_in(line.text) if section == "needs" else called(line)
+            self.unread += names_in(line.text) if section == "needs" else possible_names(line)
 
     def _figures(self, line: Line) -> None:
         self._bare(line)

@@ -7,21 +7,24 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from unicodedata import normalize
 
-__all__ = ["FORM_WORDS", "Slip", "Stuck", "slip_at"]
+__all__ = ["FORM_WORDS", "Slip", "Stops", "Stuck", "slip_at"]
+
+#: Where a text stops that is read by a rule; None when all of it can be read.
+Stops = Callable[[str, str], int | None]
 
 
 @dataclass(frozen=True, slots=True)
 class Stuck:
     """A line that cannot be read: its text, the place and the signs it stops at, and the rule it was read by.
 
-    `stops(text, rule)` tells where another text stops; None when all of it can be read.
+    `stops(text, rule)` tells where another text stops.
     """
 
     text: str
     at: int
     found: str
     start: str
-    stops: Callable[[str, str], int | None]
+    stops: Stops
 
 
 @dataclass(frozen=True, slots=True)

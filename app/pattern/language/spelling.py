@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from lark import Token, Tree
 
-from app.pattern.language.parse import line_grammar
+from app.pattern.language.grammar import line_grammar
 
 __all__ = ["GAPS", "Spelled", "spell"]
 

@@ -9,9 +9,9 @@ from typing import TypeVar
 
 from app.pattern.drafting import DartShape, Env, Program
 from app.pattern.drafting.advice import CUT_SOMETHING
-from app.pattern.drafting.cannot import CannotDraw, left_out, told
+from app.pattern.drafting.errors import CannotDraw, geometry_failure, piece_left_out
+from app.pattern.drafting.limits import require_drawable, too_much_work, work_of
 from app.pattern.drafting.shapes import Shape, ShapeDart
-from app.pattern.drafting.sound import size_of, sound, too_much
 from app.pattern.geometry import GeometryError, OutOfEffort, Path, Point, Transform, counted
 from app.pattern.language import nodes as n
 from app.pattern.names import in_words, titled
@@ -47,7 +47,7 @@ _C = TypeVar("_C")
 
 _MOST_MARKS = 200
 _STATURE = "stature"
-_MARKING = 60  # work of a mark or a notch, which is drawn several times over (see `geometry.effort`)
+_MARKING = 60  # work of a mark or a notch, which is drawn several times over (see `geometry.work`)
 _CUTTING = 10  # work of cutting, checking and drawing a line or curve of a piece, and as much for each beside it
 #: What is printed along the lines of pleats and tucks, by the last word of a line's name.
 _FOLD_WORDS = {
@@ -73,7 +73,7 @@ def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tu
             pattern = work.pattern()
     except OutOfEffort:
         pattern = None
-        work.note(*too_much(), work.at)
+        work.note(*too_much_work(), work.at)
     return (None if work.problems else pattern), tuple(work.problems)
 
 
@@ -144,12 +144,12 @@ class _Assembly:
         self.env.effort.spend(1)
         try:
             value = self.program.run_of(node)(self.env)
-            sound(value)
+            require_drawable(value)
             return value
         except CannotDraw as cannot:
             self.note(cannot.code, cannot.message, cannot.fix, span)
         except GeometryError as wrong:
-            self.note(*told(wrong), span)
+            self.note(*geometry_failure(wrong), span)
         return None
 
     def note(self, code: str, message: str, fix: str, span: Span) -> None:
@@ -188,7 +188,7 @@ class _Assembly:
 
     def _width(self, piece: str, at: Point) -> float:
         if piece not in self.pieces:
-            raise left_out(piece)
+            raise piece_left_out(piece)
         cut = self.pieces[piece]
         self.env.effort.spend(20 + 12 * len(cut.stitching.segments))
         width: float = width_at(cut, at.y)
@@ -311,7 +311,7 @@ class _Assembly:
             said, fix = f"This mark would be drawn {times} times.", f"Draw it 1 to {_MOST_MARKS} times."
             self.note("pieces.repeats", said, fix, clause.span)
             return ()
-        self.env.effort.spend(times * (_MARKING + size_of(value)))
+        self.env.effort.spend(times * (_MARKING + work_of(value)))
         step = self._number(clause.step, clause.span)
         dx, dy = _WAYS.get(clause.direction, (0.0, 0.0))
         moves = (Transform.move(dx * step * i, dy * step * i) for i in range(times))
@@ -336,7 +336,7 @@ class _Assembly:
                 self._no_edge(run.piece, run.edge, names, run.span)
                 return False
         for run in absent:
-            told_of = left_out(run.piece)
+            told_of = piece_left_out(run.piece)
             self.note("pieces.left-out", told_of.message, told_of.fix, run.span)
         return not absent
 

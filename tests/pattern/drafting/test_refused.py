@@ -6,7 +6,7 @@ import pytest
 
 from app.pattern.body import size_body
 from app.pattern.drafting import Program, compiled
-from app.pattern.drafting.sound import size_of
+from app.pattern.drafting.limits import work_of
 from app.pattern.geometry import Path, Point
 from app.pattern.make import Refused, make_pattern, read_draft
 from tests.pattern.drafting.drawn import draw, drawn
@@ -137,7 +137,7 @@ def test_a_solve_may_begin_at_nothing():
 def test_the_work_of_a_value_grows_with_what_it_is_made_of():
     short = Path.through(Point(0.0, 0.0), Point(10.0, 0.0))
     long = Path.through(*(Point(float(i), float(i % 2)) for i in range(31)))
-    assert 0 == size_of(1.0) < size_of(short) < size_of(long) == 30 * size_of(short)
+    assert 0 == work_of(1.0) < work_of(short) < work_of(long) == 30 * work_of(short)
 
 
 def test_a_sheet_of_a_piece_s_name_is_still_reached():

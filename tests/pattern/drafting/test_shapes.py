@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shapely import Polygon
 
 from app.pattern.drafting.shapes import ShapeDart, Side
-from app.pattern.drafting.shapes.changes import told
+from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.drafting.shapes.shape import outline_path
 from app.pattern.geometry import Point, distance_to
 from app.pattern.units import Unit
@@ -269,7 +269,7 @@ def test_a_facing_goes_round_a_corner():
 
 def test_every_operation_tells_what_it_changed():
     shape = work("result = shorten bust_dart of (move hem of block out by 5cm) by 2cm")
-    assert [told(change, Unit.CM) for change in shape.log] == [
+    assert [change_in_words(change, Unit.CM) for change in shape.log] == [
         "side low: 28 cm, now 33 cm",
         "centre: 50 cm, now 55 cm",
         "bust dart, down its legs: 20.1 cm, now 18.1 cm",
@@ -278,7 +278,7 @@ def test_every_operation_tells_what_it_changed():
 
 def test_new_and_lost_seams_are_told():
     shape = work("cut_line = line (at 6cm, 0) to (at 5cm, 50cm)\nresult = cut block left of cut_line")
-    assert {told(change, Unit.CM) for change in shape.log} >= {
+    assert {change_in_words(change, Unit.CM) for change in shape.log} >= {
         "cut line: new, 50 cm",
         "side high: gone, was 18 cm",
         "hem: 30 cm, now 6 cm",
@@ -288,7 +288,9 @@ def test_new_and_lost_seams_are_told():
 
 def test_a_pleated_side_tells_its_paper_and_its_seam():
     shape = work("s = line (at 5cm, 50cm) to (at 5cm, 0)\nresult = pleat block along s deep 2cm")
-    assert "top: 30 cm, now 34 cm on paper, 30 cm once folded" in [told(change, Unit.CM) for change in shape.log]
+    assert "top: 30 cm, now 34 cm on paper, 30 cm once folded" in [
+        change_in_words(change, Unit.CM) for change in shape.log
+    ]
 
 
 @given(st.floats(1.0, 4.0), st.integers(1, 3))

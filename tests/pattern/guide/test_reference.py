@@ -15,8 +15,9 @@ from app.pattern.guide.meanings import FORM_MEANINGS
 from app.pattern.guide.order import SECTION_WORDS
 from app.pattern.guide.reckoning import RECKONINGS, UNITS, unit_key
 from app.pattern.language import parse
+from app.pattern.language.grammar import line_grammar
 from app.pattern.language.lines import Source, cut_lines
-from app.pattern.language.parse import HEADS, SECTIONS, UNDER, line_grammar
+from app.pattern.language.parse import HEADS, SECTIONS, UNDER
 from app.pattern.pieces.model import Pattern
 
 ENTRIES = reference()

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from app.pattern.language import parse
-from app.pattern.language.parse import line_grammar
+from app.pattern.language.grammar import line_grammar
 from app.pattern.language.samples import SAMPLES
 
 EACH = [(start, word, line) for start, samples in SAMPLES.items() for word, line in samples.items()]

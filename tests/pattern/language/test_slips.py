@@ -6,7 +6,7 @@ import pytest
 
 from app.pattern.drafting import compiled
 from app.pattern.language import parse
-from app.pattern.language.parse import line_grammar
+from app.pattern.language.grammar import line_grammar
 from app.pattern.language.slips import FORM_WORDS
 
 SPACE = "No space stands before a unit."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import acos, asin, atan2, ceil, cos, hypot, pi, sin, sqrt, tan
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.kinds import DartShape
 from app.pattern.geometry import Path, Point

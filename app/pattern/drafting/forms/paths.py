@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.kinds import DartShape, Direction
 from app.pattern.geometry import Path, Point, arc_between, arc_centre, curve, nearest, offset, smooth

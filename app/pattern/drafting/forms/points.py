@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, sin
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.shapes.shape import Shape
 from app.pattern.geometry import Path, Point, Transform, crossings, foot, line_circle, line_line, nearest

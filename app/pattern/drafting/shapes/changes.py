@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from app.pattern.drafting.shapes.shape import Change, Shape, ShapeDart, Side
 from app.pattern.units import Unit, show_length
 
-__all__ = ["changes", "told"]
+__all__ = ["changes", "change_in_words"]
 
 #: A length that differs by less (mm) has not changed.
 _SAME = 0.05
@@ -57,7 +57,7 @@ def _leg(item: ShapeDart) -> float:
     return max(item.dart.tip.distance(item.dart.a), item.dart.tip.distance(item.dart.b))
 
 
-def told(change: Change, unit: Unit) -> str:
+def change_in_words(change: Change, unit: Unit) -> str:
     """A change as a cutter would say it, its lengths in the person's unit."""
     what = _WHAT.get(change.measure, "{}").format(change.name.replace("_", " "))
     was = show_length(change.before, unit) if change.before is not None else ""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from shapely import Point as PlanePoint
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.shape import Item, Shape, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, divided, merged, region
 from app.pattern.geometry import Path, Point, Transform, crossings, nearest

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import atan2, cos, sin
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.kinds import DartShape, Direction
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, region, side_of, split_side

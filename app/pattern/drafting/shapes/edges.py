@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import acos, pi
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.folded import Folds, part_of, shifted
 from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.geometry import Line, Path, Point, crossings, nearest, offset, smooth

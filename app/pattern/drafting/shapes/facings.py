@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from shapely import Point as PlanePoint
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.cutting import cut_along
 from app.pattern.drafting.shapes.darts import opening
 from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path

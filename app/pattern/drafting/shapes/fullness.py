@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from math import asin
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.shape import Shape, Side
 from app.pattern.drafting.shapes.slashes import Slash, across, met, opened
 from app.pattern.geometry import Path, Transform

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side
 from app.pattern.drafting.shapes.slashes import Halves, Slash, across, halved, met, opened
 from app.pattern.geometry import Line, Path, Point, Transform, crossings, distance_to

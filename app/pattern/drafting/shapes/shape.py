@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.kinds import DartShape
 from app.pattern.drafting.shapes.folded import Folds, taken_in, turned
 from app.pattern.geometry import Path, Point, Transform

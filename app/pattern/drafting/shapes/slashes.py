@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, divided, merged, region, side_of
 from app.pattern.geometry import Path, Point, Transform, crossings

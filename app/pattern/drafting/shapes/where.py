@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from shapely import Point as PlanePoint
 from shapely import Polygon, covers
 
-from app.pattern.drafting.cannot import CannotDraw
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.folded import part_of, shifted
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side
 from app.pattern.geometry import Path, Point, nearest

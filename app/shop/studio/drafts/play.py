@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import degrees
 
@@ -11,10 +10,11 @@ from markupsafe import Markup
 
 from app.base import aside
 from app.pattern.drafting.playback import Frame, frame_at
-from app.pattern.drafting.shapes.changes import told
+from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.drawing.playback import box_of, frame_svg
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language import nodes as n
+from app.pattern.language.walk import find_all
 from app.pattern.problem import Problem, Span
 from app.pattern.units import Unit, show_length
 from app.shop.orders.shown import Pair
@@ -74,7 +74,7 @@ def play_to(subject: Subject, size: str, line: int) -> Played | None:
         line=frame.line,
         words=" ".join(frame.words.split()),
         measures=tuple(Pair(name.replace("_", " "), words) for name, words in _measures(drawing, frame)),
-        changed=tuple(told(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
+        changed=tuple(change_in_words(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
         drawing=Markup(frame_svg(frame, box_of([frame, whole]))),
         stopped=_stopped(drawing),
     )
@@ -94,24 +94,12 @@ def _sheet_at(by_sheet: dict[str, tuple[int, ...]], line: int) -> str:
 
 
 def _measures(drawing: DrawnDraft, frame: Frame) -> list[tuple[str, str]]:
+    sheet = tuple(sheet for sheet in drawing.program.draft.sheets if sheet.name == frame.sheet)
     kinds = {}
-    for sheet in drawing.program.draft.sheets:
-        if sheet.name == frame.sheet:
-            kinds = {
-                (line, name): drawing.program.kinds.get(id(value), "") for name, value, line in _values(sheet.steps)
-            }
+    for step in find_all(sheet, n.Assign, n.Solve):
+        says = step if isinstance(step, n.Assign) else step.least
+        kinds[step.span.line, step.name] = drawing.program.kinds.get(id(says), "")
     return [(name, _figure(value, kinds.get((frame.line, name), ""))) for name, value in frame.measures]
-
-
-def _values(steps: Iterable[n.StepNode]) -> Iterator[tuple[str, n.Assign | n.Expr, int]]:
-    """What tells the kind of each name that steps give, with its line."""
-    for step in steps:
-        if isinstance(step, n.Assign):
-            yield step.name, step, step.span.line
-        else:
-            yield from _values(step.steps)
-        if isinstance(step, n.Solve):
-            yield step.name, step.least, step.span.line
 
 
 def _figure(value: float, kind: str) -> str:

@@ -9,10 +9,10 @@ from app.pattern.drafting.kinds import Kind
 from app.pattern.drafting.scope import Compiled, Known, Scope
 from app.pattern.drafting.shapes import Inside, ShapeDart, Side, trace
 from app.pattern.language import nodes as n
-from app.pattern.language import perhaps
+from app.pattern.language import suggest
 from app.pattern.problem import Span
 
-__all__ = ["ShapeWords", "held_names"]
+__all__ = ["ShapeCompiler", "held_names"]
 
 
 def held_names(kind: Kind) -> dict[str, str]:
@@ -20,15 +20,15 @@ def held_names(kind: Kind) -> dict[str, str]:
     return {name: what for name, _, what in (option.partition(":") for option in kind.options)}
 
 
-class ShapeWords:
-    """The part of `Words` that knows shapes."""
+class ShapeCompiler:
+    """The part of `ExpressionCompiler` that knows shapes."""
 
     def note(self, code: str, message: str, fix: str, span: Span) -> None:
-        """Note a problem; given by `Words`."""
+        """Note a problem; given by `ExpressionCompiler`."""
         raise NotImplementedError
 
     def wanted(self, node: n.Expr, scope: Scope, wanted: str) -> Compiled:
-        """Compile an expression of a kind; given by `Words`."""
+        """Compile an expression of a kind; given by `ExpressionCompiler`."""
         raise NotImplementedError
 
     def _trace(self, node: n.Trace, scope: Scope) -> Compiled:
@@ -54,7 +54,7 @@ class ShapeWords:
         if node.name not in names and "unknown" in names.values():
             return Compiled(Kind("unknown"), shape.run)  # pattern work on an unknown side may have made it
         if node.name not in names:
-            fix = perhaps(node.name, names, "It holds: " + ", ".join(list(names)[:12]) + ".")
+            fix = suggest(node.name, names, "It holds: " + ", ".join(list(names)[:12]) + ".")
             self.note("drafting.unknown-edge", f"The shape {node.owner} holds no “{node.name}”.", fix, node.span)
             return Compiled(Kind("unknown"), shape.run)
         name = node.name

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from app.pattern.language.near import nearest
 from app.pattern.language.samples import sample_for
-from app.pattern.language.slips import Slip, Stuck, slip_at
+from app.pattern.language.slips import Slip, Stops, Stuck, slip_at
 
-__all__ = ["say_unread", "stop_of"]
+__all__ = ["explain_syntax_error", "stop_of"]
 
 _WORDS = {
     "NAME": "a name",
@@ -46,13 +44,13 @@ _SPELT = {
 _ARITHMETIC = {"PLUS", "MINUS", "STAR", "SLASH"}
 
 
-def _names(wrong: UnexpectedInput) -> set[str]:
+def _expected_terminals(wrong: UnexpectedInput) -> set[str]:
     # What the parser takes here; what the lexer looks for besides belongs to other rules.
     reader = getattr(wrong, "interactive_parser", None)
     return set(reader.accepts()) if reader is not None else set()
 
 
-def _say(names: set[str]) -> str:
+def _listed(names: set[str]) -> str:
     said = [_WORDS.get(name, name.lower().replace("_", " ")) for name in sorted(names - _ARITHMETIC)]
     said += ["more arithmetic"] if names & _ARITHMETIC else []
     return ", ".join(said[:-1]) + " or " + said[-1] if len(said) > 1 else "".join(said)
@@ -66,7 +64,7 @@ def stop_of(wrong: UnexpectedInput, text: str) -> tuple[int, str]:
     return at or 0, text[at or 0 : (at or 0) + 1]
 
 
-def say_unread(wrong: UnexpectedInput, text: str, start: str, stops: Callable[[str, str], int | None]) -> Slip:
+def explain_syntax_error(wrong: UnexpectedInput, text: str, start: str, stops: Stops) -> Slip:
     """What is said of a line that cannot be read by the rule `start`: a slip that is known, else what was expected."""
     at, found = stop_of(wrong, text)
     slip = slip_at(Stuck(text, at, found, start, stops))
@@ -75,9 +73,9 @@ def say_unread(wrong: UnexpectedInput, text: str, start: str, stops: Callable[[s
 
 def _expected(wrong: UnexpectedInput, found: str, start: str, before: str) -> tuple[str, str]:
     """Message and remedy for a line that cannot be read at `found` ("" for its end), but could be up to there."""
-    names = _names(wrong)
+    names = _expected_terminals(wrong)
     here = f"“{found[:40]}” cannot stand here" if found else "The line ends too early"
-    expected = _say(names)
+    expected = _listed(names)
     message = f"{here}; expected {expected}." if expected and len(names) <= 16 else f"{here}."
     words = [word for name in names for word in _SPELT.get(name, (name.lower(),)) if word.isalpha()]
     near = nearest(found.lower(), words) if found.isalpha() else None

@@ -17,7 +17,7 @@ __all__ = [
     "first_token",
     "first_name",
     "heads_block",
-    "called",
+    "possible_names",
     "names_in",
     "second_name",
     "sheet_name",
@@ -64,13 +64,13 @@ def first_name(line: Line) -> str:
     return (_name(before) if equals else "") or _token(line, 0)
 
 
-def called(line: Line) -> list[str]:
+def possible_names(line: Line) -> list[str]:
     """What a choice or a notion may be called: the words before its =, or else its first."""
     before, equals, _ = line.text.partition("=")
-    return _called(before if equals else line.text.split()[0])
+    return _possible_names(before if equals else line.text.split()[0])
 
 
-def _called(text: str) -> list[str]:
+def _possible_names(text: str) -> list[str]:
     """The words of what should be one name, and that name: odd signs left out, words joined."""
     return [*_words_of(text), _name(re.sub(r"[\s-]+", "_", text.strip()))]
 
@@ -100,7 +100,7 @@ def step_names(line: Line) -> list[str]:
     before, equals, _ = line.text.partition("=")
     block = _words_of(line.text)[1:2] if heads_block(line) else []
     block = [""] if block == ["from"] else block
-    return [*block, *_called(before)] if equals else block or _words_of(line.text)[:1]
+    return [*block, *_possible_names(before)] if equals else block or _words_of(line.text)[:1]
 
 
 def heads_block(line: Line) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from app.pattern.geometry import GeometryError
 
-__all__ = ["CannotDraw", "left_out", "told"]
+__all__ = ["CannotDraw", "piece_left_out", "geometry_failure"]
 
 
 class CannotDraw(Exception):
@@ -15,7 +15,7 @@ class CannotDraw(Exception):
         self.code, self.message, self.fix = code, message, fix
 
 
-def left_out(piece: str) -> CannotDraw:
+def piece_left_out(piece: str) -> CannotDraw:
     """What is said of a piece that this body's choices leave out of the garment."""
     return CannotDraw(
         "drafting.piece-left-out",
@@ -24,7 +24,7 @@ def left_out(piece: str) -> CannotDraw:
     )
 
 
-def told(wrong: GeometryError) -> tuple[str, str, str]:
+def geometry_failure(wrong: GeometryError) -> tuple[str, str, str]:
     """Code, message and remedy for what geometry could not do."""
     said = str(wrong)
     said = said[:1].upper() + said[1:].rstrip(".") + "."

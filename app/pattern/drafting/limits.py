@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from math import isfinite
 
-from app.pattern.drafting.cannot import CannotDraw
 from app.pattern.drafting.env import MOST_WORK
+from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.kinds import Value
 from app.pattern.drafting.shapes.shape import Shape, Side
 from app.pattern.geometry import Path, Point
 
-__all__ = ["FAR", "MOST_SEGMENTS", "size_of", "sound", "too_much"]
+__all__ = ["FAR", "MOST_SEGMENTS", "work_of", "require_drawable", "too_much_work"]
 
 #: No point of a garment lies further from the sheet's origin, mm (50 m).
 FAR = 50_000.0
 #: Lines, arcs and cubics in one path; the longest of the catalogue's paths has under ten.
 MOST_SEGMENTS = 400
-#: Work of a line or curve that is drawn, moved or kept (see `geometry.effort`).
+#: Work of a line or curve that is drawn, moved or kept (see `geometry.work`).
 _SEGMENT = 3
 
 
-def size_of(part: object) -> int:
+def work_of(part: object) -> int:
     """The work of drawing, moving or keeping a value: it grows with the lines and curves in a path or a shape."""
     if isinstance(part, Path):
         return _SEGMENT * len(part.segments)
@@ -30,7 +30,7 @@ def size_of(part: object) -> int:
     return 0
 
 
-def too_much() -> tuple[str, str, str]:
+def too_much_work() -> tuple[str, str, str]:
     """Code, message and remedy for a draft that asks for more work than one body may cost."""
     return (
         "drafting.too-many-steps",
@@ -40,7 +40,7 @@ def too_much() -> tuple[str, str, str]:
     )
 
 
-def sound(value: Value) -> None:
+def require_drawable(value: Value) -> None:
     """Refuse what is not finite, lies absurdly far off (mm) or has too many parts."""
     if isinstance(value, float):
         if not (isfinite(value) and abs(value) < 1e9):
@@ -49,25 +49,25 @@ def sound(value: Value) -> None:
         if not (abs(value.x) < FAR and abs(value.y) < FAR):
             raise CannotDraw("drafting.far", "This point lies more than 50 m away.", "Check the formula and its units.")
     elif isinstance(value, Path):
-        _sound_path(value)
+        _require_drawable_path(value)
     elif isinstance(value, Shape):
-        _sound_shape(value)
+        _require_drawable_shape(value)
 
 
-def _sound_shape(shape: Shape) -> None:
+def _require_drawable_shape(shape: Shape) -> None:
     parts = len(shape.items) + len(shape.inside)
     if parts > MOST_SEGMENTS:
         said = f"This shape has {parts} sides, darts and marks; {MOST_SEGMENTS} are the most."
         raise CannotDraw("drafting.too-many-parts", said, "Cut it up, or spread it along fewer lines.")
     for item in shape.items:
         if isinstance(item, Side):
-            _sound_path(item.path)
+            _require_drawable_path(item.path)
 
 
-def _sound_path(path: Path) -> None:
+def _require_drawable_path(path: Path) -> None:
     if len(path.segments) > MOST_SEGMENTS:
         said = f"This path is made of {len(path.segments)} lines and curves; {MOST_SEGMENTS} are the most."
         raise CannotDraw("drafting.too-many-parts", said, "Join fewer paths.")
     if not path.length < FAR:
         raise CannotDraw("drafting.far", "This path is longer than 50 m.", "Check the formula and its units.")
-    sound(path.start)
+    require_drawable(path.start)
