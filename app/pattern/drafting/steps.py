@@ -7,14 +7,13 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
-from scipy.optimize import brentq
-
 from app.pattern.drafting.cannot import CannotDraw, told
 from app.pattern.drafting.env import Env, RunEnded, Step, StepFailed, Trace
 from app.pattern.drafting.expressions import Known, Scope, Words
 from app.pattern.drafting.kinds import Kind
 from app.pattern.drafting.sound import size_of, sound, too_much
 from app.pattern.geometry import GeometryError, OutOfEffort
+from app.pattern.geometry.roots import root_between
 from app.pattern.language import nodes as n
 from app.pattern.problem import Span
 
@@ -271,7 +270,7 @@ def _unsolved(name: str, low: float, high: float, tried: list[tuple[float, float
 
 def _settle(gap: Any, low: float, high: float, name: str) -> float:
     # Where it does not settle, the check below says so.
-    value = float(brentq(gap, low, high, xtol=1e-9, rtol=1e-12, maxiter=100, disp=False))
+    value = root_between(gap, low, high, close=1e-9, share=1e-12)
     if abs(off := gap(value)) > _SOLVE_CLOSE:
         raise CannotDraw(
             "drafting.solve-jumps",
