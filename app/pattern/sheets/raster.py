@@ -257,7 +257,7 @@ def _strips_met(fresh: Costs, touches: Costs) -> Costs:
 
 @cache
 def _smooth(least: int) -> int:
-    """The smallest number from `least` on whose only prime factors are 2, 3 and 5: of such sizes convolutions are quick."""
+    """The smallest number from `least` on without prime factors over 5: convolutions of such sizes are quick."""
     return next(n for n in count(least) if 30**20 % n == 0)
 
 
