@@ -18,10 +18,10 @@ from app.packs.request import Cloth, PackRefused, PackRequest
 from app.pattern.body import CheckedBody, read_body_file
 from app.pattern.drafting import Program, compiled
 from app.pattern.language.nodes import FabricLine
+from app.pattern.lay import CLOTH_WIDTHS
 from app.pattern.make import DraftCard
 from app.pattern.problem import has_errors
 from app.pattern.units import Unit, show_length
-from app.shop.orders.measure.form import CLOTH_WIDTHS
 
 __all__ = ["COMMANDS"]
 

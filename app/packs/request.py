@@ -10,6 +10,8 @@ from typing import Any
 from app.pattern.problem import Problem
 
 __all__ = [
+    "ONE_SHEET_FILE",
+    "PROJECTOR_FILE",
     "Cloth",
     "PackBuilder",
     "PackFile",
@@ -20,6 +22,9 @@ __all__ = [
     "PrintChoices",
     "Progress",
 ]
+
+#: Names of files that somebody asks a pack for, whichever files it may have.
+ONE_SHEET_FILE, PROJECTOR_FILE = "pattern-one-sheet.pdf", "pattern-projector.pdf"
 
 #: Told the stage in words and the share of the work done (0..1); raises when the build was taken away.
 Progress = Callable[[str, float], None]

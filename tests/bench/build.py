@@ -18,7 +18,7 @@ from time import perf_counter, process_time
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from app.packs.build import build_timed  # noqa: E402
+from app.packs.build import build_pack  # noqa: E402
 from app.packs.request import PackReady, PackRequest  # noqa: E402
 from app.pattern.body import MEASURES  # noqa: E402
 from app.pattern.drawing import preview_svg  # noqa: E402
@@ -55,8 +55,10 @@ def bench_build(request: PackRequest, stick: float) -> None:
     """One whole pack, split by stage, in seconds of the processor and of the wall."""
     with TemporaryDirectory() as folder:
         began = perf_counter()
-        outcome, stages = build_timed(request, Path(folder), process_time)
-        wall = perf_counter() - began
+        begun: list[tuple[str, float]] = []
+        outcome = build_pack(request, Path(folder), lambda stage, share: begun.append((stage, process_time())))
+        wall, ends = perf_counter() - began, [*(moment for _, moment in begun[1:]), process_time()]
+        stages = [(stage, end - start) for (stage, start), end in zip(begun, ends, strict=True)]
         if not isinstance(outcome, PackReady):
             print("  refused:", *outcome.problems, sep="\n    ")
             return

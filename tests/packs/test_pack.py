@@ -10,9 +10,10 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from app.packs.build import Stage, StageClock, build_pack, build_timed
+from app.packs.build import build_pack
 from app.packs.request import Cloth as ClothChoice
 from app.packs.request import PackReady, PackRefused
+from app.packs.stages import Stage
 from app.pattern.make import read_draft
 from app.pattern.plain_words import told_of
 
@@ -48,11 +49,10 @@ def test_what_she_is_to_look_at_first_stands_on_her_page_and_on_the_sheet_she_pr
 @pytest.fixture(scope="module")
 def built(tmp_path_factory, order):
     """One pack, built once: its folder, what came back, and what the listener was told."""
-    folder, told, ticks = tmp_path_factory.mktemp("pack"), [], iter(range(1000))
-    clock = StageClock(lambda: float(next(ticks)), lambda stage, share: told.append((stage, share)), [])
-    outcome = build_pack(order, folder, clock)
+    folder, told = tmp_path_factory.mktemp("pack"), []
+    outcome = build_pack(order, folder, lambda stage, share: told.append((stage, share)))
     assert isinstance(outcome, PackReady), outcome
-    return folder, outcome, told, clock
+    return folder, outcome, told
 
 
 def test_every_file_is_there_with_its_true_size_and_digest(built):
@@ -83,7 +83,7 @@ def test_the_pieces_are_there_for_machines_each_and_together(built, order):
 
 
 def test_progress_is_told_each_stage_once_in_order_with_a_growing_share(built):
-    _, _, told, _ = built
+    _, _, told = built
     assert [stage for stage, _ in told] == list(Stage)
     shares = [share for _, share in told]
     assert shares == sorted(shares)
@@ -196,24 +196,6 @@ def test_a_listener_that_raises_ends_the_build(order, tmp_path):
     with pytest.raises(TakenAway):
         build_pack(order, tmp_path, taken)
     assert list(tmp_path.iterdir()) == []
-
-
-def test_a_stage_clock_splits_the_time_by_stage_and_passes_the_news_on():
-    moments, told = iter([1.0, 3.0, 3.5, 10.0]), []
-    clock = StageClock(lambda: next(moments), lambda stage, share: told.append(stage), [])
-    for stage in ("draft", "lay", "print"):
-        clock(stage, 0.0)
-    assert clock.seconds() == (("draft", 2.0), ("lay", 0.5), ("print", 6.5))
-    assert told == ["draft", "lay", "print"]
-
-
-def test_a_timed_build_accounts_for_every_stage_that_was_reached(built, order, tmp_path):
-    clock = built[3]
-    assert [stage for stage, _ in clock.seconds()] == list(Stage)
-    ticks = iter(range(1000))
-    outcome, stages = build_timed(replace(order, draft_text="draft"), tmp_path, lambda: float(next(ticks)))
-    assert isinstance(outcome, PackRefused)
-    assert stages == ((Stage.DRAFT, 1.0),)
 
 
 #: A banner: one strip as long as asked for, on cloth that is as long.

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-import scipy
-
 from app.pattern.drafting.env import RunEnded, StepFailed
 from app.pattern.drafting.errors import CannotDraw
+from app.pattern.geometry.roots import root_between
 
 __all__ = ["solved"]
 
@@ -70,9 +69,8 @@ def _unsolved(name: str, low: float, high: float, tried: list[tuple[float, float
 
 
 def _settle(gap: Gap, low: float, high: float, name: str) -> float:
-    # scipy brings `optimize` in here, at its first use: to read a draft, which takes less time, needs none of it.
     # Where it does not settle, the check below says so.
-    value = float(scipy.optimize.brentq(gap, low, high, xtol=1e-9, rtol=1e-12, maxiter=100, disp=False))
+    value = root_between(gap, low, high, close=1e-9, share=1e-12)
     if abs(off := gap(value)) > _CLOSE:
         raise CannotDraw(
             "drafting.solve-jumps",

@@ -8,7 +8,7 @@ from math import ceil, cos, pi, sin
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely import contains_xy, prepare, unary_union
+from shapely import buffer, contains_xy, prepare, unary_union
 from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -147,7 +147,7 @@ class _Room:
     def of(cls, outline: Path, drawn: Iterable[Drawn], scale: float) -> _Room | None:
         """The free room inside an outline; None when there is none at all."""
         inside = Polygon(outline.flatten(0.3)).buffer(-1.2 * _CLEAR * scale)
-        taken = unary_union([shape.buffer(_CLEAR * scale) for shape in _shapes(drawn)])
+        taken = unary_union(buffer(list(_shapes(drawn)), _CLEAR * scale, quad_segs=16))
         free = inside.difference(taken)
         if free.is_empty:
             return None

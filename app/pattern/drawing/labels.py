@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2
 
-from shapely import STRtree
+from shapely import STRtree, intersection, length
 from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -44,10 +44,8 @@ class _Taken:
         """Length of lines and outlines under the words, mm; 0 when they lie free."""
         ground = _ground(said).buffer(_CLEAR)
         met = [self._shapes[i] for i in self._tree.query(ground, predicate="intersects")]
-        return float(sum(shape.intersection(ground).length + 1.0 for shape in (*met, *self._words_met(ground))))
-
-    def _words_met(self, ground: Polygon) -> list[Polygon]:
-        return [other for other in self._said if other.intersects(ground)]
+        met += [other for other in self._said if other.intersects(ground)]
+        return float(sum(covered + 1.0 for covered in length(intersection(met, ground)).tolist())) if met else 0.0
 
     def add(self, said: Said) -> None:
         """Take in words that were placed."""
@@ -172,14 +170,14 @@ def _seams(piece: Piece, look: Look) -> Iterator[Iterator[Said]]:
 def _along_edge(edge: Edge, words: str, look: Look) -> Iterator[Said]:
     """Words in the allowance of an edge where it is wide enough, else just inside it; only along straight runs."""
     size = _SEAM_LETTER * look.scale
-    wide, length = width_of(words, size, Face.ITALIC), edge.path.length
-    if wide > _MOST_OF_EDGE * length:
+    wide, whole = width_of(words, size, Face.ITALIC), edge.path.length
+    if wide > _MOST_OF_EDGE * whole:
         return
     roomy = edge.allowance.width >= 2.4 * size
     for out in (edge.allowance.width / 2.0, -1.6 * size) if roomy else (-1.6 * size,):
         for share in _SPOTS:
-            along = share * length
-            if wide / 2.0 <= along <= length - wide / 2.0 and _is_straight(edge.path, along, wide):
+            along = share * whole
+            if wide / 2.0 <= along <= whole - wide / 2.0 and _is_straight(edge.path, along, wide):
                 yield _at_edge(edge, along, out, Said(Point(0.0, 0.0), words, Lettering(size, look.upright)))
 
 

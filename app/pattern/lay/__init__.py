@@ -4,6 +4,7 @@ from app.pattern.lay.buying import ENDS, length_to_buy
 from app.pattern.lay.convert import cloth_of, items_for
 from app.pattern.lay.layers import LeastWidth, least_width
 from app.pattern.lay.model import (
+    CLOTH_WIDTHS,
     EFFORT_FULL,
     EFFORT_QUICK,
     EFFORT_STEADY,
@@ -20,6 +21,7 @@ from app.pattern.lay.plan import FoldChoice, best_fold, cannot_lay, plan
 from app.pattern.lay.verify import overlaps
 
 __all__ = [
+    "CLOTH_WIDTHS",
     "EFFORT_FULL",
     "EFFORT_QUICK",
     "EFFORT_STEADY",

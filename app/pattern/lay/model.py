@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from app.pattern.geometry import Point
 
 __all__ = [
+    "CLOTH_WIDTHS",
     "EFFORT_FULL",
     "EFFORT_QUICK",
     "EFFORT_STEADY",
@@ -24,6 +25,8 @@ __all__ = [
 GAP = 2.0
 #: What is not cut on the fold keeps this far from it, mm, lest it be taken for a piece on the fold (our own figure).
 FOLD_CLEAR = 9.0
+#: Usable widths that are cloth, mm: from ribbon looms to wide sheeting.
+CLOTH_WIDTHS = (300.0, 3200.0)
 #: More pieces than this in one cloth is a slip in a count, not a garment.
 MOST_PIECES = 200
 

@@ -129,14 +129,14 @@ def _leftmost(forbidden: list[Floats], rows: int) -> Floats:
     """The least x >= 0 outside every forbidden interval, for each row."""
     if not forbidden:
         return np.zeros(rows)
-    spans = np.concatenate(forbidden, axis=1)
-    order = np.argsort(spans[:, :, 0], axis=1)
-    low = np.take_along_axis(spans[:, :, 0], order, axis=1)
-    high = np.take_along_axis(spans[:, :, 1], order, axis=1)
-    reach = np.maximum(np.maximum.accumulate(high, axis=1), 0.0)
-    here = np.concatenate([np.zeros((rows, 1)), reach], axis=1)
-    free = np.concatenate([low, np.full((rows, 1), np.inf)], axis=1) >= here
-    least: Floats = np.take_along_axis(here, np.argmax(free, axis=1)[:, None], axis=1)[:, 0]
+    # As complex numbers, the intervals sort by their lower ends in one call.
+    spans = np.sort(np.concatenate(forbidden, axis=1).view(np.complex128)[:, :, 0], axis=1)
+    here = np.zeros((rows, spans.shape[1] + 1))
+    np.maximum.accumulate(spans.imag, axis=1, out=here[:, 1:])
+    np.maximum(here, 0.0, out=here)
+    low = np.full(here.shape, np.inf)
+    low[:, :-1] = spans.real
+    least: Floats = here[np.arange(rows), np.argmax(low >= here, axis=1)]
     return least
 
 

@@ -129,7 +129,7 @@ def test_a_library_counts_by_its_version_without_the_patch(house):
 
 def test_a_proof_hangs_on_the_checks_the_grammar_and_the_geometry_and_on_nothing_that_draws_or_prints():
     assert {"app.pattern.checks.seam_walk", "app.pattern.names", "app/pattern/language/grammar.lark"} <= set(BEHIND)
-    assert {"lark", "numpy", "scipy", "shapely"} == {name for name in BEHIND if not name.startswith("app")}
+    assert {"lark", "numpy", "shapely"} == {name for name in BEHIND if not name.startswith("app")}
     rooms = {name.split(".")[2] for name in BEHIND if name.startswith("app.pattern.")}
     assert not rooms & {"guide", "exchange", "sheets", "drawing", "lay", "steps"}
     assert not any("populations" in name or name.endswith("survey") for name in BEHIND)

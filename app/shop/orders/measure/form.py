@@ -8,6 +8,7 @@ from math import isfinite, nan
 
 from app.packs.request import Cloth, PrintChoices
 from app.pattern.body import MEASURES, SIZES, check_body, size_body
+from app.pattern.lay import CLOTH_WIDTHS
 from app.pattern.make import Choice, DraftCard
 from app.pattern.problem import Place, Problem, Severity
 from app.pattern.units import LengthError, Unit, show_length, show_range
@@ -30,9 +31,6 @@ __all__ = [
     "read_sent",
     "reopened",
 ]
-
-#: Usable widths that are cloth, mm: from ribbon looms to wide sheeting.
-CLOTH_WIDTHS = (300.0, 3200.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from app.packs.request import ONE_SHEET_FILE, PROJECTOR_FILE
 from app.pattern.names import titled
 from app.pattern.units import Unit, show_length
 from app.shop.catalogue.cards import card_of
@@ -88,8 +89,8 @@ def progress_page(order: Order) -> ProgressPage:
         left_out=told_of_pack(order, "left_out"),
         notes_title=notes_title(notes),
         notes=notes,
-        one_sheet=_has_file(order, "pattern-one-sheet.pdf"),
-        projector=_has_file(order, "pattern-projector.pdf"),
+        one_sheet=_has_file(order, ONE_SHEET_FILE),
+        projector=_has_file(order, PROJECTOR_FILE),
         fitting=order.fitting.token,
     )
 

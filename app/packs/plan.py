@@ -1,0 +1,140 @@
+"""What a pack will hold, known before a file of it is written: the pattern, its lay plans, sheets and pages."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from app.packs.request import Cloth as ClothChoice
+from app.packs.request import PackRequest, Progress
+from app.packs.stages import Stage, begin
+from app.pattern.drawing import Lines
+from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, plan
+from app.pattern.make import Made, Refused, make_pattern
+from app.pattern.pieces.model import Fabric
+from app.pattern.problem import Problem
+from app.pattern.settled import Settled, settle
+from app.pattern.sheets import (
+    Join,
+    PrintInfo,
+    PrintStyle,
+    ProjectorPlan,
+    RollPlan,
+    SheetPlan,
+    paper_of,
+    plan_projector,
+    plan_roll,
+    plan_sheets,
+)
+from app.pattern.units import Unit
+
+__all__ = ["PackPlan", "plan_pack"]
+
+#: Further orders of the pieces to try on paper. On our first drafts hardly more sheets were saved by more.
+_SHEET_TRIES, _ROLL_TRIES = 20, 8
+
+#: What a PDF page cannot hold is left out and told: the sheets hold the same pieces. All else stops the build.
+_LEAVES_OUT = frozenset({"sheets.too-long"})
+
+
+@dataclass(frozen=True, slots=True)
+class PackPlan:
+    """All that is known before a file is written.
+
+    `roll` and `projector` are None where there is no such file; where one was wanted, `left_out` says why.
+    """
+
+    request: PackRequest
+    info: PrintInfo
+    made: Made
+    lays: Mapping[str, LayPlan]
+    sheets: SheetPlan
+    roll: RollPlan | None
+    projector: ProjectorPlan | None
+    left_out: tuple[Problem, ...]
+
+
+def plan_pack(request: PackRequest, progress: Progress) -> PackPlan | tuple[Problem, ...]:
+    """Draft and check the pattern, lay it on its cloths and on paper; or every problem that stops the build."""
+    begin(progress, Stage.DRAFT)
+    made = _made(request)
+    if not isinstance(made, Made):
+        return made
+    begin(progress, Stage.LAY)
+    lays, problems = _lays(request, made)
+    if problems:
+        return problems
+    begin(progress, Stage.SHEETS)
+    return _on_paper(request, made, lays)
+
+
+def _made(request: PackRequest) -> Made | tuple[Problem, ...]:
+    """The pattern under the design's own title, with a card of the choices that were the customer's."""
+    choices = request.choices
+    held = settle(request.draft_text, request.draft_name, {name: choices[name] for name in request.settled})
+    if not isinstance(held, Settled):
+        return held
+    made = make_pattern(request.draft_text, request.draft_name, request.measurements, choices, Unit(request.unit))
+    if isinstance(made, Refused):
+        return made.problems
+    return replace(made, card=held.card, pattern=replace(made.pattern, title=request.title))
+
+
+def _lays(request: PackRequest, made: Made) -> tuple[dict[str, LayPlan], tuple[Problem, ...]]:
+    """A lay plan for each cloth that something is cut from, and every problem met."""
+    lays: dict[str, LayPlan] = {}
+    problems: list[Problem] = []
+    for fabric in made.pattern.fabrics:
+        items = items_for(made.pattern, fabric.name)
+        if not items:
+            continue
+        lay = plan(items, _cloth(fabric, request.cloths.get(fabric.name)), effort=EFFORT_FULL)
+        if isinstance(lay, LayPlan):
+            lays[fabric.name] = lay
+        else:
+            problems += lay
+    return lays, tuple(problems)
+
+
+def _cloth(fabric: Fabric, chosen: ClothChoice | None) -> Cloth:
+    """The customer's cloth, or the designer's suggestion where she chose none."""
+    cloth = cloth_of(fabric)
+    if chosen is None:
+        return cloth
+    # What has a nap for the designer has one for the customer too.
+    return replace(cloth, width=chosen.width_mm, folded=chosen.folded, one_way=chosen.one_way or fabric.one_way)
+
+
+def _on_paper(request: PackRequest, made: Made, lays: Mapping[str, LayPlan]) -> PackPlan | tuple[Problem, ...]:
+    """The whole plan, or why the pattern cannot be printed as she wants it."""
+    prints, style, info = request.prints, PrintStyle(lines=Lines(request.prints.lines)), _info(request)
+    paper = paper_of(request.paper, prints.margin_mm)
+    if isinstance(paper, Problem):
+        return (paper,)
+    sheets = plan_sheets(made.pattern, paper, tries=_SHEET_TRIES, join=Join(prints.join), style=style)
+    if not isinstance(sheets, SheetPlan):
+        return sheets
+    roll = plan_roll(made.pattern, prints.roll_mm, tries=_ROLL_TRIES, style=style)
+    if isinstance(roll, tuple) and any(problem.code not in _LEAVES_OUT for problem in roll):
+        return roll
+    projector = plan_projector(made.pattern, info, style) if prints.projector else None
+    return PackPlan(
+        request,
+        info,
+        made,
+        lays,
+        sheets,
+        roll if isinstance(roll, RollPlan) else None,
+        projector if isinstance(projector, ProjectorPlan) else None,
+        tuple(problem for found in (roll, projector) if isinstance(found, tuple) for problem in found),
+    )
+
+
+def _info(request: PackRequest) -> PrintInfo:
+    return PrintInfo(
+        title=request.title,
+        order_number=request.order_number,
+        customer=request.customer,
+        studio=request.studio,
+        unit=Unit(request.unit),
+    )
