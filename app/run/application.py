@@ -29,10 +29,10 @@ from app.shop.studio.guide import page as guide
 from app.shop.studio.orders import page as studio_orders
 from app.shop.studio.proofs import page as proofs
 from app.web import health
-from app.web.addresses import Forwarded
+from app.web.addresses import ForwardedHeaders
 from app.web.admission import admitted, doors_for
 from app.web.csrf import check_form_token
-from app.web.edge import Heads, PlainAddresses
+from app.web.edge import HeadAsGet, PlainAddresses
 from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
 
@@ -66,7 +66,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.doors = doors_for(settings.drawing_processes)
     app.state.health = health.Health(lambda: wellbeing(app.state.database, settings))
     app.state.studio_name = _studio_name(app.state.database)
-    app.add_middleware(Heads)
+    app.add_middleware(HeadAsGet)
     app.add_middleware(
         SessionMiddleware,
         secret_key=settings.session_secret(),
@@ -79,7 +79,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.add_middleware(BodyLimit, most=_most_bytes)
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
     app.add_middleware(PlainAddresses)
-    app.add_middleware(Forwarded, proxies=settings.trusted_proxies())
+    app.add_middleware(ForwardedHeaders, proxies=settings.trusted_proxies())
     add_failure_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     for room in ROOMS:

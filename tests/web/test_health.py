@@ -5,14 +5,14 @@ import shutil
 import pytest
 import sqlalchemy as sa
 
-from app.shop.orders.builds import say_alive
-from app.web.health import Health, Line, Standing
+from app.shop.orders.builds import record_worker_heartbeat
+from app.web.health import Health, HealthLine, HealthStatus
 
 
 @pytest.fixture
 def worked(database):
     with database.writing() as session:
-        say_alive(session, "worker-1")
+        record_worker_heartbeat(session, "worker-1")
 
 
 @pytest.fixture
@@ -78,10 +78,10 @@ def test_however_often_it_is_asked_the_shop_is_looked_at_once_in_a_while():
     def look():
         looks.append(1)
         # Whoever asks while somebody looks is told what was found before, and waits for nothing.
-        assert health.lines()[0].standing is Standing.FAILING
-        return [Line("database", Standing.OK, "")]
+        assert health.lines()[0].status is HealthStatus.FAILING
+        return [HealthLine("database", HealthStatus.OK, "")]
 
     health = Health(look)
     for _ in range(50):
-        assert health.lines()[0].standing is Standing.OK
+        assert health.lines()[0].status is HealthStatus.OK
     assert len(looks) == 1
