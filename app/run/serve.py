@@ -58,7 +58,7 @@ def _serve(settings: Settings) -> None:
         host=settings.host,
         port=settings.port,
         log_config=None,
-        # The server itself would believe any sender on this machine about its visitor; `ForwardedHeaders` asks the settings.
+        # The server itself would believe any sender on this machine about its visitor: `ForwardedHeaders` does not.
         proxy_headers=False,
         server_header=False,
         http=Connection,
