@@ -14,6 +14,7 @@ from starlette.responses import PlainTextResponse
 
 from app.run.application import create_app
 from tests.house.source import APP, ROOT, Found, Function, tree
+from tests.routes import all_routes
 
 #: What a handler leaves to a service.
 NOT_HERE = ("commit", "execute", "select", "scalars")
@@ -21,15 +22,8 @@ NOT_HERE = ("commit", "execute", "select", "scalars")
 
 def answering(app: FastAPI) -> Iterator[Callable]:
     """Every function that answers an address of the application, or a failure of it."""
-    yield from (route.endpoint for route in all_routes(app.routes) if hasattr(route, "endpoint"))
+    yield from (route.endpoint for route in all_routes(app) if hasattr(route, "endpoint"))
     yield from app.exception_handlers.values()
-
-
-def all_routes(routes) -> Iterator:
-    for route in routes:
-        yield route
-        router = getattr(route, "original_router", None)
-        yield from all_routes(getattr(router or route, "routes", None) or ())
 
 
 def source_of(function: Callable) -> Found:

@@ -153,12 +153,12 @@ def test_a_cloth_that_is_not_in_the_pattern_cannot_be_turned(visitor, fitted):
 def test_a_pattern_is_drawn_while_others_can_write(visitor, app, fitted, monkeypatch):
     """No transaction is held over anything slow: at that time another writer finds the shop open."""
     inside = []
-    get = preview.aside.get
+    work_out = preview.aside.run_or_busy
 
     def got(*args):
         with app.state.database.writing() as session:
             inside.append(session.execute(sa.text("SELECT 1")).scalar())
-        return get(*args)
+        return work_out(*args)
 
     monkeypatch.setattr(preview.aside, "run_or_busy", got)
     preview._made.cache_clear()
