@@ -24,8 +24,8 @@ __all__ = [
     "Base",
     "Database",
     "UtcDateTime",
-    "alone",
-    "changed",
+    "take_lock",
+    "rows_changed",
     "make_engine",
     "now",
     "reread",
@@ -72,7 +72,7 @@ class UtcDateTime(sa.types.TypeDecorator[datetime]):
         return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
 
 
-class _Kept(sa.types.TypeDecorator[Any]):
+class _JsonOfKind(sa.types.TypeDecorator[Any]):
     """JSON that is read as its kind whatever became of it: one damaged row must not keep anybody from all the others.
 
     What cannot be read is empty, and the log says so; whatever relies on it finds something missing and says what.
@@ -91,12 +91,12 @@ class _Kept(sa.types.TypeDecorator[Any]):
         return self.kind()
 
 
-class _KeptDict(_Kept):
+class _JsonDict(_JsonOfKind):
     cache_ok = True
     kind = dict
 
 
-class _KeptList(_Kept):
+class _JsonList(_JsonOfKind):
     cache_ok = True
     kind = list
 
@@ -105,7 +105,7 @@ class Base(DeclarativeBase):
     """The base of every table of the shop."""
 
     metadata = sa.MetaData(naming_convention=_NAMING)
-    type_annotation_map = {datetime: UtcDateTime(), dict[str, Any]: _KeptDict(), list[Any]: _KeptList()}  # noqa: RUF012
+    type_annotation_map = {datetime: UtcDateTime(), dict[str, Any]: _JsonDict(), list[Any]: _JsonList()}  # noqa: RUF012
 
 
 Row = TypeVar("Row", bound=Base)
@@ -273,7 +273,7 @@ def now(session: Session) -> datetime:
     return moment.astimezone(UTC)
 
 
-def alone(session: Session, key: str) -> None:
+def take_lock(session: Session, key: str) -> None:
     """Let nobody else who asks for the same key go on before this transaction has ended.
 
     For what is counted first and written then. On SQLite every writer is alone anyhow.
@@ -283,6 +283,6 @@ def alone(session: Session, key: str) -> None:
         session.execute(sa.text("SELECT pg_advisory_xact_lock(:space, :key)"), space)
 
 
-def changed(session: Session, statement: sa.Update | sa.Delete) -> int:
+def rows_changed(session: Session, statement: sa.Update | sa.Delete) -> int:
     """Run a change and say how many rows it touched: the compare-and-set of claims and states."""
     return cast("sa.CursorResult[Any]", session.execute(statement)).rowcount

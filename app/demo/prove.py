@@ -14,8 +14,8 @@ from tqdm import tqdm
 
 from app.demo.shop import DEMO, DemoListing
 from app.pattern.proof import ProofPlan, UnitResult, offer_mark, plan_proof, summarise, summary_values
-from app.shop.proofs.pool import proving
-from app.shop.proofs.values import ShippedProof, bodies_shown, read_shipped, write_shipped
+from app.shop.proofs.pool import results_of
+from app.shop.proofs.values import ShippedProof, body_results, read_shipped, write_shipped
 
 __all__ = ["main", "plan_of"]
 
@@ -54,13 +54,13 @@ def _prove(design: DemoListing) -> int:
     results = _results(plan, design.words.slug)
     summary = summary_values(summarise(plan, results))
     mark = offer_mark(plan.text, design.settled)
-    write_shipped(ShippedProof(mark, design.settled, summary, bodies_shown(plan, results)), design.proof_file())
+    write_shipped(ShippedProof(mark, design.settled, summary, body_results(plan, results)), design.proof_file())
     print(f"{design.words.slug}: holds on {summary['held']} of {summary['bodies']} bodies ({summary['share']:.1%})")
     return 0
 
 
 def _results(plan: ProofPlan, title: str) -> list[UnitResult]:
-    with proving(plan, plan.units, os.cpu_count() or 1) as results:
+    with results_of(plan, plan.units, os.cpu_count() or 1) as results:
         return list(tqdm(results, total=len(plan.units), desc=title, disable=None))
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager
+from importlib import import_module
+from pkgutil import walk_packages
 
-from fastapi import Depends, FastAPI
+from fastapi import APIRouter, Depends, FastAPI
 from starlette.middleware.sessions import SessionMiddleware
 from starlette.staticfiles import StaticFiles
 
+from app import shop
 from app.base import aside
 from app.base.database import Database, make_engine
 from app.base.jobs.dbos_queue import DbosQueue
@@ -16,30 +19,19 @@ from app.base.settings import Settings
 from app.base.storage import LocalPacks
 from app.base.templates import STATIC
 from app.run.wellbeing import wellbeing
-from app.shop.catalogue import page as catalogue
-from app.shop.orders.measure import page as measure
-from app.shop.orders.progress import page as progress
-from app.shop.orders.review import page as review
-from app.shop.people import page as people
 from app.shop.people.service import studio as studio_of
-from app.shop.studio.designs import page as designs
-from app.shop.studio.desk import page as desk
-from app.shop.studio.drafts import page as drafts
-from app.shop.studio.guide import page as guide
-from app.shop.studio.orders import page as studio_orders
-from app.shop.studio.proofs import page as proofs
 from app.web import health
-from app.web.addresses import Forwarded
+from app.web.addresses import ForwardedHeaders
 from app.web.admission import admitted, doors_for
 from app.web.csrf import check_form_token
-from app.web.edge import Heads, PlainAddresses
+from app.web.edge import HeadAsGet, PlainAddresses
 from app.web.failures import add_failure_pages
 from app.web.headers import BodyLimit, SafeHeaders
 
 __all__ = ["create_app"]
 
-#: Every room that has pages.
-ROOMS = (health, catalogue, measure, review, progress, people, desk, studio_orders, designs, drafts, proofs, guide)
+#: In which modules of the shop the pages are: each has a `router`.
+PAGES = "page"
 #: The longest form of a customer has a few kilobytes; a draft, and the file that may come with it, have more.
 MOST_BODY_BYTES = 256 * 1024
 MOST_DRAFT_BYTES = 1024 * 1024
@@ -66,7 +58,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.doors = doors_for(settings.drawing_processes)
     app.state.health = health.Health(lambda: wellbeing(app.state.database, settings))
     app.state.studio_name = _studio_name(app.state.database)
-    app.add_middleware(Heads)
+    app.add_middleware(HeadAsGet)
     app.add_middleware(
         SessionMiddleware,
         secret_key=settings.session_secret(),
@@ -79,12 +71,19 @@ def create_app(settings: Settings) -> FastAPI:
     app.add_middleware(BodyLimit, most=_most_bytes)
     app.add_middleware(SafeHeaders, https_only=settings.https_only)
     app.add_middleware(PlainAddresses)
-    app.add_middleware(Forwarded, proxies=settings.trusted_proxies())
+    app.add_middleware(ForwardedHeaders, proxies=settings.trusted_proxies())
     add_failure_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for room in ROOMS:
-        app.include_router(room.router)
+    for router in (health.router, *_routers()):
+        app.include_router(router)
     return app
+
+
+def _routers() -> Iterator[APIRouter]:
+    """The pages of every screen of the shop, wherever it has its folder."""
+    for found in walk_packages(shop.__path__, f"{shop.__name__}."):
+        if found.name.endswith(f".{PAGES}"):
+            yield import_module(found.name).router
 
 
 def _most_bytes(path: str) -> int:

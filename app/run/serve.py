@@ -58,7 +58,7 @@ def _serve(settings: Settings) -> None:
         host=settings.host,
         port=settings.port,
         log_config=None,
-        # The server itself would believe any sender on this machine about its visitor; `Forwarded` asks the settings.
+        # The server itself would believe any sender on this machine about its visitor: `ForwardedHeaders` does not.
         proxy_headers=False,
         server_header=False,
         http=Connection,
@@ -80,7 +80,7 @@ def run_shop(settings: Settings) -> int:
     stopping: list[int] = []
     for sign in (signal.SIGTERM, signal.SIGINT):
         signal.signal(sign, lambda number, frame: stopping.append(number))
-    duties = [_Duty("serve"), _Duty("work")]
+    duties = [_SupervisedProcess("serve"), _SupervisedProcess("work")]
     failed = 0
     while not stopping and not failed:
         failed = max(duty.keep_going() for duty in duties)
@@ -89,7 +89,7 @@ def run_shop(settings: Settings) -> int:
     return failed
 
 
-class _Duty:
+class _SupervisedProcess:
     """One of the shop's processes: started, and started again with growing pauses whenever it ends by itself."""
 
     def __init__(self, command: str) -> None:

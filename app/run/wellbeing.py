@@ -20,7 +20,7 @@ from app.base.pulse import Pulse
 from app.base.settings import Settings
 from app.base.storage import LEAST_ROOM
 from app.shop.orders.builds import live_slots
-from app.web.health import Line, Standing
+from app.web.health import HealthLine, HealthStatus
 
 __all__ = ["wellbeing"]
 
@@ -29,45 +29,47 @@ _LITTLE_ROOM = 512 * 1024 * 1024
 _MEGABYTE = 1024 * 1024
 
 
-def wellbeing(database: Database, settings: Settings) -> Iterator[Line]:
+def wellbeing(database: Database, settings: Settings) -> Iterator[HealthLine]:
     """Every line of the shop's health, the database first: without it the rest is not asked."""
     found = _database(database)
     yield found
-    if found.standing is not Standing.FAILING:
+    if found.status is not HealthStatus.FAILING:
         yield _schema(database)
         yield _workers(database, settings)
     yield _room(settings)
 
 
-def _database(database: Database) -> Line:
+def _database(database: Database) -> HealthLine:
     """A real write, committed: a database that can only be read looks well until somebody orders."""
     try:
         database.write(_feel)
     except PASSING as error:
         if not is_passing(error):
             raise
-        return Line("database", Standing.FAILING, "It cannot be read and written.")
-    return Line("database", Standing.OK, "It can be read and written.")
+        return HealthLine("database", HealthStatus.FAILING, "It cannot be read and written.")
+    return HealthLine("database", HealthStatus.OK, "It can be read and written.")
 
 
 def _feel(session: Session) -> None:
     session.merge(Pulse(id=1, felt_at=now(session)))
 
 
-def _schema(database: Database) -> Line:
+def _schema(database: Database) -> HealthLine:
     if migrations.is_current(database.engine):
-        return Line("tables", Standing.OK, "They are those of this version.")
-    return Line("tables", Standing.FAILING, "They are of another version; start the shop again.")
+        return HealthLine("tables", HealthStatus.OK, "They are those of this version.")
+    return HealthLine("tables", HealthStatus.FAILING, "They are of another version; start the shop again.")
 
 
-def _workers(database: Database, settings: Settings) -> Line:
+def _workers(database: Database, settings: Settings) -> HealthLine:
     alive = database.read(live_slots, timedelta(seconds=settings.lease_seconds))
     if alive:
-        return Line("workers", Standing.OK, f"{len(alive)} at work.")
-    return Line("workers", Standing.WARNING, "None gives a sign of life: orders wait. Start one with `tapeline work`.")
+        return HealthLine("workers", HealthStatus.OK, f"{len(alive)} at work.")
+    return HealthLine(
+        "workers", HealthStatus.WARNING, "None gives a sign of life: orders wait. Start one with `tapeline work`."
+    )
 
 
-def _room(settings: Settings) -> Line:
+def _room(settings: Settings) -> HealthLine:
     folder = settings.packs_dir()
     try:
         with TemporaryFile(dir=folder) as file:
@@ -75,8 +77,10 @@ def _room(settings: Settings) -> Line:
             file.flush()
         free = shutil.disk_usage(folder).free
     except OSError as error:
-        return Line("packs", Standing.FAILING, f"The folder cannot be written: {fault_words(error) or 'it is gone'}.")
+        return HealthLine(
+            "packs", HealthStatus.FAILING, f"The folder cannot be written: {fault_words(error) or 'it is gone'}."
+        )
     told = f"{free // _MEGABYTE:,} MB free."
     if free < LEAST_ROOM:
-        return Line("packs", Standing.FAILING, f"Too little room to build: {told}")
-    return Line("packs", Standing.WARNING if free < _LITTLE_ROOM else Standing.OK, told)
+        return HealthLine("packs", HealthStatus.FAILING, f"Too little room to build: {told}")
+    return HealthLine("packs", HealthStatus.WARNING if free < _LITTLE_ROOM else HealthStatus.OK, told)

@@ -12,7 +12,7 @@ from starlette.datastructures import Headers
 from starlette.requests import Request
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-__all__ = ["Forwarded", "address_mark", "address_of", "keyed"]
+__all__ = ["ForwardedHeaders", "address_mark", "address_of", "keyed_mark"]
 
 _log = logging.getLogger(__name__)
 
@@ -41,16 +41,16 @@ def address_mark(request: Request) -> str:
     address = address_of(request)
     if not address or ("/" not in address and ip_address(address).is_loopback):
         return ""
-    return keyed(request, "address", address)
+    return keyed_mark(request, "address", address)
 
 
-def keyed(request: Request, kind: str, text: str) -> str:
+def keyed_mark(request: Request, kind: str, text: str) -> str:
     """A mark for a text that this shop alone can make, told apart by what kind of text it is."""
     secret: str = request.app.state.settings.session_secret()
     return hmac.new(secret.encode(), f"{kind}:{text}".encode(), sha256).hexdigest()
 
 
-class Forwarded:
+class ForwardedHeaders:
     """Believes what a proxy says of its visitor (X-Forwarded-For and -Proto), when the keeper has listed that proxy.
 
     Anybody may send these headers. Each proxy adds whom it heard at the end of the list, so the visitor is the last

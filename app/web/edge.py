@@ -9,7 +9,7 @@ from starlette.requests import Request
 from starlette.routing import Match
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-__all__ = ["Heads", "PlainAddresses", "plain_text", "without_slash"]
+__all__ = ["HeadAsGet", "PlainAddresses", "plain_text", "without_slash"]
 
 #: Signs that are no text: PostgreSQL takes no NUL, UTF-8 no half of a pair, XML none of the others, and a line break
 #: in a log forges a line.
@@ -43,7 +43,7 @@ class PlainAddresses:
         await self._app(scope, receive, send)
 
 
-class Heads:
+class HeadAsGet:
     """Answers HEAD as GET, without the body: whatever can be got can be asked about (RFC 9110, section 9.3.2)."""
 
     def __init__(self, app: ASGIApp) -> None:

@@ -14,8 +14,8 @@ from starlette.responses import RedirectResponse, Response
 from app.base.errors import Busy, Gone
 from app.web.csrf import ForgedForm
 from app.web.edge import without_slash
-from app.web.headers import always
-from app.web.sessions import drop_ended
+from app.web.headers import headers_of_every_answer
+from app.web.sessions import forget_sign_in
 from app.web.templating import render
 
 __all__ = ["FailurePage", "NothingHere", "SignInNeeded", "add_failure_pages"]
@@ -130,7 +130,7 @@ async def _gone(request: Request, _error: Exception) -> Response:
 
 
 async def _sign_in_needed(request: Request, _error: Exception) -> Response:
-    drop_ended(request)
+    forget_sign_in(request)
     return RedirectResponse("/studio/sign-in", status_code=303)
 
 
@@ -146,7 +146,7 @@ async def _broken(request: Request, error: Exception) -> Response:
     _log.error("%s %s failed: %s", request.method, request.scope["path"], type(error).__name__, exc_info=error)
     page = render(request, "web/failure.html", _BROKEN, 500)
     # This answer is given outside the middleware that dresses all others.
-    page.headers.update(always(request.scope["path"]))
+    page.headers.update(headers_of_every_answer(request.scope["path"]))
     return page
 
 

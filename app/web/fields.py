@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["Field", "Option", "Slip"]
+__all__ = ["Field", "Option", "FieldError"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Slip:
+class FieldError:
     """One line of the summary above a form: what to look at, linked to its field."""
 
     field: str

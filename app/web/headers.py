@@ -9,7 +9,7 @@ from starlette.datastructures import MutableHeaders
 from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-__all__ = ["CONTENT_SECURITY_POLICY", "BodyLimit", "SafeHeaders", "always"]
+__all__ = ["CONTENT_SECURITY_POLICY", "BodyLimit", "SafeHeaders", "headers_of_every_answer"]
 
 CONTENT_SECURITY_POLICY = "; ".join(
     (
@@ -39,7 +39,7 @@ _ALWAYS = {
 _PRIVATE = ("/fittings", "/orders", "/studio", "/password")
 
 
-def always(path: str) -> dict[str, str]:
+def headers_of_every_answer(path: str) -> dict[str, str]:
     """The headers that every answer at this path carries."""
     hidden = {"x-robots-tag": "noindex, nofollow"} if path.startswith(_PRIVATE) else {}
     return {**_ALWAYS, **hidden, "cache-control": _cache_rule(path)}
@@ -62,7 +62,7 @@ class SafeHeaders:
         async def dressed(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
-                for name, value in (always(scope["path"]) | self._extra).items():
+                for name, value in (headers_of_every_answer(scope["path"]) | self._extra).items():
                     headers.setdefault(name, value)
             await send(message)
 

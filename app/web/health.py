@@ -12,13 +12,13 @@ from typing import Any
 from fastapi import APIRouter, Request
 from starlette.responses import JSONResponse
 
-__all__ = ["Health", "Line", "Standing", "router"]
+__all__ = ["Health", "HealthLine", "HealthStatus", "router"]
 
 #: An answer is good for so long (seconds): anybody may ask, and asking costs a write.
 _GOOD_SECONDS = 2.0
 
 
-class Standing(StrEnum):
+class HealthStatus(StrEnum):
     """How well one thing is: `warning` tells of what will fail or only makes people wait."""
 
     OK = "ok"
@@ -26,15 +26,15 @@ class Standing(StrEnum):
     FAILING = "failing"
 
 
-_WORST_LAST = list(Standing)
+_WORST_LAST = list(HealthStatus)
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class HealthLine:
     """What was looked at, how it is, and that in words: no path, no address, nobody's name."""
 
     name: str
-    standing: Standing
+    status: HealthStatus
     words: str
 
 
@@ -42,12 +42,14 @@ class Line:
 class Health:
     """The last look at the shop, and a fresh one when that is old. One looks at a time; the others hear the last."""
 
-    look: Callable[[], Iterable[Line]]
-    _lines: tuple[Line, ...] = (Line("shop", Standing.FAILING, "It is being looked at for the first time."),)
+    look: Callable[[], Iterable[HealthLine]]
+    _lines: tuple[HealthLine, ...] = (
+        HealthLine("shop", HealthStatus.FAILING, "It is being looked at for the first time."),
+    )
     _until: float = 0.0
     _looking: threading.Lock = field(default_factory=threading.Lock)
 
-    def lines(self) -> tuple[Line, ...]:
+    def lines(self) -> tuple[HealthLine, ...]:
         """How everything is, at most a few seconds ago or while a look goes on."""
         if time.monotonic() >= self._until and self._looking.acquire(blocking=False):
             try:
@@ -66,6 +68,6 @@ def healthz(request: Request) -> JSONResponse:
     """A line for each thing looked at; status 503 when one of them is failing, 200 with warnings as without."""
     health: Health = request.app.state.health
     lines = health.lines()
-    worst = max((line.standing for line in lines), key=_WORST_LAST.index)
-    told: dict[str, Any] = {line.name: {"status": line.standing, "words": line.words} for line in lines}
-    return JSONResponse({"status": worst, **told}, 503 if worst is Standing.FAILING else 200)
+    worst = max((line.status for line in lines), key=_WORST_LAST.index)
+    told: dict[str, Any] = {line.name: {"status": line.status, "words": line.words} for line in lines}
+    return JSONResponse({"status": worst, **told}, 503 if worst is HealthStatus.FAILING else 200)

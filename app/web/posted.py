@@ -25,7 +25,7 @@ MOST_FILES = 1
 
 
 @dataclass(frozen=True, slots=True)
-class _Sent:
+class _PostedForm:
     """A form as it was sent: its fields as texts, and the bytes of its file."""
 
     fields: Mapping[str, str]
@@ -42,9 +42,9 @@ async def read_file(request: Request) -> bytes:
     return (await _read(request)).file
 
 
-async def _read(request: Request) -> _Sent:
+async def _read(request: Request) -> _PostedForm:
     """The form, read once for each request: what checks it and what handles it ask for it alike."""
-    known: _Sent | None = getattr(request.state, "sent", None)
+    known: _PostedForm | None = getattr(request.state, "sent", None)
     if known is not None:
         return known
     _check_kind(request)
@@ -55,7 +55,7 @@ async def _read(request: Request) -> _Sent:
             files = [await value.read() for _, value in items if isinstance(value, UploadFile)]
     except FormParserError as broken:
         raise HTTPException(400) from broken
-    sent = _Sent(fields, b"".join(files))
+    sent = _PostedForm(fields, b"".join(files))
     request.state.sent = sent
     return sent
 

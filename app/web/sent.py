@@ -6,10 +6,10 @@ from mimetypes import guess_type
 
 from starlette.responses import Response
 
-__all__ = ["sent_file"]
+__all__ = ["file_response"]
 
 
-def sent_file(content: bytes, name: str) -> Response:
+def file_response(content: bytes, name: str) -> Response:
     """`content` as a file that the browser saves under `name` (plain letters, digits, hyphens and dots).
 
     It is never sent in parts: a download taken up again could then end in the bytes of another file.

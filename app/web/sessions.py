@@ -11,7 +11,7 @@ from app.pattern.problem import Problem
 
 __all__ = [
     "Notice",
-    "drop_ended",
+    "forget_sign_in",
     "form_token",
     "leave_notice",
     "leave_outcome",
@@ -52,7 +52,7 @@ def sign_out(request: Request) -> None:
     request.session.clear()
 
 
-def drop_ended(request: Request) -> None:
+def forget_sign_in(request: Request) -> None:
     """Forget a sign-in that does not hold any more, so that no page says she is signed in; open forms stay good."""
     request.session.pop(_DESIGNER, None)
 

@@ -30,9 +30,9 @@ from app.pattern.proof import (
 from app.shop.catalogue.cards import draft_name
 from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.proofs import work
-from app.shop.proofs.pool import proving
+from app.shop.proofs.pool import results_of
 from app.shop.proofs.service import ask_for_proof, proof_of, prove_again
-from app.shop.proofs.values import bodies_shown
+from app.shop.proofs.values import body_results
 from app.shop.proofs.work import ProofClaim
 
 __all__ = ["Prover"]
@@ -60,24 +60,24 @@ class _Draft:
 class Prover:
     """Proves one draft version after the other until `stopping` says so; a killed one loses half a second of work.
 
-    `held` has the secret of the proof it is at, for whoever gives signs of life: one that it dropped gets none.
+    `proving` has the secret of the proof it is at, for whoever gives signs of life: one that it dropped gets none.
     """
 
     settings: Settings
     database: Database
     stopping: Callable[[], bool]
     population: Population = field(default_factory=Population)
-    held: set[str] = field(default_factory=set)
+    proving: set[str] = field(default_factory=set)
 
     def run(self) -> None:
         """Prove whatever waits, and look again now and then."""
         renewed = False
         while not self.stopping():
-            renewed = renewed or self._trying(self.renew)
-            if not self._trying(self.turn):
-                self._rest()
+            renewed = renewed or self._again_next_turn(self.request_missing)
+            if not self._again_next_turn(self.prove_next):
+                self._pause()
 
-    def _trying(self, task: Callable[[], bool]) -> bool:
+    def _again_next_turn(self, task: Callable[[], bool]) -> bool:
         # A database or a disk that is away for a moment must not end the thread; the next turn tries again.
         try:
             return task()
@@ -87,15 +87,15 @@ class Prover:
             _log.warning("%s did not get through: %s", task.__name__, type(error).__name__)
             return False
 
-    def _rest(self) -> None:
+    def _pause(self) -> None:
         until = time.monotonic() + self.settings.sweep_seconds
         while time.monotonic() < until and not self.stopping():
             time.sleep(_NAP)
 
-    def renew(self) -> bool:
+    def request_missing(self) -> bool:
         """Ask for what was never proved, and prove anew what was proved by an older program. True when all was seen."""
         with self.database.reading() as session:
-            current = [(each.id, each.listing_id, _draft(session, each.id)) for each in _on_hand(session)]
+            current = [(each.id, each.listing_id, _draft(session, each.id)) for each in _versions_to_prove(session)]
         for version_id, listing_id, draft in current:
             if self.stopping():
                 return False
@@ -107,13 +107,13 @@ class Prover:
                     prove_again(session, proof)
         return True
 
-    def turn(self) -> bool:
+    def prove_next(self) -> bool:
         """Prove one waiting draft version; False when none waits."""
         with self.database.writing() as session:
             claim = work.claim_proof(session, self.settings.worker_slot)
         if claim is None:
             return False
-        self.held.add(claim.secret)
+        self.proving.add(claim.secret)
         try:
             self._prove(claim)
         except ProofLost:
@@ -123,7 +123,7 @@ class Prover:
                 raise
             self._went_wrong(claim, error)
         finally:
-            self.held.discard(claim.secret)
+            self.proving.discard(claim.secret)
         return True
 
     def _prove(self, claim: ProofClaim) -> None:
@@ -136,11 +136,11 @@ class Prover:
             return
         left = plan.left(known)
         with self.database.writing() as session:
-            work.begin(session, claim, len(plan.units), len(plan.units) - len(left))
+            work.record_units(session, claim, len(plan.units), len(plan.units) - len(left))
         _log.info("%s: proving, %d of %d units left", draft.name, len(left), len(plan.units))
         for results in self._in_batches(plan, left):
             with self.database.writing() as session:
-                work.store(session, claim, results)
+                work.store_results(session, claim, results)
             known |= {result["fingerprint"]: result for result in results}
         if self.stopping():
             return
@@ -154,7 +154,7 @@ class Prover:
         if len(left) <= _FEW:
             yield from _batches((prove_unit(plan.text, plan.name, unit) for unit in left), self.stopping)
             return
-        with proving(plan, left, processes) as results:
+        with results_of(plan, left, processes) as results:
             yield from _batches(results, self.stopping)
 
     def _finish(self, claim: ProofClaim, plan: ProofPlan, known: dict[str, UnitResult]) -> None:
@@ -162,7 +162,7 @@ class Prover:
         summary = summary_values(summarise(plan, mine))
         outdated = known.keys() - {unit.fingerprint for unit in plan.units}
         with self.database.writing() as session:
-            work.finish(session, claim, summary, bodies_shown(plan, mine), outdated)
+            work.finish_proof(session, claim, summary, body_results(plan, mine), outdated)
         _log.info("%s: proved, holds on %d of %d bodies", plan.name, summary["held"], summary["bodies"])
 
     def _went_wrong(self, claim: ProofClaim, error: Exception) -> None:
@@ -172,12 +172,12 @@ class Prover:
             self._give_up(claim, (Problem("proof.stopped", said, "Tell the studio keeper; her log says where."),))
             return
         with self.database.writing() as session:
-            work.give_back(session, claim)
-        self._rest()
+            work.return_for_retry(session, claim)
+        self._pause()
 
     def _give_up(self, claim: ProofClaim, problems: Sequence[Problem]) -> None:
         with self.database.writing() as session:
-            work.give_up(session, claim, problems)
+            work.fail_proof(session, claim, problems)
         _log.warning("proof %d: given up", claim.proof_id)
 
 
@@ -202,7 +202,7 @@ def _draft(session: Session, draft_version_id: int) -> _Draft:
     return _Draft(version.text, draft_name(version.listing), version.listing.settled)
 
 
-def _on_hand(session: Session) -> list[DraftVersion]:
+def _versions_to_prove(session: Session) -> list[DraftVersion]:
     """The versions that new orders use, and the newest of each draft, which may be on trial."""
     used = sa.select(Listing.current_version_id).where(Listing.current_version_id.is_not(None))
     newest = sa.select(sa.func.max(DraftVersion.id)).group_by(DraftVersion.listing_id)

@@ -29,14 +29,14 @@ from app.packs.request import PackBuilder, PackOutcome, PackReady, PackRefused
 from app.pattern.problem import Problem
 from app.shop.orders import builds
 from app.shop.orders.builds import Claim
-from app.shop.orders.keeping import Shelf, how_damaged, ready_from
+from app.shop.orders.keeping import PackKeeper, damage_words, ready_orders_before
 from app.shop.orders.models import Order, OrderState
-from app.shop.orders.service import call_worker, drop_unordered
+from app.shop.orders.service import delete_unordered_fittings, enqueue_build
 from app.shop.people.service import studio
 from app.shop.proofs import work as proofs
 from app.work.prover import Prover
 
-__all__ = ["EXIT_STUCK", "LONGEST_BUILD_SECONDS", "Workshop", "run_worker"]
+__all__ = ["EXIT_STUCK", "LONGEST_BUILD_SECONDS", "BuildWorker", "run_worker"]
 
 #: A build that runs for longer hangs: an order's pack takes seconds.
 LONGEST_BUILD_SECONDS = 15 * 60.0
@@ -59,11 +59,11 @@ _log = logging.getLogger(__name__)
 
 
 @dataclass
-class Workshop:
+class BuildWorker:
     """What a worker works with, and what it is at.
 
     `running` has each job that the engine gave it and that has not come back, by thread, with its beginning (monotonic
-    seconds). `held` has the secrets of the builds it is at; `proving` those of its proofs; `owed` the builds that
+    seconds). `building` has the secrets of the builds it is at; `proving` those of its proofs; `owed` the builds that
     ended without a word in their rows, since nothing could be written: they are put back as soon as something can.
     """
 
@@ -73,7 +73,7 @@ class Workshop:
     store: PackStore
     builder: PackBuilder
     running: dict[int, tuple[str, float]] = field(default_factory=dict)
-    held: set[str] = field(default_factory=set)
+    building: set[str] = field(default_factory=set)
     proving: set[str] = field(default_factory=set)
     owed: dict[str, tuple[Claim, str]] = field(default_factory=dict)
     _idle: set[str] = field(default_factory=set)
@@ -84,78 +84,78 @@ class Workshop:
         """How long a worker may be silent before it counts as dead."""
         return timedelta(seconds=self.settings.lease_seconds)
 
-    def run(self, job: BuildJob) -> None:
+    def run_job(self, job: BuildJob) -> None:
         """Build the job's order, if it still waits to be built."""
         thread = threading.get_ident()
         self.running[thread] = job_id(job), time.monotonic()
         try:
-            self._run(job)
+            self._claim_and_build(job)
         except PASSING as error:
             if not is_passing(error):
                 raise
             # The row waits as it did, and the sweep calls a worker for it again.
-            _log.warning("job for order id %d did not get through: %s", job.order_id, _kind(error))
+            _log.warning("job for order id %d did not get through: %s", job.order_id, _error_kind(error))
         finally:
             del self.running[thread]
 
-    def _run(self, job: BuildJob) -> None:
+    def _claim_and_build(self, job: BuildJob) -> None:
         with self.database.writing() as session:
             row = studio(session)
             claim = builds.claim_build(session, job.order_id, self.settings.worker_slot, row.name if row else "")
         if claim is None:
             _log.info("job for order id %d: nothing to build", job.order_id)
             return
-        self.held.add(claim.secret)
+        self.building.add(claim.secret)
         try:
-            self._build(claim)
+            self._build_claimed(claim)
         except BuildLost:
             _log.info("order %s: the build was taken away", claim.number)
         except PASSING as error:
             if not is_passing(error):
                 raise
-            _log.warning("order %s: its end cannot be written down yet: %s", claim.number, _kind(error))
-            self.owed[claim.secret] = claim, _waits_words(error)
+            _log.warning("order %s: its end cannot be written down yet: %s", claim.number, _error_kind(error))
+            self.owed[claim.secret] = claim, _postponed_words(error)
         finally:
-            self.held.discard(claim.secret)
+            self.building.discard(claim.secret)
 
-    def _build(self, claim: Claim) -> None:
+    def _build_claimed(self, claim: Claim) -> None:
         if claim.attempt > self.settings.build_attempts:
             self._give_up(claim, f"The worker stopped in the middle of this build {claim.attempt - 1} times.")
             return
         _log.info("order %s: building, try %d", claim.number, claim.attempt)
         try:
-            self._try(claim)
+            self._build_once(claim)
         except BuildLost:
             raise
         except Exception as error:  # noqa: BLE001 - whatever a build trips over must reach the designer, not end the worker
             if is_passing(error):
-                self._put_off(claim, _waits_words(error))
+                self._put_off(claim, _postponed_words(error))
             else:
                 self._went_wrong(claim, error)
 
-    def _try(self, claim: Claim) -> None:
+    def _build_once(self, claim: Claim) -> None:
         if claim.altered is not None:
             self._refuse(claim, [claim.altered])
             return
         folder = self.store.begin(claim.pack_name, claim.secret)
         try:
-            self._end(claim, folder, self._outcome(claim, folder))
+            self._finish(claim, folder, self._build_pack(claim, folder))
         finally:
             self.store.discard(folder)
 
-    def _outcome(self, claim: Claim, folder: Path) -> PackOutcome:
+    def _build_pack(self, claim: Claim, folder: Path) -> PackOutcome:
         outcome = self.builder(claim.request, folder, _Reporter(self.database, claim))
         if isinstance(outcome, PackReady):
             _verify(folder, outcome)
             self.store.seal(folder)
         return outcome
 
-    def _end(self, claim: Claim, folder: Path, outcome: PackOutcome) -> None:
+    def _finish(self, claim: Claim, folder: Path, outcome: PackOutcome) -> None:
         if isinstance(outcome, PackRefused):
             self._refuse(claim, outcome.problems)
             return
         with self.database.writing() as session:
-            older = builds.finish(session, claim, outcome)
+            older = builds.finish_build(session, claim, outcome)
             # Inside the transaction: whoever holds the claim holds the row, so nobody else can rename at this time.
             self.store.keep(folder, claim.pack_name)
         self.store.remove(older)
@@ -163,57 +163,63 @@ class Workshop:
 
     def _refuse(self, claim: Claim, problems: Sequence[Problem]) -> None:
         with self.database.writing() as session:
-            builds.needs_designer(session, claim, problems)
+            builds.refer_to_designer(session, claim, problems)
         _log.warning("order %s: needs the designer, %d findings", claim.number, len(problems))
 
     def _went_wrong(self, claim: Claim, error: Exception) -> None:
         # The message itself may hold measurements, so the log gets only its kind and its place.
-        _log.error("order %s: try %d failed with %s at %s", claim.number, claim.attempt, _kind(error), _place(error))
+        _log.error(
+            "order %s: try %d failed with %s at %s",
+            claim.number,
+            claim.attempt,
+            _error_kind(error),
+            _error_place(error),
+        )
         if claim.attempt >= self.settings.build_attempts:
-            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {_told(error)}")
+            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {_error_words(error)}")
             return
         with self.database.writing() as session:
-            builds.give_back(session, claim)
+            builds.return_for_retry(session, claim)
             order = session.get_one(Order, claim.order_id)
-            call_worker(session, self.queue, order, delay_seconds=self.settings.retry_seconds)
+            enqueue_build(session, self.queue, order, delay_seconds=self.settings.retry_seconds)
 
     def _put_off(self, claim: Claim, reason: str) -> None:
         with self.database.writing() as session:
-            builds.put_off(session, claim, reason)
+            builds.postpone(session, claim, reason)
             order = session.get_one(Order, claim.order_id)
-            call_worker(session, self.queue, order, delay_seconds=self.settings.retry_seconds)
+            enqueue_build(session, self.queue, order, delay_seconds=self.settings.retry_seconds)
         _log.warning("order %s: put off: %s", claim.number, reason)
 
     def _give_up(self, claim: Claim, reason: str) -> None:
         with self.database.writing() as session:
-            builds.give_up(session, claim, reason)
+            builds.fail_build(session, claim, reason)
         _log.error("order %s: given up after %d tries", claim.number, claim.attempt)
 
-    def say_alive(self) -> None:
+    def record_heartbeat(self) -> None:
         """Give a sign of life for this worker and for the builds it holds."""
         with self.database.writing() as session:
-            builds.say_alive(session, self.settings.worker_slot)
-            builds.keep_alive(session, tuple(self.held))
-            proofs.keep_alive(session, tuple(self.proving))
+            builds.record_worker_heartbeat(session, self.settings.worker_slot)
+            builds.record_build_heartbeats(session, tuple(self.building))
+            proofs.record_proof_heartbeats(session, tuple(self.proving))
 
-    def stuck(self) -> bool:
+    def has_stuck_build(self) -> bool:
         """True when a job has run for so long that it will never end."""
         return any(time.monotonic() - begun > LONGEST_BUILD_SECONDS for _, begun in list(self.running.values()))
 
-    def sweep(self) -> None:
+    def recover_lost(self) -> None:
         """Take up what was left: builds this worker owes, what dead workers had begun, and orders without a job."""
-        self._pay()
+        self._put_back_owed()
         with self.database.writing() as session:
             builds.release_silent_builds(session, self.silence)
             proofs.release_silent_proofs(session, self.silence)
             live = builds.live_slots(session, self.silence)
-        adopt_jobs(self.queue, self.settings.worker_slot, live, self._dropped())
+        adopt_jobs(self.queue, self.settings.worker_slot, live, self._abandoned_jobs())
         with self.database.reading() as session:
-            waiting = builds.left_behind(session, timedelta(seconds=self.settings.sweep_seconds))
+            waiting = builds.overdue_orders(session, timedelta(seconds=self.settings.sweep_seconds))
         for order in waiting:
-            self._call_again(order)
+            self._enqueue_again(order)
 
-    def _pay(self) -> None:
+    def _put_back_owed(self) -> None:
         for secret, (claim, reason) in list(self.owed.items()):
             try:
                 self._put_off(claim, reason)
@@ -221,7 +227,7 @@ class Workshop:
                 _log.info("order %s: somebody else has put it back", claim.number)
             del self.owed[secret]
 
-    def _dropped(self) -> set[str]:
+    def _abandoned_jobs(self) -> set[str]:
         """Jobs that the engine says run here and that do not: neither now nor at the last look.
 
         Between taking a job and running it, and between running it and writing down its end, the engine is by itself
@@ -232,16 +238,16 @@ class Workshop:
         dropped, self._idle = idle & self._idle, idle
         return dropped
 
-    def _call_again(self, order: Order) -> None:
+    def _enqueue_again(self, order: Order) -> None:
         if self.queue.progress(BuildJob(order.id, order.ticket)) in (JobState.WAITING, JobState.RUNNING):
             return
         with self.database.writing() as session:
             fresh = session.get_one(Order, order.id, with_for_update=True)
             if fresh.state is OrderState.PLACED and fresh.ticket == order.ticket:
                 _log.warning("order %s: had no job, queueing it again", fresh.number)
-                call_worker(session, self.queue, fresh)
+                enqueue_build(session, self.queue, fresh)
 
-    def sweep_files(self) -> None:
+    def discard_leftovers(self) -> None:
         """Throw away folders of builds that no longer run."""
         leftovers = self.store.leftovers()
         with self.database.reading() as session:
@@ -250,29 +256,29 @@ class Workshop:
             if leftover.claim not in live:
                 self.store.discard(leftover.folder)
 
-    def scrub(self) -> None:
+    def check_kept_packs(self) -> None:
         """Look a few kept packs through, newest first and round again, and heal the damaged before anybody asks."""
         with self.database.reading() as session:
-            orders = ready_from(session, self._scrubbed_to, _SCRUBBED)
+            orders = ready_orders_before(session, self._scrubbed_to, _SCRUBBED)
         self._scrubbed_to = orders[-1].id if orders else _NEWEST
-        Shelf(self.database, self.queue, self.store).heal(orders)
+        PackKeeper(self.database, self.queue, self.store).rebuild_all_damaged(orders)
 
-    def tidy(self) -> None:
+    def clean_up(self) -> None:
         """Throw away kept packs that no order shows, jobs that ended long ago, and measurements nobody ordered by."""
         names = self.store.kept()
         with self.database.reading() as session:
-            unknown = builds.unknown_packs(session, names)
+            unknown = builds.orphaned_packs(session, names)
             moment = now(session)
         for name in unknown:
             self.store.remove(name)
         self.queue.forget(moment - _REMEMBERED)
-        while self.database.write(drop_unordered, moment - timedelta(days=self.settings.fitting_days)):
+        while self.database.write(delete_unordered_fittings, moment - timedelta(days=self.settings.fitting_days)):
             pass
 
-    def release(self) -> None:
+    def sign_off(self) -> None:
         """Put back the builds still held when the worker is asked to stop; the tries do not count."""
         with self.database.writing() as session:
-            builds.leave(session, self.settings.worker_slot)
+            builds.sign_off_worker(session, self.settings.worker_slot)
             proofs.release_proofs_of(session, self.settings.worker_slot)
 
 
@@ -301,45 +307,45 @@ def run_worker(settings: Settings, builder: PackBuilder) -> None:
     open_premises(settings)
     bound_memory(MOST_MEGABYTES)
     stop = _stop_on_signal()
-    with _workshop(settings, builder) as shop, _slot(shop) as slot:
+    with _build_worker(settings, builder) as worker, _slot(worker) as slot:
         # Left in the opposite order: the heart beats until the last build has ended, then the worker signs off.
-        with _signed_on(shop, slot), _heart(shop, slot, stop), _proving(shop, stop), _engine(shop):
-            _look_after(shop, stop)
-        if not slot.held():
+        with _signed_on(worker, slot), _heartbeats(worker, slot, stop), _prover(worker, stop), _engine(worker):
+            _maintain(worker, stop)
+        if not slot.still_held():
             raise SlotTaken("Another worker has taken this worker's slot; its builds were put back.")
 
 
 @contextmanager
-def _signed_on(shop: Workshop, slot: SlotLock) -> Iterator[None]:
-    with shop.database.writing() as session:
-        builds.release_builds_of(session, shop.settings.worker_slot)
-        proofs.release_proofs_of(session, shop.settings.worker_slot)
-    shop.say_alive()
+def _signed_on(worker: BuildWorker, slot: SlotLock) -> Iterator[None]:
+    with worker.database.writing() as session:
+        builds.release_builds_of(session, worker.settings.worker_slot)
+        proofs.release_proofs_of(session, worker.settings.worker_slot)
+    worker.record_heartbeat()
     try:
         yield
     finally:
         # Whoever has taken the slot meanwhile builds under its name: those builds are not ours to put back.
-        if slot.held():
-            shop.release()
+        if slot.still_held():
+            worker.sign_off()
 
 
 @contextmanager
-def _heart(shop: Workshop, slot: SlotLock, stop: threading.Event) -> Iterator[None]:
+def _heartbeats(worker: BuildWorker, slot: SlotLock, stop: threading.Event) -> Iterator[None]:
     ended = threading.Event()
-    with _beside("heart", lambda: _beat(shop, slot, stop, ended), stop, ended):
+    with _in_thread("heart", lambda: _send_heartbeats(worker, slot, stop, ended), stop, ended):
         yield
 
 
 @contextmanager
-def _proving(shop: Workshop, stop: threading.Event) -> Iterator[None]:
+def _prover(worker: BuildWorker, stop: threading.Event) -> Iterator[None]:
     ended = threading.Event()
-    prover = Prover(shop.settings, shop.database, lambda: stop.is_set() or ended.is_set(), held=shop.proving)
-    with _beside("prover", prover.run, stop, ended):
+    prover = Prover(worker.settings, worker.database, lambda: stop.is_set() or ended.is_set(), proving=worker.proving)
+    with _in_thread("prover", prover.run, stop, ended):
         yield
 
 
 @contextmanager
-def _beside(name: str, work: Callable[[], None], stop: threading.Event, ended: threading.Event) -> Iterator[None]:
+def _in_thread(name: str, work: Callable[[], None], stop: threading.Event, ended: threading.Event) -> Iterator[None]:
     """`work` in a thread of its own until `ended`; should it break, the whole worker is told to `stop`."""
     broken: list[Exception] = []
 
@@ -347,7 +353,9 @@ def _beside(name: str, work: Callable[[], None], stop: threading.Event, ended: t
         try:
             work()
         except Exception as error:  # noqa: BLE001 - a thread that ends unseen would leave a worker that only looks alive
-            _log.critical("the worker's %s broke with %s at %s, stopping", name, _kind(error), _place(error))
+            _log.critical(
+                "the worker's %s broke with %s at %s, stopping", name, _error_kind(error), _error_place(error)
+            )
             broken.append(error)
             stop.set()
 
@@ -363,30 +371,30 @@ def _beside(name: str, work: Callable[[], None], stop: threading.Event, ended: t
 
 
 @contextmanager
-def _engine(shop: Workshop) -> Iterator[None]:
-    settings = shop.settings
-    start_engine(settings.database_address(), settings.worker_slot, settings.worker_builds, shop.run)
+def _engine(worker: BuildWorker) -> Iterator[None]:
+    settings = worker.settings
+    start_engine(settings.database_address(), settings.worker_slot, settings.worker_builds, worker.run_job)
     _log.info("worker %s is ready", settings.worker_slot)
     try:
         yield
     finally:
-        stop_engine(settings.stop_seconds if shop.running else 0)
+        stop_engine(settings.stop_seconds if worker.running else 0)
 
 
 @contextmanager
-def _workshop(settings: Settings, builder: PackBuilder) -> Iterator[Workshop]:
+def _build_worker(settings: Settings, builder: PackBuilder) -> Iterator[BuildWorker]:
     database = Database(make_engine(settings.database_address()))
     queue = DbosQueue(settings.database_address())
     try:
-        yield Workshop(settings, database, queue, LocalPacks(settings.packs_dir()), builder)
+        yield BuildWorker(settings, database, queue, LocalPacks(settings.packs_dir()), builder)
     finally:
         queue.close()
         database.close()
 
 
 @contextmanager
-def _slot(shop: Workshop) -> Iterator[SlotLock]:
-    slot = take_slot(shop.database.engine, shop.settings.worker_slot, shop.settings.data_folder() / "workers")
+def _slot(worker: BuildWorker) -> Iterator[SlotLock]:
+    slot = take_slot(worker.database.engine, worker.settings.worker_slot, worker.settings.data_folder() / "workers")
     try:
         yield slot
     finally:
@@ -400,63 +408,63 @@ def _stop_on_signal() -> threading.Event:
     return stop
 
 
-def _beat(shop: Workshop, slot: SlotLock, stop: threading.Event, ended: threading.Event) -> None:
-    while not ended.wait(shop.settings.heartbeat_seconds):
-        if not slot.held():
-            _log.error("worker %s: another worker has taken this slot, stopping", shop.settings.worker_slot)
+def _send_heartbeats(worker: BuildWorker, slot: SlotLock, stop: threading.Event, ended: threading.Event) -> None:
+    while not ended.wait(worker.settings.heartbeat_seconds):
+        if not slot.still_held():
+            _log.error("worker %s: another worker has taken this slot, stopping", worker.settings.worker_slot)
             stop.set()
             return
-        if shop.stuck():
+        if worker.has_stuck_build():
             # A thread cannot be stopped from outside. Ending like this is what every guard is made for: the build
             # counts as one more try, and the next worker begins it again or gives it up.
-            _log.critical("worker %s: a build does not end, ending the worker", shop.settings.worker_slot)
+            _log.critical("worker %s: a build does not end, ending the worker", worker.settings.worker_slot)
             os._exit(EXIT_STUCK)
-        _trying(shop.say_alive)
+        _again_next_turn(worker.record_heartbeat)
 
 
-def _look_after(shop: Workshop, stop: threading.Event) -> None:
+def _maintain(worker: BuildWorker, stop: threading.Event) -> None:
     turn = 0
     while True:
-        _trying(shop.sweep)
-        _trying(shop.sweep_files)
-        _trying(shop.scrub)
+        _again_next_turn(worker.recover_lost)
+        _again_next_turn(worker.discard_leftovers)
+        _again_next_turn(worker.check_kept_packs)
         if turn % _TIDY_SWEEPS == 0:
-            _trying(shop.tidy)
+            _again_next_turn(worker.clean_up)
         turn += 1
-        if stop.wait(shop.settings.sweep_seconds):
+        if stop.wait(worker.settings.sweep_seconds):
             return
 
 
-def _trying(task: Callable[[], None]) -> None:
+def _again_next_turn(task: Callable[[], None]) -> None:
     # A database or a disk that is away for a moment must not end the worker; the next turn tries again.
     try:
         task()
     except PASSING as error:
         if not is_passing(error):
             raise
-        _log.warning("%s did not get through: %s", task.__name__, _kind(error))
+        _log.warning("%s did not get through: %s", task.__name__, _error_kind(error))
 
 
 def _verify(folder: Path, pack: PackReady) -> None:
     for file in pack.files:
         path = folder / file.name
-        if (how := how_damaged(file, path.read_bytes() if path.is_file() else None)) is not None:
+        if (how := damage_words(file, path.read_bytes() if path.is_file() else None)) is not None:
             raise ValueError(f"{file.name} {how}")
 
 
-def _waits_words(error: Exception) -> str:
+def _postponed_words(error: Exception) -> str:
     return f"It cannot be built at this moment: {fault_words(error)}. It is tried again until it can."
 
 
-def _told(error: Exception) -> str:
-    return f"{_kind(error)} at {_place(error)}: {error}"
+def _error_words(error: Exception) -> str:
+    return f"{_error_kind(error)} at {_error_place(error)}: {error}"
 
 
-def _kind(error: Exception) -> str:
+def _error_kind(error: Exception) -> str:
     return type(error).__name__
 
 
-def _place(error: Exception) -> str:
+def _error_place(error: Exception) -> str:
     trace = error.__traceback__
     while trace is not None and trace.tb_next is not None:
         trace = trace.tb_next

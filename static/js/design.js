@@ -10,4 +10,4 @@ if (title && slug) {
   slug.addEventListener("input", () => { slug.dataset.own = slug.value ? "yes" : ""; });
   if (slug.value && slug.value !== made(title.value)) slug.dataset.own = "yes";
 }
-document.querySelector("#slips")?.focus();
+document.querySelector("#field-errors")?.focus();

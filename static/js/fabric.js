@@ -9,7 +9,7 @@ if (place) {
       const page = new DOMParser().parseFromString(text, "text/html");
       place.replaceChildren(...document.adoptNode(page.querySelector("[data-fragment]")).childNodes);
       // The cloth has pushed down what stands below it: what is wrong with an entry stays in view.
-      document.getElementById("slips")?.scrollIntoView({ block: "center" });
+      document.getElementById("field-errors")?.scrollIntoView({ block: "center" });
     })
     .catch(() => { place.innerHTML = link; });
 }

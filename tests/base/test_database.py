@@ -7,7 +7,7 @@ import pytest
 import sqlalchemy as sa
 from sqlalchemy.orm import joinedload
 
-from app.base.database import changed, now
+from app.base.database import now, rows_changed
 from app.base.errors import Gone, Immutable
 from app.shop.catalogue.models import Listing
 from app.shop.people.models import Studio
@@ -85,8 +85,8 @@ def test_now_is_the_present_in_utc(session):
 def test_changed_counts_the_rows_touched(session):
     session.add(Studio(id=1, name="One"))
     session.flush()
-    assert changed(session, sa.update(Studio).where(Studio.name == "One").values(name="Two")) == 1
-    assert changed(session, sa.update(Studio).where(Studio.name == "One").values(name="Two")) == 0
+    assert rows_changed(session, sa.update(Studio).where(Studio.name == "One").values(name="Two")) == 1
+    assert rows_changed(session, sa.update(Studio).where(Studio.name == "One").values(name="Two")) == 0
 
 
 def test_nothing_beside_a_row_is_loaded_by_surprise(listing, session):

@@ -12,7 +12,7 @@ from app.packs.request import PackFile, PackReady
 from app.run.application import create_app
 from app.shop.orders.models import Order
 from app.shop.people.service import ensure_designer
-from app.work.worker import Workshop
+from app.work.worker import BuildWorker
 from tests.visitor import FORM, MEASURES, PASSWORD, Visitor, load_proved_demo, stored_password
 
 FILES = {"pattern-a4.pdf": "Pattern for A4 paper", "everything.zip": "Everything in one file"}
@@ -60,7 +60,7 @@ class GivenOut:
         opened.callback(self.designer.close)
         page = self.designer.get("/studio/sign-in")
         self.designer.submit(page, email="ottilie@cotter-row.example", password=PASSWORD)
-        self.workshop = Workshop(settings, self.database, self.queue, LocalPacks(settings.packs_dir()), quick_builder)
+        self.worker = BuildWorker(settings, self.database, self.queue, LocalPacks(settings.packs_dir()), quick_builder)
         fitted = self.customer.submit(self.customer.get(FORM), to=FORM, **MEASURES)
         self.path = self.customer.submit(fitted, to=f"{fitted.path}/order", name="Rosa Quill").path
         self.work()
@@ -79,7 +79,7 @@ class GivenOut:
     def work(self):
         """What a worker does with the job that waits for the order."""
         order = self.row()
-        self.workshop.run(BuildJob(order.id, order.ticket))
+        self.worker.run_job(BuildJob(order.id, order.ticket))
 
     def order_page(self):
         return seen(self.customer.get(self.path))

@@ -11,7 +11,7 @@ from app.packs.request import PackRefused
 from app.pattern.problem import Problem
 from app.shop.catalogue.models import DraftVersion
 from app.shop.catalogue.service import add_draft_version, listing_by_slug
-from app.shop.orders.keeping import Damage, pack_seen, send_back
+from app.shop.orders.keeping import Damage, pack_identity, rebuild_damaged
 from app.shop.orders.models import Order, OrderState
 from app.shop.orders.service import order_by_token
 from tests.damages.packs import DAMAGES, FILE
@@ -68,14 +68,14 @@ def test_no_damaged_byte_is_sent_from_a_files_own_address(shop, damage):
 @pytest.mark.parametrize("damage", DAMAGES, ids=lambda damage: damage.title)
 def test_the_worker_finds_and_heals_a_damaged_pack_before_anybody_asks(shop, damage):
     damage.do(shop)
-    shop.workshop.scrub()
+    shop.worker.check_kept_packs()
     assert shop.row().state is OrderState.PLACED
     heals(shop)
 
 
 def test_a_sound_pack_is_sent_byte_for_byte_and_left_alone(shop):
     for _ in range(3):
-        shop.workshop.scrub()
+        shop.worker.check_kept_packs()
         assert shop.as_built(FILE)
         assert "Ready to print" in shop.order_page()
     assert shop.row().updated_at == shop.first.updated_at
@@ -87,7 +87,7 @@ def test_many_who_ask_at_once_send_the_order_back_once(shop):
     for _ in range(4):
         shop.order_page()
         shop.file_page()
-        shop.workshop.scrub()
+        shop.worker.check_kept_packs()
     order = shop.row()
     assert (order.ticket, len(order.damages)) == (shop.first.ticket + 1, 1)
 
@@ -96,21 +96,21 @@ def test_what_was_made_again_meanwhile_is_not_sent_back_by_whoever_looked_before
     CUT.do(shop)
     with shop.database.reading() as session:
         before = order_by_token(session, shop.first.token)
-    shop.workshop.scrub()
+    shop.worker.check_kept_packs()
     shop.work()
-    seen, found = pack_seen(before), [Damage(FILE, "is missing")]
-    assert shop.database.write(send_back, shop.queue, before, seen, found) is False
+    seen, found = pack_identity(before), [Damage(FILE, "is missing")]
+    assert shop.database.write(rebuild_damaged, shop.queue, before, seen, found) is False
     assert shop.row().state is OrderState.READY
 
 
 def test_the_scrub_goes_round_through_all_ready_orders(shop, monkeypatch):
     monkeypatch.setattr("app.work.worker._SCRUBBED", 1)
-    shop.workshop.scrub()
+    shop.worker.check_kept_packs()
     assert shop.row().state is OrderState.READY
     CUT.do(shop)
-    shop.workshop.scrub()
+    shop.worker.check_kept_packs()
     assert shop.row().state is OrderState.READY
-    shop.workshop.scrub()
+    shop.worker.check_kept_packs()
     assert shop.row().state is OrderState.PLACED
 
 
@@ -118,7 +118,7 @@ def test_a_pack_made_again_is_drawn_from_the_draft_it_was_sold_with(shop):
     with shop.database.writing() as session:
         add_draft_version(session, listing_by_slug(session, "fernhill-skirt"), 'draft "Other"\n')
     drawn = []
-    shop.workshop.builder = lambda request, *more: (drawn.append(request), quick_builder(request, *more))[1]
+    shop.worker.builder = lambda request, *more: (drawn.append(request), quick_builder(request, *more))[1]
     CUT.do(shop)
     shop.order_page()
     shop.work()
@@ -132,7 +132,7 @@ def test_a_pack_made_again_is_drawn_from_the_draft_it_was_sold_with(shop):
 def test_a_pattern_that_can_no_longer_be_built_is_told_as_what_it_is(shop):
     CUT.do(shop)
     shop.order_page()
-    shop.workshop.builder = lambda *_: PackRefused((Problem("checks.seam-walk", "412.0 mm, 415.5 mm.", "Move it."),))
+    shop.worker.builder = lambda *_: PackRefused((Problem("checks.seam-walk", "412.0 mm, 415.5 mm.", "Move it."),))
     shop.work()
     page, file = shop.order_page(), shop.file_page()
     for told in (page, file):
@@ -149,7 +149,7 @@ def test_a_pattern_whose_making_again_fails_is_told_as_that(shop):
     def broken(*_):
         raise KeyError("font")
 
-    shop.workshop.builder = broken
+    shop.worker.builder = broken
     for _ in range(shop.settings.build_attempts):
         shop.work()
     assert shop.row().state is OrderState.FAILED
@@ -165,20 +165,20 @@ def test_power_cut_between_the_two_renames_leaves_an_order_that_heals(shop):
         pass
 
     def between(draft, name):
-        (shop.workshop.store.root / name).rename(draft.with_name(f"{draft.name}.old"))
+        (shop.worker.store.root / name).rename(draft.with_name(f"{draft.name}.old"))
         raise PowerCutError
 
-    keep, shop.workshop.store.keep = shop.workshop.store.keep, between
-    discard, shop.workshop.store.discard = shop.workshop.store.discard, lambda _: None
+    keep, shop.worker.store.keep = shop.worker.store.keep, between
+    discard, shop.worker.store.discard = shop.worker.store.discard, lambda _: None
     with pytest.raises(PowerCutError):
         shop.work()
     assert (shop.row().state, shop.pack.exists()) == (OrderState.BUILDING, False)
     assert "Ready to print" not in shop.order_page()
-    shop.workshop.store.keep, shop.workshop.store.discard = keep, discard
+    shop.worker.store.keep, shop.worker.store.discard = keep, discard
     with shop.database.writing() as session:
         session.execute(sa.update(Order).values(heartbeat_at=shop.first.built_at - timedelta(hours=1)))
-    shop.workshop.sweep()
-    shop.workshop.sweep_files()
+    shop.worker.recover_lost()
+    shop.worker.discard_leftovers()
     shop.work()
     assert shop.as_built(FILE)
     assert [path.name for path in shop.settings.packs_dir().iterdir()] == [shop.first.pack_folder]
@@ -193,7 +193,7 @@ def test_with_a_database_that_cannot_be_written_nothing_damaged_is_shown_either(
         assert AGAIN in shop.file_page()
         # The page that follows the order goes on asking: it is not told that the pack is ready.
         assert shop.customer.get(f"{shop.path}/state").answer.json()["waiting"] is True
-    shop.workshop.scrub()
+    shop.worker.check_kept_packs()
     assert shop.row().state is OrderState.PLACED
 
 
@@ -204,7 +204,7 @@ def test_a_row_that_says_nothing_of_its_files_is_mended_and_harms_nobody_else(sh
     page = shop.order_page()
     assert page.status == 200
     assert "Ready to print" not in page.words
-    shop.workshop.scrub()
+    shop.worker.check_kept_packs()
     shop.work()
     assert shop.row().state is OrderState.READY
     assert shop.designer.get("/studio").status == 200

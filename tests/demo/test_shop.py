@@ -25,7 +25,7 @@ from app.shop.catalogue.service import (
 )
 from app.shop.people.models import Designer
 from app.shop.people.service import studio
-from app.shop.people.sign_ins import Entered, Lasting, set_password
+from app.shop.people.sign_ins import NewSignIn, SignInLifetime, set_password
 from app.shop.proofs.models import ProofState
 from app.shop.proofs.service import proof_of, share_of
 from app.shop.proofs.values import read_shipped, write_shipped
@@ -140,8 +140,8 @@ def test_nobody_has_a_password_until_a_one_time_link_was_used(database):
         load_demo(session)
     [line] = database.write(password_links, "https://shop.example/")
     token = re.fullmatch(r"Set the password of \S+ within a day: https://shop\.example/password/(\S+)", line)[1]
-    lasting = Lasting(timedelta(days=1), timedelta(days=1))
-    assert isinstance(set_password(database, token, "pewter lantern oat meadow", lasting=lasting), Entered)
+    lasting = SignInLifetime(timedelta(days=1), timedelta(days=1))
+    assert isinstance(set_password(database, token, "pewter lantern oat meadow", lifetime=lasting), NewSignIn)
     assert database.write(password_links, "https://shop.example/") == []
 
 

@@ -30,8 +30,8 @@ def test_a_customer_measures_reviews_orders_and_downloads(open_page):
     page.get_by_role("link", name="Make it to my measure").click()
 
     page.get_by_role("button", name="Show me my pattern").click()
-    expect(page.locator("#slips")).to_be_focused()
-    page.locator("#slips").get_by_role("link").first.click()
+    expect(page.locator("#field-errors")).to_be_focused()
+    page.locator("#field-errors").get_by_role("link").first.click()
     expect(page.get_by_label("Waist girth")).to_be_focused()
 
     take_measures(page)
@@ -121,7 +121,7 @@ def test_what_is_wrong_with_an_order_comes_into_view(open_page, scripts):
     page.get_by_role("button", name="Order my free sample").click()
     if scripts:
         expect(page.get_by_text(re.compile(r"of cloth 140 cm wide"))).to_be_visible()
-    expect(page.locator("#slips")).to_be_in_viewport()
+    expect(page.locator("#field-errors")).to_be_in_viewport()
 
 
 def test_a_pattern_is_printed_as_it_was_asked_for(open_page):

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from app.shop.orders.models import OrderState
-from app.shop.orders.service import told_customer
+from app.shop.orders.service import status_words
 
 pytestmark = pytest.mark.kills
 
@@ -22,7 +22,7 @@ def test_refusals_and_failures_reach_the_designer_with_figures_and_the_customer_
     told = r"The build failed 2 times, at last with ZeroDivisionError at worker_process\.py:\d+: bust girth 912\.5"
     assert re.fullmatch(told, failed.reason)
     assert failed.attempt == 2
-    assert "ZeroDivisionError" not in told_customer(failed)
+    assert "ZeroDivisionError" not in status_words(failed)
     yard.pack(yard.wait(good_id, OrderState.READY))
     assert len(list((yard.folder / "packs").iterdir())) == 1
     # Measurements are personal: they reach the designer, never a log.

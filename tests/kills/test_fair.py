@@ -4,7 +4,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from app.shop.orders.limits import Limits, Sender
+from app.shop.orders.limits import Sender, SenderLimits
 from app.shop.orders.models import Order, OrderState
 from app.shop.orders.service import Customer, fitting_by_token, place_order
 
@@ -23,7 +23,7 @@ def test_somebody_elses_order_is_built_before_the_rest_of_a_crowd(yard):
 
 
 def test_an_address_has_no_more_orders_waiting_than_it_may_however_many_come_at_once(yard):
-    few = Sender("one", Limits(orders_waiting=2))
+    few = Sender("one", SenderLimits(orders_waiting=2))
     tokens = [yard.unordered_fitting() for _ in range(8)]
 
     def order(token):

@@ -58,6 +58,6 @@ def test_a_slot_is_held_until_it_is_released(yard):
     held = take_slot(yard.database.engine, "worker-1", yard.folder)
     with pytest.raises(SlotTaken):
         take_slot(yard.database.engine, "worker-1", yard.folder)
-    assert held.held()
+    assert held.still_held()
     held.release()
     take_slot(yard.database.engine, "worker-1", yard.folder).release()

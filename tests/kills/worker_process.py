@@ -94,13 +94,13 @@ def fill_the_disk():
 def fill_before(call):
     """Have the disk filled just before this is called."""
     owner, name = {
-        "claim": (worker.Workshop, "_run"),
+        "claim": (worker.BuildWorker, "_run"),
         "begin": (LocalPacks, "begin"),
         "progress": (worker._Reporter, "__call__"),
         "files": (Path, "write_bytes"),
         "seal": (LocalPacks, "seal"),
         "keep": (LocalPacks, "keep"),
-        "finish": (worker.Workshop, "_end"),
+        "finish": (worker.BuildWorker, "_end"),
     }[call]
     real = getattr(owner, name)
 

@@ -7,7 +7,7 @@ from pydantic import ValidationError
 from starlette.requests import Request
 
 from app.base.settings import Settings
-from app.web.addresses import Forwarded, address_mark, address_of
+from app.web.addresses import ForwardedHeaders, address_mark, address_of
 
 
 def asked(settings, sender, *headers):
@@ -24,7 +24,7 @@ def asked(settings, sender, *headers):
         "headers": [(name.encode(), value.encode("latin-1")) for name, value in headers],
         "app": SimpleNamespace(state=SimpleNamespace(settings=settings)),
     }
-    run = Forwarded(page, proxies=settings.trusted_proxies())(scope, None, None)
+    run = ForwardedHeaders(page, proxies=settings.trusted_proxies())(scope, None, None)
     with pytest.raises(StopIteration):
         run.send(None)
     return seen[0]
@@ -107,7 +107,7 @@ def test_a_header_from_somebody_not_listed_is_told_once(settings, caplog):
     async def page(scope, receive, send):
         return None
 
-    door = Forwarded(page, proxies=())
+    door = ForwardedHeaders(page, proxies=())
     for sender in ("127.0.0.1", "127.0.0.1", "192.0.2.1"):
         scope = {"type": "http", "client": (sender, 1), "headers": [(b"x-forwarded-for", b"203.0.113.9")]}
         with pytest.raises(StopIteration):

@@ -6,7 +6,7 @@ from app.base import aside
 from app.base.errors import Busy
 from app.pattern.problem import Place, Problem
 from app.shop.orders.review import preview
-from app.shop.studio.drafts import found as draft_found
+from app.shop.studio.drafts import findings
 from tests.shop.studio.drafts.test_page import APRON, DRAFT, NEW, WORDS, editor, in_database, send
 
 MULTIPLIED = APRON.replace(
@@ -30,7 +30,7 @@ def test_a_customer_whose_pattern_is_not_drawn_in_time_reads_a_calm_page_and_los
     visitor, fitted, monkeypatch
 ):
     preview._made.cache_clear()
-    monkeypatch.setattr(aside, "get", busy)
+    monkeypatch.setattr(aside, "run_or_busy", busy)
     page = visitor.get(fitted.path)
     assert page.status == 503
     assert "The shop is very busy just now" in page.words
@@ -53,8 +53,8 @@ def test_a_draft_that_a_helper_was_ended_over_is_told_and_given_back_and_not_kep
     designer, database, apron, monkeypatch
 ):
     told = Problem("aside.too-long", "Working this draft out took longer than it may.", "Draw less.", Place())
-    monkeypatch.setattr(aside, "find", lambda *_args, **_named: told)
-    for kept in (draft_found._found, draft_found._reading):
+    monkeypatch.setattr(aside, "run", lambda *_args, **_named: told)
+    for kept in (findings._cached_findings, findings._cached_reading):
         kept.cache_clear()
     page = send(designer, apron, APRON)
     assert page.status == 200

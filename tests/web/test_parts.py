@@ -14,7 +14,7 @@ from starlette.responses import JSONResponse, PlainTextResponse
 from starlette.routing import Route
 
 from app.web.fields import Field
-from app.web.headers import BodyLimit, SafeHeaders, always
+from app.web.headers import BodyLimit, SafeHeaders, headers_of_every_answer
 from app.web.posted import read_form
 from app.web.sessions import form_token, leave_notice, sign_in, sign_out, signed_in, take_notices
 
@@ -96,7 +96,7 @@ def test_a_cache_rule_of_the_pages_own_is_kept():
     ],
 )
 def test_what_may_be_kept_by_a_browser_depends_on_the_path(path, rule):
-    assert always(path)["cache-control"] == rule
+    assert headers_of_every_answer(path)["cache-control"] == rule
 
 
 def test_signing_in_begins_a_new_session_and_signing_out_empties_it():

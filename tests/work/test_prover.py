@@ -12,7 +12,7 @@ from app.shop.catalogue.models import Level
 from app.shop.catalogue.service import ListingWords, add_draft_version, save_listing
 from app.shop.proofs import work
 from app.shop.proofs.models import Proof, ProofResult, ProofState
-from app.shop.proofs.service import ask_for_proof, keep_shipped, proof_of, prove_again, why_not_sold, with_bodies
+from app.shop.proofs.service import ask_for_proof, keep_shipped, proof_of, proof_with_bodies, prove_again, why_not_sold
 from app.shop.proofs.values import ShippedProof
 from app.work.prover import Prover
 from tests.places import SLIP
@@ -41,7 +41,7 @@ def version(database):
 
 def look(database, version):
     with database.reading() as session:
-        return with_bodies(session, version)
+        return proof_with_bodies(session, version)
 
 
 def kept(database):
@@ -52,7 +52,7 @@ def kept(database):
 @pytest.mark.parametrize("text", ['draft "Slip"\n', SMALL_DRAFT[: SMALL_DRAFT.index("piece panel")]])
 def test_a_draft_without_a_piece_is_proved_on_nobody(prover, database, text):
     version = add(database, text)
-    assert prover.turn()
+    assert prover.prove_next()
     proof = look(database, version)
     assert (proof.state, proof.summary, kept(database)) == (ProofState.FAILED, {}, 0)
     assert proof.problems[0]["message"] == "There is no piece to cut, so this is not a pattern."
@@ -62,29 +62,29 @@ def test_a_draft_without_a_piece_is_proved_on_nobody(prover, database, text):
 
 def test_a_new_draft_version_is_proved_by_itself(prover, database, version):
     assert look(database, version).state is ProofState.WAITING
-    assert prover.turn()
+    assert prover.prove_next()
     proof = look(database, version)
     assert (proof.state, proof.units, proof.done, proof.worker, proof.claim) == (ProofState.READY, 93, 93, "", "")
     assert (proof.summary["bodies"], proof.summary["held"]) == (31, 26)
     assert proof.summary["failures"][0]["check"] == "checks.seam-walk"
     assert proof.plan == plan_proof(SLIP, "slip.draft", POPULATION).fingerprint
-    assert not prover.turn()
+    assert not prover.prove_next()
 
 
 def test_what_a_listing_settles_is_held_while_the_rest_is_tried(prover, database):
     with database.writing() as session:
         words = ListingWords("slip", "Slip", "", "", Level.CONFIDENT, 0, "EUR", "")
         version = add_draft_version(session, save_listing(session, words, SETTLED), SLIP).id
-    assert prover.turn()
+    assert prover.prove_next()
     proof = look(database, version)
     plan = plan_proof(SLIP, "slip.draft", POPULATION, SETTLED)
     assert (proof.state, proof.plan, proof.units) == (ProofState.READY, plan.fingerprint, 31)
-    prover.renew()
+    prover.request_missing()
     assert look(database, version).state is ProofState.READY, "nothing has changed"
 
 
 def test_every_body_is_kept_with_what_stopped_it(prover, database, version):
-    prover.turn()
+    prover.prove_next()
     bodies = look(database, version).bodies
     assert len(bodies) == 31
     failed = [body for body in bodies if body["failed"]]
@@ -96,14 +96,14 @@ def test_every_body_is_kept_with_what_stopped_it(prover, database, version):
 
 
 def test_a_proof_that_fails_somewhere_is_not_enough_until_that_is_accepted(prover, database, version):
-    prover.turn()
+    prover.prove_next()
     assert why_not_sold(look(database, version)).code == "proof.share-too-small"
 
 
 def test_stopping_keeps_what_is_done_and_the_next_worker_does_only_the_rest(prover, database, version):
     asked = iter(range(1000))
     hurried = replace(prover, stopping=lambda: next(asked) >= 30)
-    hurried.turn()
+    hurried.prove_next()
     begun = look(database, version)
     assert begun.state is ProofState.RUNNING
     assert 0 < begun.done < 93
@@ -111,35 +111,35 @@ def test_stopping_keeps_what_is_done_and_the_next_worker_does_only_the_rest(prov
     with database.writing() as session:
         work.release_proofs_of(session, "worker-1")
     counted = []
-    whole = work.begin
+    whole = work.record_units
 
     def begin(session, claim, units, done):
         counted.append(done)
         whole(session, claim, units, done)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(work, "begin", begin)
-        prover.turn()
+        patch.setattr(work, "record_units", begin)
+        prover.prove_next()
     assert counted == [begun.done]
     assert look(database, version).state is ProofState.READY
     assert kept(database) == 90  # two bodies of the same girths share three results
 
 
 def test_a_change_of_words_repeats_nothing(prover, database, version, monkeypatch):
-    prover.turn()
+    prover.prove_next()
     monkeypatch.setattr("app.work.prover.prove_unit", None)
-    monkeypatch.setattr("app.work.prover.proving", None)
+    monkeypatch.setattr("app.work.prover.results_of", None)
     second = add(database, SLIP.replace('"Room at the hip"', '"Ease at the hip"') + "\n# a comment\n")
     assert second != version
-    prover.turn()
+    prover.prove_next()
     assert look(database, second).state is ProofState.READY
     assert look(database, second).summary["held"] == 26
 
 
 def test_a_change_of_the_drawing_repeats_what_it_touched_and_forgets_what_no_longer_holds(prover, database, version):
-    prover.turn()
+    prover.prove_next()
     second = add(database, SLIP.replace("hip_girth - 120cm", "hip_girth - 220cm"))
-    prover.turn()
+    prover.prove_next()
     assert look(database, second).summary["held"] == 31
     assert why_not_sold(look(database, second)) is None
     assert look(database, version).summary["held"] == 26
@@ -148,7 +148,7 @@ def test_a_change_of_the_drawing_repeats_what_it_touched_and_forgets_what_no_lon
 
 def test_a_draft_that_cannot_be_read_is_told_with_the_place(prover, database):
     version = add(database, SLIP.replace("hip_girth - 120cm", "hip_girht - 120cm"))
-    assert prover.turn()
+    assert prover.prove_next()
     proof = look(database, version)
     assert proof.state is ProofState.FAILED
     assert "hip_girht" in proof.problems[0]["message"]
@@ -160,47 +160,47 @@ def test_a_proof_that_breaks_is_tried_again_and_then_given_up(prover, database, 
         raise MemoryError("no room")
 
     monkeypatch.setattr("app.work.prover.plan_proof", broken)
-    monkeypatch.setattr(Prover, "_rest", lambda _self: None)
+    monkeypatch.setattr(Prover, "_pause", lambda _self: None)
     for attempt in (1, 2):
-        prover.turn()
+        prover.prove_next()
         assert (look(database, version).state, look(database, version).attempt) == (ProofState.WAITING, attempt)
-    prover.turn()
+    prover.prove_next()
     proof = look(database, version)
     assert proof.state is ProofState.FAILED
     assert proof.problems[0]["message"] == "The proof stopped 3 times, at last with MemoryError: no room"
 
 
 def test_a_proof_taken_away_in_the_middle_is_left_to_the_other_worker(prover, database, version, monkeypatch):
-    store = work.store
+    store = work.store_results
 
     def lose(session, claim, results):
         session.execute(sa.update(Proof).values(claim="another"))
         store(session, claim, results)
 
-    monkeypatch.setattr(work, "store", lose)
-    assert prover.turn()
+    monkeypatch.setattr(work, "store_results", lose)
+    assert prover.prove_next()
     assert (look(database, version).done, kept(database)) == (0, 0)
 
 
 def test_two_processes_find_what_one_finds(prover, database, version):
     both = replace(prover, settings=prover.settings.model_copy(update={"proof_processes": 2}))
-    both.turn()
+    both.prove_next()
     two = look(database, version)
     with database.writing() as session:
         session.execute(sa.delete(ProofResult))
         session.execute(sa.update(Proof).values(state=ProofState.WAITING))
-    prover.turn()
+    prover.prove_next()
     one = look(database, version)
     assert (two.summary, two.bodies) == (one.summary, one.bodies)
 
 
 def test_a_change_of_the_program_has_current_drafts_proved_anew(prover, database, version):
-    prover.turn()
-    assert prover.renew()
+    prover.prove_next()
+    assert prover.request_missing()
     assert look(database, version).state is ProofState.READY
     with database.writing() as session:
         session.execute(sa.update(Proof).values(plan="by an older program"))
-    prover.renew()
+    prover.request_missing()
     waiting = look(database, version)
     assert waiting.state is ProofState.WAITING
     assert waiting.summary["held"] == 26  # what was shown stands until the new proof is there
@@ -209,18 +209,18 @@ def test_a_change_of_the_program_has_current_drafts_proved_anew(prover, database
 def test_a_proof_that_came_with_its_draft_is_not_worked_out_again_by_itself(prover, database, version):
     with database.writing() as session:
         keep_shipped(session, proof_of(session, version), ShippedProof("", {}, summary_of(hip_girth=(0.0, 9e3)), ()))
-    prover.renew()
+    prover.request_missing()
     assert look(database, version).state is ProofState.READY
     with database.writing() as session:
         prove_again(session, proof_of(session, version))
-    prover.turn()
+    prover.prove_next()
     assert look(database, version).summary["bodies"] == 31
 
 
 def test_drafts_of_a_shop_that_had_no_proofs_are_proved(prover, database, version):
     with database.writing() as session:
         session.execute(sa.delete(Proof))
-    prover.renew()
+    prover.request_missing()
     assert look(database, version).state is ProofState.WAITING
     with database.writing() as session:
         assert ask_for_proof(session, 1, version).id == look(database, version).id
@@ -232,19 +232,19 @@ def test_a_proof_dropped_for_trouble_of_the_machine_gets_no_sign_of_life_and_is_
     seen = []
 
     def full(*_):
-        seen.append(set(prover.held))
+        seen.append(set(prover.proving))
         raise OSError(errno.ENOSPC, "No space left on device")
 
     monkeypatch.setattr("app.work.prover.plan_proof", full)
-    assert prover._trying(prover.turn) is False
+    assert prover._again_next_turn(prover.prove_next) is False
     proof = look(database, version)
-    assert (proof.state, seen, prover.held) == (ProofState.RUNNING, [{proof.claim}], set())
+    assert (proof.state, seen, prover.proving) == (ProofState.RUNNING, [{proof.claim}], set())
     with database.writing() as session:
         session.execute(sa.update(Proof).values(heartbeat_at=proof.created_at - timedelta(hours=1)))
-        work.keep_alive(session, prover.held)
+        work.record_proof_heartbeats(session, prover.proving)
         assert work.release_silent_proofs(session, timedelta(minutes=1)) == 1
     monkeypatch.undo()
-    assert prover.turn()
+    assert prover.prove_next()
     assert look(database, version).state is ProofState.READY
 
 
@@ -252,7 +252,7 @@ def test_what_was_never_proved_is_asked_for_again_when_the_database_was_away_at_
     prover, database, version, monkeypatch
 ):
     rests = []
-    monkeypatch.setattr(Prover, "_rest", lambda _self: rests.append(1))
+    monkeypatch.setattr(Prover, "_pause", lambda _self: rests.append(1))
     prover = replace(prover, stopping=lambda: len(rests) > 1)
     asked = []
 
@@ -262,7 +262,7 @@ def test_what_was_never_proved_is_asked_for_again_when_the_database_was_away_at_
             raise sa.exc.OperationalError("SELECT", {}, OSError("gone"))
         return True
 
-    monkeypatch.setattr(Prover, "renew", away)
-    monkeypatch.setattr(Prover, "turn", lambda _self: False)
+    monkeypatch.setattr(Prover, "request_missing", away)
+    monkeypatch.setattr(Prover, "prove_next", lambda _self: False)
     prover.run()
     assert asked == [0, 1]

@@ -1,9 +1,9 @@
 """Work that hangs on a designer's text, done in processes of its own, so that it can hurt nobody.
 
-`find` and `get` run a function of the core or the studio there and hand back its value.
+`run` and `run_or_busy` run a function of the core or the studio there and hand back its value.
 """
 
-from app.base.aside.door import Aside, Bounds, find, get, set_up
+from app.base.aside.door import Aside, Bounds, run, run_or_busy, set_up
 from app.base.aside.memory import bound_memory
 
-__all__ = ["Aside", "Bounds", "bound_memory", "find", "get", "set_up"]
+__all__ = ["Aside", "Bounds", "bound_memory", "run", "run_or_busy", "set_up"]

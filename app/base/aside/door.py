@@ -28,7 +28,7 @@ from typing import Any, ParamSpec, TypeVar, cast
 from app.base.errors import AsideFailed, Busy
 from app.pattern.problem import Place, Problem
 
-__all__ = ["Aside", "Bounds", "find", "get", "set_up"]
+__all__ = ["Aside", "Bounds", "run", "run_or_busy", "set_up"]
 
 Given = ParamSpec("Given")
 Answer = TypeVar("Answer")
@@ -62,7 +62,7 @@ class Bounds:
 _BY_THE_CLOCK = 1000
 
 
-class _Ended(Exception):
+class _HelperEnded(Exception):
     """A helper ended while it worked; its exit status."""
 
 
@@ -102,16 +102,16 @@ class _Helper:
         return self._process.pid
 
     def ask(self, asked: bytes) -> tuple[str, bool, bytes]:
-        """What became of it, whether the helper is used up, and the answer, pickled; raises `_Ended`."""
+        """What became of it, whether the helper is used up, and the answer, pickled; raises `_HelperEnded`."""
         try:
             self._pipe.send_bytes(asked)
             if not self._pipe.poll(self._bounds.patience):
                 self.end()
-                raise _Ended(_BY_THE_CLOCK)
+                raise _HelperEnded(_BY_THE_CLOCK)
             sort, full = pickle.loads(self._pipe.recv_bytes())
             return sort, full, self._pipe.recv_bytes(self._bounds.most_bytes)
         except (EOFError, OSError):
-            raise _Ended(self.end()) from None
+            raise _HelperEnded(self.end()) from None
 
     def alive(self) -> bool:
         """True while the process runs."""
@@ -128,7 +128,7 @@ class Aside:
     """A few helpers and the line before them; safe under many threads."""
 
     def __init__(self, helpers: int, bounds: Bounds = Bounds(), *, left: int = 0) -> None:
-        """Nothing is started yet. `helpers` is how many there are at most, `left` how many of them `find` leaves."""
+        """Nothing is started yet. `helpers` is how many there are at most, `left` how many of them `run` leaves."""
         self.helpers, self.bounds = helpers, bounds
         self._free: LifoQueue[_Helper | None] = LifoQueue()
         for _ in range(helpers):
@@ -140,7 +140,7 @@ class Aside:
         # A helper dies with the thread that started it (PR_SET_PDEATHSIG): one thread, which stays, starts them all.
         self._keeper = ThreadPoolExecutor(1, "aside")
 
-    def find(self, work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer | Problem:
+    def run(self, work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer | Problem:
         """What `work` (a function of a module) gives for these values, or why it was not worked out to its end.
 
         For a designer, who can mend what she wrote. Raises `Busy` when no helper was free in time.
@@ -152,7 +152,7 @@ class Aside:
         finally:
             self._finders.release()
 
-    def get(self, work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer:
+    def run_or_busy(self, work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer:
         """The same for a customer, who can mend nothing: raises `Busy` also when it was not worked out to its end."""
         answer = self._once(partial(work, *args, **named))
         if isinstance(answer, Problem):
@@ -213,7 +213,7 @@ class Aside:
         """The value or a problem, and whether the helper has had its day."""
         try:
             sort, full, answer = helper.ask(asked)
-        except _Ended as ended:
+        except _HelperEnded as ended:
             _log.warning("helper %d was ended at its work (%s)", helper.pid, ended.args[0])
             told = {-signal.SIGXCPU: self._too_long, _BY_THE_CLOCK: self._too_late}
             return told.get(ended.args[0], self._too_large)(), True
@@ -258,11 +258,11 @@ def _close() -> None:
     _aside.close()
 
 
-def find(work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer | Problem:
-    """`Aside.find` of this process's helpers."""
-    return _aside.find(work, *args, **named)
+def run(work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer | Problem:
+    """`Aside.run` of this process's helpers."""
+    return _aside.run(work, *args, **named)
 
 
-def get(work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer:
-    """`Aside.get` of this process's helpers."""
-    return _aside.get(work, *args, **named)
+def run_or_busy(work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer:
+    """`Aside.run_or_busy` of this process's helpers."""
+    return _aside.run_or_busy(work, *args, **named)

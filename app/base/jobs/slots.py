@@ -19,7 +19,7 @@ __all__ = ["SlotLock", "take_slot"]
 class SlotLock(Protocol):
     """A held slot; the operating system or the database frees it when the process dies."""
 
-    def held(self) -> bool:
+    def still_held(self) -> bool:
         """False once another process has taken the slot; takes it again when only the connection broke."""
 
     def release(self) -> None:
@@ -46,7 +46,7 @@ class _FileSlot:
             self._file.close()
             raise SlotTaken(_taken(slot)) from None
 
-    def held(self) -> bool:
+    def still_held(self) -> bool:
         return not self._file.closed
 
     def release(self) -> None:
@@ -59,7 +59,7 @@ class _DatabaseSlot:
         self._slot = slot
         self._connection = self._lock()
 
-    def held(self) -> bool:
+    def still_held(self) -> bool:
         try:
             self._connection.execute(sa.text("SELECT 1"))
         except DBAPIError:

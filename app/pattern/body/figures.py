@@ -16,7 +16,7 @@ from pathlib import Path
 
 from app.pattern.body.croquis import VIEWS, Shape
 from app.pattern.body.register import MEASURES
-from app.pattern.body.tapes import CROPS, FIGURES, Drop, Figure, Mark, Ring, Run
+from app.pattern.body.tapes import CROPS, Drop, Figure, Mark, Ring, Run
 
 __all__ = ["draw_figure", "main", "smooth_path"]
 
@@ -28,7 +28,8 @@ TAPE = "#0f5b5b"
 
 def draw_figure(name: str) -> str:
     """The SVG of one measure's figure."""
-    measure, figure = MEASURES[name], FIGURES[name]
+    measure = MEASURES[name]
+    figure = measure.tape
     left, top, width, height = CROPS[figure.crop]
     unit = width / 160.0
     body = "\n".join(_shape(shape, unit) for shape in VIEWS[figure.view])

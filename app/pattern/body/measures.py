@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
 
-__all__ = ["ALSO_CALLED", "LANDMARKS", "OWN_NAME", "SURVEYED", "WORKED_OUT", "Kind", "Measure", "by_name"]
+from app.pattern.body.tapes import Figure
+
+__all__ = [
+    "ALSO_CALLED",
+    "LANDMARKS",
+    "LOW",
+    "OWN_NAME",
+    "SURVEYED",
+    "UP",
+    "WORKED_OUT",
+    "Derived",
+    "Fitted",
+    "Kind",
+    "Measure",
+    "by_name",
+]
 
 
 class Kind(StrEnum):
@@ -76,13 +91,37 @@ LANDMARKS: Mapping[str, str] = MappingProxyType(
 )
 
 
+#: What most measures of the upper body are predicted from, and of the lower: few, so that large bodies come out well.
+UP, LOW = ("bust_girth", "stature"), ("hip_girth", "stature")
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A measure of the survey: it is predicted by a fit on these measures."""
+
+    of: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Derived:
+    """A measure that the survey has not, worked out from those that it has by a rule of our own, in mm.
+
+    `sd` is how far (standard deviation, mm) it strays from what stature, bust, waist and hip suggest: for differences
+    of two heights from the survey of 1988, for the others our own careful guess.
+    """
+
+    rule: Callable[[Mapping[str, float]], float]
+    sd: float
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """One measurement of the body; every length in mm.
 
     `hard` is the range outside which an entry is refused as a slip, `typical` the
-    range in which most adults lie (for help texts only). `figure` is a file name
-    in `static/figures`. `source` says where name and ranges come from.
+    range in which most adults lie (for help texts only). `source` says where name and ranges come from. `tape` is
+    where the tape lies, which is drawn as `figure`, a file name in `static/figures`. `likely` says what the measure
+    is when it was not taken; None for those that everything else is predicted from.
     """
 
     name: str
@@ -94,6 +133,8 @@ class Measure:
     hard: tuple[float, float]
     typical: tuple[float, float]
     source: str
+    tape: Figure
+    likely: Fitted | Derived | None = None
 
     @property
     def figure(self) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from app.pattern.body.measures import OWN_NAME, SURVEYED, WORKED_OUT, Kind, Measure
+from app.pattern.body.measures import LOW, OWN_NAME, SURVEYED, UP, WORKED_OUT, Derived, Fitted, Kind, Measure
+from app.pattern.body.tapes import CORD, HIP, KNEE, SIDE_LINE, TO_ELBOW, WAIST, Drop, Figure, Ring, Run, back, front
 
 __all__ = ["LIMB_MEASURES"]
 
@@ -22,6 +23,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(1000, 2300),
         typical=(1480, 1950),
         source=SURVEYED,
+        tape=front("full", Drop(-205, 0, -4)),
     ),
     Measure(
         name="cervical_height",
@@ -36,6 +38,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(850, 2050),
         typical=(1270, 1690),
         source=SURVEYED,
+        tape=back("full", Drop(-205, 104, -2)),
+        likely=Fitted(("stature",)),
     ),
     Measure(
         name="waist_height",
@@ -50,6 +54,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(600, 1550),
         typical=(930, 1260),
         source=SURVEYED,
+        tape=front("full", Drop(-205, WAIST, -62)),
+        likely=Fitted(("stature",)),
     ),
     Measure(
         name="hip_height",
@@ -64,6 +70,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(420, 1300),
         typical=(730, 1010),
         source=SURVEYED,
+        tape=front("full", Drop(-205, HIP, -88)),
+        likely=Fitted(("stature",)),
     ),
     Measure(
         name="knee_height",
@@ -78,6 +86,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(250, 750),
         typical=(390, 570),
         source=SURVEYED,
+        tape=front("full", Drop(-205, KNEE, -41)),
+        likely=Fitted(("stature",)),
     ),
     Measure(
         name="inside_leg_height",
@@ -93,6 +103,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(400, 1200),
         typical=(660, 970),
         source=SURVEYED,
+        tape=front("legs", Drop(0, 402, 0)),
+        likely=Fitted(("stature",)),
     ),
     Measure(
         name="outside_leg_length",
@@ -108,6 +120,9 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(600, 1600),
         typical=(940, 1290),
         source=WORKED_OUT,
+        tape=front("legs", Run(f"{SIDE_LINE} 91,390 91,430 | 91,750")),
+        # The tape over the hip's curve is about a centimetre longer than the drop (from memory).
+        likely=Derived(lambda body: body["waist_height"] + 10.0, sd=25.0),
     ),
     Measure(
         name="waist_to_hip",
@@ -122,6 +137,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(95, 400),
         typical=(150, 300),
         source=SURVEYED,
+        tape=front("trunk", CORD, Run("-88,366 0,377 88,366", hidden=True), Run(SIDE_LINE)),
+        likely=Derived(lambda body: body["waist_height"] - body["hip_height"], sd=24.0),
     ),
     Measure(
         name="waist_to_knee",
@@ -136,6 +153,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(300, 900),
         typical=(500, 720),
         source=OWN_NAME,
+        tape=front("legs", Run("38,271 41,330 41,545")),
+        likely=Derived(lambda body: body["waist_height"] - body["knee_height"], sd=27.0),
     ),
     Measure(
         name="body_rise",
@@ -150,6 +169,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(130, 500),
         typical=(220, 370),
         source=WORKED_OUT,
+        tape=Figure("seated", "seated", (Run("-8,264 -8,405"),)),
+        likely=Derived(lambda body: body["waist_height"] - body["inside_leg_height"], sd=24.0),
     ),
     Measure(
         name="total_crotch_length",
@@ -165,6 +186,17 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(400, 1400),
         typical=(630, 1000),
         source=SURVEYED,
+        tape=Figure(
+            "side",
+            "profile",
+            (
+                Run(
+                    "42,264 46,292 50,322 47,350 38,382 12,402 -22,405 -50,402 -64,382 -66,362 -61,336 -51,306"
+                    " -42,272 -41,264"
+                ),
+            ),
+        ),
+        likely=Fitted(LOW),
     ),
     Measure(
         name="thigh_girth",
@@ -179,6 +211,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(280, 1250),
         typical=(480, 830),
         source=SURVEYED,
+        tape=front("thigh", Ring(45, 415, 42.5, 7)),
+        likely=Fitted(("hip_girth",)),
     ),
     Measure(
         name="knee_girth",
@@ -193,6 +227,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(210, 850),
         typical=(315, 520),
         source=SURVEYED,
+        tape=front("lower", Ring(41, KNEE, 21.5, 4.5)),
+        likely=Fitted(LOW),
     ),
     Measure(
         name="calf_girth",
@@ -207,6 +243,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(190, 800),
         typical=(300, 500),
         source=SURVEYED,
+        tape=front("lower", Ring(41, 598, 25.5, 5)),
+        likely=Fitted(LOW),
     ),
     Measure(
         name="ankle_girth",
@@ -218,6 +256,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(130, 550),
         typical=(180, 300),
         source=SURVEYED,
+        tape=front("lower", Ring(35.5, 702, 11.5, 3)),
+        likely=Fitted(LOW),
     ),
     Measure(
         name="heel_girth",
@@ -233,6 +273,9 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(200, 600),
         typical=(280, 400),
         source="A name of our own. Range: from memory, about one and a half times the ankle girth.",
+        tape=Figure("foot", "foot", (Ring(-9, 728, 30, 6, -33),)),
+        # Heel and instep is about one and a half times the ankle (from memory).
+        likely=Derived(lambda body: 1.5 * body["ankle_girth"], sd=22.0),
     ),
     Measure(
         name="arm_length",
@@ -247,6 +290,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(300, 850),
         typical=(475, 690),
         source=SURVEYED,
+        tape=Figure("bent", "arm", (Run(f"{TO_ELBOW} 155,281 138,302 120,324 107,342"),)),
+        likely=Fitted(("stature",)),
     ),
     Measure(
         name="upper_arm_length",
@@ -261,6 +306,9 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(160, 480),
         typical=(240, 380),
         source=SURVEYED,
+        tape=Figure("bent", "arm", (Run(TO_ELBOW),)),
+        # Shoulder to elbow is 51 % of shoulder to wrist: medians of the men of 1988, 60.1 - (88.5 - 59.2) cm.
+        likely=Derived(lambda body: 0.51 * body["arm_length"], sd=20.0),
     ),
     Measure(
         name="armscye_girth",
@@ -275,6 +323,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(240, 900),
         typical=(320, 550),
         source=SURVEYED,
+        tape=front("arm", Ring(78, 166, 28, 9, 103)),
+        likely=Fitted(UP),
     ),
     Measure(
         name="upper_arm_girth",
@@ -290,6 +340,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(150, 750),
         typical=(240, 450),
         source=SURVEYED,
+        tape=front("arm", Ring(93.5, 203, 17, 4, -14)),
+        likely=Fitted(("bust_girth", "hip_girth")),
     ),
     Measure(
         name="elbow_girth",
@@ -301,6 +353,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(140, 600),
         typical=(210, 350),
         source=SURVEYED,
+        tape=front("forearm", Ring(110.5, 279, 16, 4, -14)),
+        likely=Fitted(UP),
     ),
     Measure(
         name="wrist_girth",
@@ -312,6 +366,8 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(95, 330),
         typical=(135, 215),
         source=SURVEYED,
+        tape=front("forearm", Ring(141.5, 383, 13, 3.5, -13)),
+        likely=Fitted(UP),
     ),
     Measure(
         name="hand_girth",
@@ -326,5 +382,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(115, 360),
         typical=(165, 250),
         source=SURVEYED,
+        tape=Figure("hand", "hand", (Ring(-4.5, 160, 40.5, 7.5, 3),)),
+        likely=Fitted(UP),
     ),
 )

@@ -2,9 +2,19 @@
 
 from __future__ import annotations
 
-from app.pattern.body.measures import OWN_NAME, SURVEYED, WORKED_OUT, Kind, Measure
+from collections.abc import Mapping
+
+from app.pattern.body.measures import OWN_NAME, SURVEYED, UP, WORKED_OUT, Derived, Fitted, Kind, Measure
+from app.pattern.body.tapes import BUST, CORD, HIP, WAIST, Figure, Ring, Run, back, front
 
 __all__ = ["TRUNK_MEASURES"]
+
+
+def _over_bust(body: Mapping[str, float]) -> float:
+    # The front neck point lies about a fifth of the neck below the neck-shoulder point (a drafting rule, common
+    # practice), and the way over the bust is longer by some 15 % of the bust's fullness (our own estimate).
+    fullness = max(0.0, body["bust_girth"] - body["under_bust_girth"])
+    return body["front_waist_length"] + body["neck_base_girth"] / 5 + 0.15 * fullness
 
 
 TRUNK_MEASURES: tuple[Measure, ...] = (
@@ -22,6 +32,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(400, 750),
         typical=(510, 610),
         source=SURVEYED,
+        tape=Figure("side", "skull", (Ring(1, 38, 44.5, 9, 3),)),
+        likely=Fitted(UP),
     ),
     Measure(
         name="neck_girth",
@@ -36,6 +48,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(220, 700),
         typical=(280, 470),
         source=SURVEYED,
+        tape=front("head", Ring(0, 111, 20.5, 5)),
+        likely=Fitted(UP),
     ),
     Measure(
         name="neck_base_girth",
@@ -51,6 +65,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(240, 750),
         typical=(310, 500),
         source=SURVEYED,
+        tape=front("head", Ring(0, 122, 28, 10)),
+        likely=Fitted(UP),
     ),
     Measure(
         name="shoulder_length",
@@ -66,6 +82,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(65, 240),
         typical=(110, 180),
         source=SURVEYED,
+        tape=front("upper", Run("28,122 48,129 70,134 84,140")),
+        likely=Fitted(UP),
     ),
     Measure(
         name="shoulder_width",
@@ -80,6 +98,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(220, 650),
         typical=(320, 450),
         source=SURVEYED,
+        tape=back("upper", Run("-84,140 -40,137 0,136 40,137 84,140")),
+        likely=Fitted(UP),
     ),
     Measure(
         name="shoulder_girth",
@@ -94,6 +114,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(650, 2300),
         typical=(900, 1350),
         source=OWN_NAME,
+        tape=front("trunk", Ring(0, 184, 106, 15)),
+        likely=Fitted(UP),
     ),
     Measure(
         name="upper_chest_girth",
@@ -108,6 +130,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(500, 2100),
         typical=(770, 1180),
         source=OWN_NAME,
+        tape=front("upper", Ring(0, 188, 70, 8)),
+        likely=Fitted(("bust_girth",)),
     ),
     Measure(
         name="bust_girth",
@@ -123,6 +147,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(550, 2200),
         typical=(780, 1300),
         source=SURVEYED,
+        tape=front("upper", Ring(0, BUST, 73.5, 9)),
     ),
     Measure(
         name="under_bust_girth",
@@ -137,6 +162,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(480, 1900),
         typical=(670, 1150),
         source=SURVEYED,
+        tape=front("upper", Ring(0, 234, 68.5, 8.5)),
+        likely=Fitted(("bust_girth", "waist_girth")),
     ),
     Measure(
         name="waist_girth",
@@ -152,6 +179,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(450, 2200),
         typical=(600, 1200),
         source=SURVEYED,
+        tape=front("trunk", Ring(0, WAIST, 62, 8)),
     ),
     Measure(
         name="hip_girth",
@@ -167,6 +195,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(580, 2400),
         typical=(840, 1320),
         source=SURVEYED,
+        tape=front("trunk", Ring(0, HIP, 88, 11)),
     ),
     Measure(
         name="back_waist_length",
@@ -182,6 +211,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(240, 620),
         typical=(315, 500),
         source=SURVEYED,
+        tape=back("upper", CORD, Run("0,104 0,270")),
+        likely=Fitted(UP),
     ),
     Measure(
         name="front_waist_length",
@@ -197,6 +228,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(200, 580),
         typical=(260, 440),
         source=SURVEYED,
+        tape=front("upper", CORD, Run("0,128 0,270")),
+        likely=Fitted(UP),
     ),
     Measure(
         name="neck_shoulder_point_to_bust_point",
@@ -212,6 +245,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(150, 560),
         typical=(215, 380),
         source=SURVEYED,
+        tape=front("upper", Run("28,122 34,160 42,207")),
+        likely=Fitted(UP),
     ),
     Measure(
         name="neck_shoulder_point_to_waist",
@@ -227,6 +262,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(260, 760),
         typical=(350, 560),
         source=WORKED_OUT,
+        tape=front("upper", CORD, Run("28,122 34,160 42,207 | 42,268")),
+        likely=Derived(_over_bust, sd=25.0),
     ),
     Measure(
         name="bust_point_width",
@@ -241,6 +278,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(100, 420),
         typical=(150, 270),
         source=SURVEYED,
+        tape=front("upper", Run("-42,207 42,207")),
+        likely=Fitted(("bust_girth",)),
     ),
     Measure(
         name="back_width",
@@ -256,6 +295,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(200, 700),
         typical=(290, 480),
         source=SURVEYED,
+        tape=back("upper", Run("-72,182 0,185 72,182")),
+        likely=Fitted(UP),
     ),
     Measure(
         name="front_width",
@@ -270,6 +311,9 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(180, 680),
         typical=(270, 450),
         source=WORKED_OUT,
+        tape=front("upper", Run("-70,174 0,177 70,174")),
+        # Across the chest is about two centimetres less than across the back (common practice).
+        likely=Derived(lambda body: body["back_width"] - 20.0, sd=26.0),
     ),
     Measure(
         name="scye_depth",
@@ -284,6 +328,8 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(100, 380),
         typical=(150, 260),
         source=SURVEYED,
+        tape=back("upper", Run("-72,192 72,192", hidden=True), Run("0,104 0,192")),
+        likely=Fitted(UP),
     ),
     Measure(
         name="trunk_circumference",
@@ -299,5 +345,19 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(1000, 2500),
         typical=(1370, 1900),
         source=SURVEYED,
+        tape=Figure(
+            "side",
+            "profile",
+            (
+                Run(
+                    "-8,128 22,130 43,164 56,187 62,199 63,210 57,225 47,242 42,264 46,292 50,322 46,352 36,384"
+                    " 10,402 -22,404"
+                    " -50,402 -64,382 -66,362 -61,336 -51,306 -43,276 -42,260 -47,232 -57,198 -60,172 -53,142"
+                    " -34,128 -8,128",
+                    dots=False,
+                ),
+            ),
+        ),
+        likely=Fitted(UP),
     ),
 )

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from statistics import median
 
-from app.pattern.body.complete import BASIS, DERIVED_SD, PREDICTORS, complete_body
+from app.pattern.body.complete import BASIS, DERIVED, PREDICTORS, complete_body
 from app.pattern.body.guess import guesses
 from app.pattern.body.register import MEASURES
 from app.pattern.body.rules import RatioRule, broken_orders, broken_ratios
@@ -221,12 +221,12 @@ def _weighed_for(group: Group, body: Mapping[str, float], wider: float) -> dict[
 
 def _derived_for(group: Group, body: Mapping[str, float], wider: float) -> dict[str, Doubt]:
     """The measures no survey has, beside what the four basic ones suggest."""
-    names = [name for name in DERIVED_SD if name in body]
+    names = [name for name in DERIVED if name in body]
     if not names or not all(name in body for name in BASIS):
         return {}
     likely = complete_body({name: body[name] for name in BASIS}, group)
     return {
-        name: Doubt(name, likely[name], (body[name] - likely[name]) / (DERIVED_SD[name] * wider), BASIS, 1.0)
+        name: Doubt(name, likely[name], (body[name] - likely[name]) / (DERIVED[name].sd * wider), BASIS, 1.0)
         for name in names
     }
 

@@ -76,7 +76,7 @@ def _settled(listing: Listing) -> _Pairs:
 
 @lru_cache(maxsize=KEPT)
 def _held(text: str, name: str, settled: _Pairs) -> DraftCard | tuple[Problem, ...]:
-    return aside.get(settled_card, text, name, dict(settled))
+    return aside.run_or_busy(settled_card, text, name, dict(settled))
 
 
 @lru_cache(maxsize=KEPT)
@@ -95,5 +95,5 @@ def _sample(text: str, name: str, settled: _Pairs, chosen: _Pairs) -> Pattern | 
         return None
     body = size_body(SAMPLE_SIZE)
     measured = {need: body[need] for need in card.needs}
-    made = aside.get(make_pattern, text, name, measured, dict((*settled, *chosen)))
+    made = aside.run_or_busy(make_pattern, text, name, measured, dict((*settled, *chosen)))
     return made.pattern if isinstance(made, Made) else None

@@ -18,7 +18,7 @@ from app.shop.catalogue.cards import sample_of
 from app.shop.catalogue.models import Level, Listing
 from app.shop.catalogue.shopping import pieces_words, shopping_list
 from app.shop.proofs.models import Proof
-from app.shop.proofs.words import public_line
+from app.shop.proofs.words import customer_words
 from app.web.words import count, money, sentence
 
 __all__ = [
@@ -136,7 +136,7 @@ def listing_page(listing: Listing, card: DraftCard, proof: Proof | None) -> List
         needs=tuple(MEASURES[need].title for need in card.needs),
         shopping=shopping_list(listing, card),
         pieces_words=pieces_words(listing, card),
-        proof=public_line(proof),
+        proof=customer_words(proof),
     )
 
 
@@ -164,7 +164,7 @@ def _card(listing: Listing, card: DraftCard, proof: Proof | None) -> Card:
         picture=_picture(listing),
         drawing=_drawing(listing),
         alt=_alt(listing),
-        proof=public_line(proof)
+        proof=customer_words(proof)
         or f"Drawn from {count(len(card.needs), 'measurement')}; every seam walked before it is sent.",
     )
 

@@ -9,7 +9,7 @@ from starlette.exceptions import HTTPException
 
 from app.base.settings import Settings
 from app.shop.orders import service
-from app.shop.orders.limits import Limits, Sender
+from app.shop.orders.limits import Sender, SenderLimits
 from app.shop.orders.models import Fitting, Order
 from app.web.addresses import address_mark
 from app.web.transactions import TheDatabase
@@ -33,7 +33,7 @@ def _order(database: TheDatabase, token: str) -> Order:
 
 async def _sender(request: Request) -> Sender:
     settings: Settings = request.app.state.settings
-    limits = Limits(
+    limits = SenderLimits(
         fittings_an_hour=settings.address_fittings,
         orders_waiting=settings.address_waiting,
         orders_a_day=settings.address_orders,

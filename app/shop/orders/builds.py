@@ -17,35 +17,35 @@ from typing import Any
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
-from app.base.database import changed, now
+from app.base.database import now, rows_changed
 from app.base.errors import BuildLost
 from app.packs.request import PackReady, PackRequest
 from app.pattern.problem import Problem, has_errors
 from app.shop.catalogue.models import DraftVersion
-from app.shop.orders.findings import finding, reason_of
-from app.shop.orders.keeping import digest_of
+from app.shop.orders.findings import reason_of, stored_finding
+from app.shop.orders.keeping import pack_sha256
 from app.shop.orders.models import Order, OrderState, Worker
-from app.shop.orders.service import cloths_of, prints_of, whole_orders
+from app.shop.orders.service import cloths_of, prints_of, select_orders
 
 __all__ = [
     "Claim",
     "claim_build",
-    "finish",
-    "give_back",
-    "give_up",
-    "keep_alive",
-    "leave",
-    "left_behind",
+    "finish_build",
+    "return_for_retry",
+    "fail_build",
+    "record_build_heartbeats",
+    "sign_off_worker",
+    "overdue_orders",
     "live_claims",
     "live_slots",
-    "needs_designer",
+    "refer_to_designer",
     "pack_name",
-    "put_off",
+    "postpone",
     "record_progress",
     "release_builds_of",
     "release_silent_builds",
-    "say_alive",
-    "unknown_packs",
+    "record_worker_heartbeat",
+    "orphaned_packs",
 ]
 
 _ENDED = {"claim": "", "worker": "", "heartbeat_at": None}
@@ -74,17 +74,19 @@ def claim_build(session: Session, order_id: int, worker: str, studio: str) -> Cl
     take = sa.update(Order).where(Order.id == order_id, Order.state == OrderState.PLACED)
     values = {"state": OrderState.BUILDING, "worker": worker, "claim": secret, "heartbeat_at": moment}
     if (
-        changed(session, take.values(attempt=Order.attempt + 1, stage="", progress=0.0, updated_at=moment, **values))
+        rows_changed(
+            session, take.values(attempt=Order.attempt + 1, stage="", progress=0.0, updated_at=moment, **values)
+        )
         != 1
     ):
         return None
-    order = session.scalars(whole_orders().where(Order.id == order_id)).one()
+    order = session.scalars(select_orders().where(Order.id == order_id)).one()
     request = _request(order, studio)
-    name, altered = pack_name(order, request), _altered(order.draft_version)
+    name, altered = pack_name(order, request), _altered_draft(order.draft_version)
     return Claim(order.id, order.number, worker, secret, order.attempt, request, name, altered)
 
 
-def _altered(version: DraftVersion) -> Problem | None:
+def _altered_draft(version: DraftVersion) -> Problem | None:
     """A draft version never changes; one whose text is not what its checksum says was damaged where it is kept."""
     if sha256(version.text.encode()).hexdigest() == version.sha256:
         return None
@@ -105,10 +107,10 @@ def record_progress(session: Session, claim: Claim, stage: str, progress: float)
     """Say what is being done (in words) and how much is done (0..1). Raises `BuildLost` when the claim is gone."""
     moment = now(session)
     values = {"stage": stage, "progress": min(max(progress, 0.0), 1.0), "heartbeat_at": moment, "updated_at": moment}
-    _change(session, claim, values)
+    _update_claimed(session, claim, values)
 
 
-def finish(session: Session, claim: Claim, pack: PackReady) -> str:
+def finish_build(session: Session, claim: Claim, pack: PackReady) -> str:
     """Turn the order ready with its files; returns the name of an older pack that is no longer needed, or "".
 
     Raises `BuildLost` when the claim is gone. Give the folder its final name after
@@ -123,54 +125,56 @@ def finish(session: Session, claim: Claim, pack: PackReady) -> str:
         "reason": "",
         "findings": [],
         "pack_folder": claim.pack_name,
-        "pack_sha256": digest_of(pack.files),
+        "pack_sha256": pack_sha256(pack.files),
         "files": [asdict(file) for file in pack.files],
         "summary": dict(pack.summary),
         "built_at": moment,
         "updated_at": moment,
     }
-    _change(session, claim, values | _ENDED)
+    _update_claimed(session, claim, values | _ENDED)
     return older if older != claim.pack_name else ""
 
 
-def needs_designer(session: Session, claim: Claim, problems: Sequence[Problem]) -> None:
+def refer_to_designer(session: Session, claim: Claim, problems: Sequence[Problem]) -> None:
     """End the build because a check did not hold: the designer finds every figure, the customer no files."""
     if not has_errors(problems):
         raise ValueError("a pack was refused without an error to show")
     values = {"state": OrderState.NEEDS_DESIGNER, "reason": reason_of(problems), "updated_at": now(session)}
-    _change(session, claim, {**values, "findings": [finding(problem) for problem in problems], "stage": ""} | _ENDED)
+    _update_claimed(
+        session, claim, {**values, "findings": [stored_finding(problem) for problem in problems], "stage": ""} | _ENDED
+    )
 
 
-def give_back(session: Session, claim: Claim) -> None:
+def return_for_retry(session: Session, claim: Claim) -> None:
     """Put the order back to wait for another try."""
     values = {"state": OrderState.PLACED, "stage": "", "progress": 0.0}
-    _change(session, claim, {**values, "updated_at": now(session)} | _ENDED)
+    _update_claimed(session, claim, {**values, "updated_at": now(session)} | _ENDED)
 
 
-def put_off(session: Session, claim: Claim, reason: str) -> None:
+def postpone(session: Session, claim: Claim, reason: str) -> None:
     """Put the order back to wait until the machine can build again; the try does not count, it was not at fault.
 
     `reason` tells the designer what is waited for.
     """
     values = {"state": OrderState.PLACED, "stage": "", "progress": 0.0, "reason": reason, "attempt": Order.attempt - 1}
-    _change(session, claim, {**values, "updated_at": now(session)} | _ENDED)
+    _update_claimed(session, claim, {**values, "updated_at": now(session)} | _ENDED)
 
 
-def give_up(session: Session, claim: Claim, reason: str) -> None:
+def fail_build(session: Session, claim: Claim, reason: str) -> None:
     """End the build as failed, with a reason for the designer."""
     values = {"state": OrderState.FAILED, "reason": reason, "stage": "", "updated_at": now(session)}
-    _change(session, claim, values | _ENDED)
+    _update_claimed(session, claim, values | _ENDED)
 
 
-def say_alive(session: Session, slot: str) -> None:
+def record_worker_heartbeat(session: Session, slot: str) -> None:
     """Give the worker in this slot a sign of life."""
     moment = now(session)
-    if changed(session, sa.update(Worker).where(Worker.slot == slot).values(heartbeat_at=moment)) == 0:
+    if rows_changed(session, sa.update(Worker).where(Worker.slot == slot).values(heartbeat_at=moment)) == 0:
         session.add(Worker(slot=slot, started_at=moment, heartbeat_at=moment))
         session.flush()
 
 
-def keep_alive(session: Session, secrets_held: Collection[str]) -> None:
+def record_build_heartbeats(session: Session, secrets_held: Collection[str]) -> None:
     """Give the builds under these claims a sign of life."""
     session.execute(sa.update(Order).where(Order.claim.in_(secrets_held)).values(heartbeat_at=now(session)))
 
@@ -182,21 +186,21 @@ def live_slots(session: Session, silence: timedelta) -> set[str]:
 
 def release_builds_of(session: Session, slot: str) -> int:
     """Put back every build that an earlier process in this slot left; call only while holding the slot."""
-    return changed(session, _release().where(Order.worker == slot))
+    return rows_changed(session, _release_builds().where(Order.worker == slot))
 
 
-def leave(session: Session, slot: str) -> None:
+def sign_off_worker(session: Session, slot: str) -> None:
     """Sign a worker off: its builds go back to wait, this try not counted, and its signs of life end."""
-    session.execute(_release().where(Order.worker == slot).values(attempt=Order.attempt - 1))
+    session.execute(_release_builds().where(Order.worker == slot).values(attempt=Order.attempt - 1))
     session.execute(sa.delete(Worker).where(Worker.slot == slot))
 
 
 def release_silent_builds(session: Session, silence: timedelta) -> int:
     """Put back every build without a sign of life for `silence`."""
-    return changed(session, _release().where(Order.heartbeat_at < now(session) - silence))
+    return rows_changed(session, _release_builds().where(Order.heartbeat_at < now(session) - silence))
 
 
-def left_behind(session: Session, age: timedelta) -> list[Order]:
+def overdue_orders(session: Session, age: timedelta) -> list[Order]:
     """Up to a hundred orders that have been waiting for longer than `age`, oldest first: their job may be lost."""
     query = sa.select(Order).where(Order.state == OrderState.PLACED, Order.updated_at <= now(session) - age)
     return list(session.scalars(query.order_by(Order.id).limit(100)))
@@ -207,7 +211,7 @@ def live_claims(session: Session) -> set[str]:
     return set(session.scalars(sa.select(Order.claim).where(Order.state == OrderState.BUILDING)))
 
 
-def unknown_packs(session: Session, names: Iterable[str]) -> list[str]:
+def orphaned_packs(session: Session, names: Iterable[str]) -> list[str]:
     """Those of the kept packs that no order shows and no build may be about to show."""
     rows = session.execute(sa.select(Order.number, Order.pack_folder, Order.state)).all()
     shown = {folder for _, folder, _ in rows}
@@ -215,7 +219,7 @@ def unknown_packs(session: Session, names: Iterable[str]) -> list[str]:
     return [name for name in names if name not in shown and name.rsplit("-", 2)[0] not in busy]
 
 
-def _release() -> sa.Update:
+def _release_builds() -> sa.Update:
     return (
         sa.update(Order)
         .where(Order.state == OrderState.BUILDING)
@@ -223,11 +227,11 @@ def _release() -> sa.Update:
     )
 
 
-def _change(session: Session, claim: Claim, values: dict[str, Any]) -> None:
+def _update_claimed(session: Session, claim: Claim, values: dict[str, Any]) -> None:
     held = sa.update(Order).where(
         Order.id == claim.order_id, Order.state == OrderState.BUILDING, Order.claim == claim.secret
     )
-    if changed(session, held.values(**values)) != 1:
+    if rows_changed(session, held.values(**values)) != 1:
         raise BuildLost(f"order {claim.number} is no longer this worker's to build")
 
 

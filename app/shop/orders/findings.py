@@ -9,13 +9,13 @@ from app.pattern.plain_words import NO_TITLES, errors_of, in_plain_words, is_tol
 from app.pattern.problem import Place, Problem, Severity
 from app.shop.proofs.service import NOT_PROVED
 
-__all__ = ["finding", "not_proved_yet", "outside_the_proof", "reason_of", "told_plainly"]
+__all__ = ["stored_finding", "only_not_proved", "only_outside_proof", "reason_of", "findings_for_customer"]
 
 #: Findings that begin so say that nobody like the customer was tried, not that a check failed; they speak plainly.
 _PROOF = "proof."
 
 
-def finding(problem: Problem) -> dict[str, Any]:
+def stored_finding(problem: Problem) -> dict[str, Any]:
     """A problem in the form in which it is kept with the order."""
     place = problem.where if isinstance(problem.where, Place) else Place()
     return {
@@ -44,18 +44,20 @@ def reason_of(problems: Sequence[Problem]) -> str:
     return f"{title}{words}{more}"
 
 
-def told_plainly(findings: Iterable[Mapping[str, Any]], titles: Mapping[str, str] = NO_TITLES) -> tuple[str, ...]:
+def findings_for_customer(
+    findings: Iterable[Mapping[str, Any]], titles: Mapping[str, str] = NO_TITLES
+) -> tuple[str, ...]:
     """Findings for the customer: measurements outside the proof as they are, what stopped the pattern in plain words.
 
     `titles` are those of pieces, girths and notions by name.
     """
-    kept = [_kept(found) for found in findings]
+    kept = [_problem_of(found) for found in findings]
     proof = [problem.message for problem in kept if problem.code.startswith(_PROOF)]
     stops = [problem for problem in errors_of(kept) if not problem.code.startswith(_PROOF)]
     return (*dict.fromkeys(proof), *in_plain_words(stops, titles))
 
 
-def _kept(found: Mapping[str, Any]) -> Problem:
+def _problem_of(found: Mapping[str, Any]) -> Problem:
     """A finding as it was kept, as a problem; one kept long ago may not say where it was, nor how bad."""
     place = Place(piece=str(found.get("piece", "")), point=str(found.get("point", "")))
     severity = Severity(str(found.get("severity", Severity.ERROR)))
@@ -64,13 +66,13 @@ def _kept(found: Mapping[str, Any]) -> Problem:
     )
 
 
-def outside_the_proof(findings: Iterable[Mapping[str, Any]]) -> bool:
+def only_outside_proof(findings: Iterable[Mapping[str, Any]]) -> bool:
     """True when nothing was found but that the body lies outside the proof."""
     codes = [str(found.get("code", "")) for found in findings]
     return bool(codes) and all(code.startswith(_PROOF) for code in codes)
 
 
-def not_proved_yet(codes: Iterable[str]) -> bool:
+def only_not_proved(codes: Iterable[str]) -> bool:
     """True when nothing was found but that the design is not proved, so that her body is not unlike any other."""
     found = set(codes)
     return found == {NOT_PROVED}

@@ -8,19 +8,19 @@ from datetime import timedelta
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
-from app.base.database import alone, now
+from app.base.database import now, take_lock
 from app.pattern.problem import Problem
 from app.shop.orders.models import Fitting, Order, OrderState
 from app.web.words import count
 
-__all__ = ["NOBODY", "Limits", "Sender", "orders_waiting", "too_many_fittings", "too_many_orders"]
+__all__ = ["NOBODY", "SenderLimits", "Sender", "orders_waiting", "too_many_fittings", "too_many_orders"]
 
 _HOUR, _DAY = timedelta(hours=1), timedelta(days=1)
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
+class SenderLimits:
     """The most that is taken: of one address, and of the whole shop."""
 
     fittings_an_hour: int = 120
@@ -34,7 +34,7 @@ class Sender:
     """Who sends a form, as far as it is known: a mark of the network address ("" for none), and what it may have."""
 
     mark: str = ""
-    limits: Limits = field(default_factory=Limits)
+    limits: SenderLimits = field(default_factory=SenderLimits)
 
 
 #: Somebody at the shop's own machine, of whom nothing is counted.
@@ -45,8 +45,8 @@ def too_many_fittings(session: Session, sender: Sender) -> Problem | None:
     """Why no more measurements are taken from this address for the moment; None while they are."""
     most = sender.limits.fittings_an_hour
     if sender.mark:
-        alone(session, f"fittings {sender.mark}")
-    if not sender.mark or _since(session, Fitting, sender, _HOUR) < most:
+        take_lock(session, f"fittings {sender.mark}")
+    if not sender.mark or _count_since(session, Fitting, sender, _HOUR) < most:
         return None
     sets = count(most, "set")
     return Problem(
@@ -66,7 +66,7 @@ def too_many_orders(session: Session, sender: Sender) -> Problem | None:
             f"At most {waiting} of one network address can wait at a time, and so many do.",
             "Your measurements are kept. Come back to this page when one of them is ready.",
         )
-    if sender.mark and _since(session, Order, sender, _DAY) >= limits.orders_a_day:
+    if sender.mark and _count_since(session, Order, sender, _DAY) >= limits.orders_a_day:
         return Problem(
             "orders.many-today",
             f"At most {a_day} can come from one network address within a day, and so many did.",
@@ -88,7 +88,7 @@ def orders_waiting(session: Session, sender: Sender) -> int:
     return _count(session, sa.select(Order.id).where(Order.sender == sender.mark, Order.state.in_(_WAITING)))
 
 
-def _since(session: Session, table: type[Fitting] | type[Order], sender: Sender, span: timedelta) -> int:
+def _count_since(session: Session, table: type[Fitting] | type[Order], sender: Sender, span: timedelta) -> int:
     sent = sa.select(table.id).where(table.sender == sender.mark, table.created_at > now(session) - span)
     return _count(session, sent)
 

@@ -12,16 +12,16 @@ import sqlalchemy as sa
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session, joinedload
 
-from app.base.database import alone, changed, now, reread
+from app.base.database import now, reread, rows_changed, take_lock
 from app.base.jobs import BuildJob, JobQueue
 from app.packs.request import Cloth, PackFile, PrintChoices
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
 from app.shop.catalogue.models import Listing
-from app.shop.orders.findings import finding, not_proved_yet, outside_the_proof, reason_of
+from app.shop.orders.findings import only_not_proved, only_outside_proof, reason_of, stored_finding
 from app.shop.orders.limits import NOBODY, Sender, orders_waiting, too_many_fittings, too_many_orders
 from app.shop.orders.models import Fitting, Order, OrderState
-from app.shop.payments.service import settle
+from app.shop.payments.service import settle_payment
 from app.shop.proofs.service import not_proved_for, proof_of
 
 __all__ = [
@@ -32,10 +32,10 @@ __all__ = [
     "OrderSearch",
     "build_again",
     "build_current_draft",
-    "call_worker",
+    "enqueue_build",
     "cancel_order",
     "cloths_of",
-    "drop_unordered",
+    "delete_unordered_fittings",
     "fitting_by_token",
     "not_proved",
     "not_sold",
@@ -44,13 +44,13 @@ __all__ = [
     "order_files",
     "place_order",
     "prints_of",
-    "relaid",
+    "save_with_other_lay",
     "request_rebuild",
     "save_fitting",
     "search",
-    "told_customer",
+    "status_words",
     "use_current_draft",
-    "whole_orders",
+    "select_orders",
 ]
 
 #: Signs of an order number: no vowels (no words by chance), nothing that is read as something else (0 O, 1 I L, U V).
@@ -186,7 +186,7 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry, sender
     return fitting
 
 
-def relaid(session: Session, fitting: Fitting, fabric: str, sender: Sender = NOBODY) -> Fitting | Problem:
+def save_with_other_lay(session: Session, fitting: Fitting, fabric: str, sender: Sender = NOBODY) -> Fitting | Problem:
     """A fitting like this one in everything, but with one cloth laid the other way: open for folded, or back."""
     if crowded := too_many_fittings(session, sender):
         return crowded
@@ -216,11 +216,11 @@ def prints_of(fitting: Fitting) -> PrintChoices:
     return PrintChoices(**(fitting.prints or {}))
 
 
-def drop_unordered(session: Session, before: datetime) -> int:
+def delete_unordered_fittings(session: Session, before: datetime) -> int:
     """Delete up to five hundred fittings made before this moment that nobody ordered by; returns how many."""
     ordered = sa.select(Order.id).where(Order.fitting_id == Fitting.id).exists()
     old = sa.select(Fitting.id).where(Fitting.created_at < before, ~ordered).order_by(Fitting.id).limit(500)
-    return changed(session, sa.delete(Fitting).where(Fitting.id.in_(old)))
+    return rows_changed(session, sa.delete(Fitting).where(Fitting.id.in_(old)))
 
 
 def place_order(
@@ -239,9 +239,9 @@ def place_order(
     fitting makes one order: pressing the button twice gives the first order back. A problem says why none is taken:
     the design is off sale or another version of it is sold now, or too many orders wait.
     """
-    alone(session, "orders")
+    take_lock(session, "orders")
     for _ in range(_NUMBER_TRIES):
-        existing = session.scalar(whole_orders().where(Order.fitting_id == fitting.id))
+        existing = session.scalar(select_orders().where(Order.fitting_id == fitting.id))
         if existing is not None:
             return existing
         reread(session, fitting.listing)
@@ -257,7 +257,7 @@ def place_order(
             # Another request placed this fitting, or drew the same number, in the same moment: look again.
             continue
         if order.state is OrderState.PLACED:
-            call_worker(session, queue, order, behind=waiting)
+            enqueue_build(session, queue, order, behind=waiting)
         return order
     raise RuntimeError("no free order number was found")
 
@@ -288,22 +288,22 @@ def not_proved(session: Session, fitting: Fitting) -> tuple[Problem, ...]:
 
 def order_by_token(session: Session, token: str) -> Order | None:
     """The order behind a customer's download link, with fitting, listing and draft version, or None."""
-    return session.scalar(whole_orders().where(Order.token == token))
+    return session.scalar(select_orders().where(Order.token == token))
 
 
 def order_by_number(session: Session, number: str) -> Order | None:
     """The order with this number as people type it (any case, with or without `TL-`), or None."""
-    return session.scalar(whole_orders().where(Order.number == _tidy_number(number)))
+    return session.scalar(select_orders().where(Order.number == _tidy_number(number)))
 
 
 def order_files(order: Order) -> tuple[PackFile, ...]:
     """The files to download: those of a ready order, else none."""
     if order.state is not OrderState.READY:
         return ()
-    return tuple(PackFile(**values) for values in order.files if _tells_of_a_file(values))
+    return tuple(PackFile(**values) for values in order.files if _is_pack_file(values))
 
 
-def _tells_of_a_file(values: object) -> bool:
+def _is_pack_file(values: object) -> bool:
     """Whether an order's row says of a file what it must; a row that was damaged may say anything."""
     return isinstance(values, dict) and {name: type(value) for name, value in values.items()} == _PACK_FILE
 
@@ -323,9 +323,9 @@ def build_again(session: Session, queue: JobQueue, order: Order, still: sa.Colum
     """
     restart = sa.update(Order).where(Order.id == order.id, still)
     anew = {"attempt": 0, "state": OrderState.PLACED, "updated_at": now(session), **_CLEARED, **values}
-    if changed(session, restart.values(**anew)) != 1:
+    if rows_changed(session, restart.values(**anew)) != 1:
         return False
-    call_worker(session, queue, order)
+    enqueue_build(session, queue, order)
     return True
 
 
@@ -359,23 +359,23 @@ def build_current_draft(session: Session, queue: JobQueue, order: Order) -> Orde
 def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
     """Stop an order that has not been delivered; a build under way stops at its next step."""
     stop = sa.update(Order).where(Order.id == order.id, Order.state.not_in((OrderState.READY, OrderState.CANCELLED)))
-    if changed(session, stop.values(state=OrderState.CANCELLED, updated_at=now(session), **_CLEARED)) != 1:
+    if rows_changed(session, stop.values(state=OrderState.CANCELLED, updated_at=now(session), **_CLEARED)) != 1:
         return Problem("orders.cannot-cancel", "This order has ended already.", "Nothing needs to be done.")
     reread(session, order)
     queue.cancel(session, BuildJob(order.id, order.ticket))
     return order
 
 
-def told_customer(order: Order) -> str:
+def status_words(order: Order) -> str:
     """Where the order stands, in plain words for the customer; never the designer's technical reason."""
-    if order.state is OrderState.NEEDS_DESIGNER and outside_the_proof(order.findings):
-        unproved = not_proved_yet(str(found["code"]) for found in order.findings)
+    if order.state is OrderState.NEEDS_DESIGNER and only_outside_proof(order.findings):
+        unproved = only_not_proved(str(found["code"]) for found in order.findings)
         return _TOLD_UNPROVED if unproved else _TOLD_OUTSIDE
     given_out = order.built_at is not None
     return _TOLD_AGAIN.get(order.state, _TOLD[order.state]) if given_out else _TOLD[order.state]
 
 
-def call_worker(
+def enqueue_build(
     session: Session, queue: JobQueue, order: Order, *, delay_seconds: float = 0.0, behind: int = 0
 ) -> None:
     """Queue a job for the order under a fresh ticket, in the session's transaction.
@@ -403,14 +403,14 @@ def search(session: Session, wanted: OrderSearch) -> OrderPage:
     total = sum(by_state.values()) if wanted.state is None else by_state.get(wanted.state, 0)
     pages = max(1, -(-total // wanted.per_page))
     page = min(max(1, wanted.page), pages)
-    query = whole_orders().join(Order.fitting).join(Fitting.listing).where(matching)
+    query = select_orders().join(Order.fitting).join(Fitting.listing).where(matching)
     query = query if wanted.state is None else query.where(Order.state == wanted.state)
     query = query.order_by(Order.id.desc()).limit(wanted.per_page).offset((page - 1) * wanted.per_page)
     return OrderPage(tuple(session.scalars(query)), total, page, pages, by_state)
 
 
 def _new_order(session: Session, fitting: Fitting, customer: Customer, doubts: Sequence[Problem]) -> Order:
-    payment = settle(fitting.listing.currency)
+    payment = settle_payment(fitting.listing.currency)
     moment = now(session)
     return Order(
         number="TL-" + "".join(secrets.choice(NUMBER_SIGNS) for _ in range(4)),
@@ -425,14 +425,14 @@ def _new_order(session: Session, fitting: Fitting, customer: Customer, doubts: S
         payment_state=payment.state,
         state=OrderState.NEEDS_DESIGNER if doubts else OrderState.PLACED,
         reason=reason_of(doubts) if doubts else "",
-        findings=[finding(problem) for problem in doubts],
+        findings=[stored_finding(problem) for problem in doubts],
         ticket=0,
         created_at=moment,
         updated_at=moment,
     )
 
 
-def whole_orders() -> sa.Select[Order]:
+def select_orders() -> sa.Select[Order]:
     """A query for orders with everything they are made from: fitting, listing and draft version."""
     return sa.select(Order).options(
         joinedload(Order.fitting).joinedload(Fitting.listing), joinedload(Order.draft_version)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["Payment", "settle"]
+__all__ = ["Payment", "settle_payment"]
 
 FREE_SAMPLE = "free sample"
 
@@ -19,6 +19,6 @@ class Payment:
     currency: str
 
 
-def settle(currency: str) -> Payment:
+def settle_payment(currency: str) -> Payment:
     """Settle an order as a free sample: nothing is charged, whatever the listing's price."""
     return Payment(kind=FREE_SAMPLE, state="settled", price_cents=0, currency=currency)

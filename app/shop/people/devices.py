@@ -12,10 +12,10 @@ from starlette.responses import Response
 
 from app.shop.people.passwords import new_token
 from app.shop.people.service import tidy_email
-from app.shop.people.tries import Asking
-from app.web.addresses import address_mark, keyed
+from app.shop.people.tries import SignInAttempt
+from app.web.addresses import address_mark, keyed_mark
 
-__all__ = ["asking", "remember_device"]
+__all__ = ["attempt_from", "remember_device"]
 
 #: How long a device is known after its last sign-in.
 KNOWN_SECONDS = 365 * 86_400
@@ -25,11 +25,13 @@ MOST_EMAILS = 4
 _PAGE = "/studio/sign-in"
 
 
-def asking(request: Request, email: str) -> Asking:
+def attempt_from(request: Request, email: str) -> SignInAttempt:
     """Who tries to sign in with this e-mail, from where, and whether she has done so on this device."""
     who = _mark(request, email)
     nonce, emails = _read(request)
-    return Asking(who, address_mark(request), keyed(request, "device", f"{nonce} {who}") if who in emails else "")
+    return SignInAttempt(
+        who, address_mark(request), keyed_mark(request, "device", f"{nonce} {who}") if who in emails else ""
+    )
 
 
 def remember_device(request: Request, response: Response, email: str) -> None:
@@ -57,7 +59,7 @@ def _read(request: Request) -> tuple[str, list[str]]:
 
 
 def _mark(request: Request, email: str) -> str:
-    return keyed(request, "email", tidy_email(email))
+    return keyed_mark(request, "email", tidy_email(email))
 
 
 def _name(request: Request) -> str:

@@ -8,9 +8,9 @@ from starlette.responses import RedirectResponse, Response
 
 from app.pattern.problem import Problem
 from app.shop.people import service, sign_ins
-from app.shop.people.access import SignedInDesigner, lasting
-from app.shop.people.devices import asking, remember_device
-from app.shop.people.sign_ins import Entered
+from app.shop.people.access import SignedInDesigner, sign_in_lifetime
+from app.shop.people.devices import attempt_from, remember_device
+from app.shop.people.sign_ins import NewSignIn
 from app.shop.people.tries import TOO_MANY
 from app.shop.people.view import LINK_ENDED, about_page, password_page, sign_in_page, sign_ins_page
 from app.web.admission import HashingTurn
@@ -44,9 +44,9 @@ def show_sign_in(request: Request) -> Response:
 def do_sign_in(request: Request, database: TheDatabase, posted: Posted) -> Response:
     """Sign in, or say why not; the service slows down whoever guesses."""
     email, held = posted.get("email", ""), signed_in(request) or ""
-    who = asking(request, email)
+    who = attempt_from(request, email)
     found = sign_ins.sign_in(
-        database, who, email, posted.get("password", ""), lasting=lasting(request), instead_of=held
+        database, who, email, posted.get("password", ""), lifetime=sign_in_lifetime(request), instead_of=held
     )
     if isinstance(found, Problem):
         status = 429 if found.code == TOO_MANY else 422
@@ -59,7 +59,7 @@ def do_sign_out(request: Request, database: TheDatabase) -> Response:
     """End this sign-in for good."""
     token = signed_in(request)
     if token:
-        database.write(sign_ins.end, token)
+        database.write(sign_ins.end_sign_in, token)
     sign_out(request)
     return RedirectResponse("/", status_code=303)
 
@@ -67,14 +67,14 @@ def do_sign_out(request: Request, database: TheDatabase) -> Response:
 @router.get("/studio/sign-ins")
 def show_sign_ins(request: Request, database: TheDatabase, designer: SignedInDesigner) -> Response:
     """Where the designer is signed in."""
-    found = database.read(sign_ins.open_sign_ins, designer, lasting=lasting(request))
+    found = database.read(sign_ins.open_sign_ins, designer, lifetime=sign_in_lifetime(request))
     return render(request, "shop/people/sign_ins.html", sign_ins_page(found, signed_in(request) or ""))
 
 
 @router.post("/studio/sign-out-everywhere")
 def sign_out_everywhere(request: Request, database: TheDatabase, designer: SignedInDesigner) -> Response:
     """End every sign-in of the designer, this one too."""
-    database.write(sign_ins.end_all, designer)
+    database.write(sign_ins.end_sign_ins, designer)
     sign_out(request)
     leave_notice(request, "You are signed out on every device.")
     return RedirectResponse("/studio/sign-in", status_code=303)
@@ -95,14 +95,14 @@ def set_password(request: Request, database: TheDatabase, posted: Posted, token:
     designer = database.read(service.designer_by_token, token)
     if designer is None:
         raise NothingHere(LINK_ENDED)
-    done = sign_ins.set_password(database, token, posted.get("password", ""), lasting=lasting(request))
+    done = sign_ins.set_password(database, token, posted.get("password", ""), lifetime=sign_in_lifetime(request))
     if isinstance(done, Problem):
         page = password_page(designer.email, f"/password/{token}", done)
         return render(request, "shop/people/password.html", page, 422)
     return _enter(request, done)
 
 
-def _enter(request: Request, entered: Entered) -> Response:
+def _enter(request: Request, entered: NewSignIn) -> Response:
     sign_in(request, entered.token)
     leave_notice(request, f"Welcome, {entered.designer.name}.")
     answer = RedirectResponse("/studio", status_code=303)

@@ -11,24 +11,24 @@ from datetime import datetime, timedelta
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
-from app.base.database import Database, changed, now
+from app.base.database import Database, now, rows_changed
 from app.pattern.problem import Problem
 from app.shop.people.models import Designer, SignIn
 from app.shop.people.passwords import check_password, hash_password, new_token, password_matches, token_digest
 from app.shop.people.service import designer_by_token, studio, tidy_email
-from app.shop.people.tries import Asking, count_failure, forget_failures, pause
+from app.shop.people.tries import SignInAttempt, count_failure, forget_failures, pause
 
 __all__ = [
-    "Entered",
-    "Held",
-    "Lasting",
-    "end",
-    "end_all",
-    "held",
+    "NewSignIn",
+    "OpenSignIn",
+    "SignInLifetime",
+    "end_sign_in",
+    "end_sign_ins",
+    "open_sign_in",
     "open_sign_ins",
     "set_password",
     "sign_in",
-    "still_used",
+    "record_use",
 ]
 
 #: `used_at` is written at most once in so long, so that a look stays a look.
@@ -47,7 +47,7 @@ _LINK_ENDED = Problem(
 
 
 @dataclass(frozen=True, slots=True)
-class Lasting:
+class SignInLifetime:
     """How long a sign-in lasts: at most, and without being used."""
 
     most: timedelta
@@ -55,7 +55,7 @@ class Lasting:
 
 
 @dataclass(frozen=True, slots=True)
-class Entered:
+class NewSignIn:
     """A designer who has just signed in, and the token that her device keeps."""
 
     designer: Designer
@@ -63,7 +63,7 @@ class Entered:
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class OpenSignIn:
     """A sign-in that holds: whose it is, and whether it is time to write down that it is used."""
 
     designer: Designer
@@ -72,110 +72,118 @@ class Held:
 
 
 @dataclass(frozen=True, slots=True)
-class _Found:
+class _Credentials:
     designer_id: int
     password_hash: str | None
 
 
 def sign_in(
-    database: Database, asking: Asking, email: str, password: str, *, lasting: Lasting, instead_of: str = ""
-) -> Entered | Problem:
+    database: Database,
+    attempt: SignInAttempt,
+    email: str,
+    password: str,
+    *,
+    lifetime: SignInLifetime,
+    instead_of: str = "",
+) -> NewSignIn | Problem:
     """Sign the designer with this e-mail and password in; `instead_of` is the sign-in that her browser had before.
 
     Takes as long for an unknown e-mail as for a wrong password, and counts what fails.
     """
-    found = database.read(_look, asking, tidy_email(email))
+    found = database.read(_credentials_of, attempt, tidy_email(email))
     if isinstance(found, Problem):
         return found
     if not password_matches(found.password_hash if found else None, password) or found is None:
-        database.write(count_failure, asking)
+        database.write(count_failure, attempt)
         return _REFUSED
-    return database.write(_enter, found, asking, lasting, instead_of) or _REFUSED
+    return database.write(_admit, found, attempt, lifetime, instead_of) or _REFUSED
 
 
-def set_password(database: Database, token: str, password: str, *, lasting: Lasting) -> Entered | Problem:
+def set_password(database: Database, token: str, password: str, *, lifetime: SignInLifetime) -> NewSignIn | Problem:
     """Set a password by a one-time link and sign in; ends the link and every older sign-in of hers."""
-    known = database.read(_known_of, token)
+    known = database.read(_guessable_words, token)
     if isinstance(known, Problem):
         return known
     wrong = check_password(password, known)
     if wrong is not None:
         return wrong
-    return database.write(_take_password, token, hash_password(password), lasting)
+    return database.write(_store_password, token, hash_password(password), lifetime)
 
 
-def held(session: Session, token: str, *, lasting: Lasting) -> Held | None:
+def open_sign_in(session: Session, token: str, *, lifetime: SignInLifetime) -> OpenSignIn | None:
     """The sign-in whose token this is and its designer, while it holds."""
     this = now(session)
-    holds = (SignIn.token_sha256 == token_digest(token), SignIn.ends_at > this, SignIn.used_at > this - lasting.idle)
+    holds = (SignIn.token_sha256 == token_digest(token), SignIn.ends_at > this, SignIn.used_at > this - lifetime.idle)
     found = session.execute(sa.select(Designer, SignIn).join_from(SignIn, Designer).where(*holds)).one_or_none()
-    return Held(*found, unwritten=found[1].used_at < this - USED_STEP) if found else None
+    return OpenSignIn(*found, unwritten=found[1].used_at < this - USED_STEP) if found else None
 
 
-def still_used(session: Session, token: str) -> None:
+def record_use(session: Session, token: str) -> None:
     """Write down that a sign-in is used; one that was ended meanwhile stays so."""
     this = now(session)
     session.execute(sa.update(SignIn).where(SignIn.token_sha256 == token_digest(token)).values(used_at=this))
 
 
-def open_sign_ins(session: Session, designer: Designer, *, lasting: Lasting) -> list[SignIn]:
+def open_sign_ins(session: Session, designer: Designer, *, lifetime: SignInLifetime) -> list[SignIn]:
     """Where the designer is signed in, the newest first."""
     this = now(session)
-    holds = (SignIn.designer_id == designer.id, SignIn.ends_at > this, SignIn.used_at > this - lasting.idle)
+    holds = (SignIn.designer_id == designer.id, SignIn.ends_at > this, SignIn.used_at > this - lifetime.idle)
     return list(session.scalars(sa.select(SignIn).where(*holds).order_by(SignIn.begun_at.desc(), SignIn.id.desc())))
 
 
-def end(session: Session, token: str) -> None:
+def end_sign_in(session: Session, token: str) -> None:
     """End one sign-in for good."""
     session.execute(sa.delete(SignIn).where(SignIn.token_sha256 == token_digest(token)))
 
 
-def end_all(session: Session, designer: Designer) -> None:
+def end_sign_ins(session: Session, designer: Designer) -> None:
     """End every sign-in of the designer."""
     session.execute(sa.delete(SignIn).where(SignIn.designer_id == designer.id))
 
 
-def _look(session: Session, asking: Asking, email: str) -> _Found | Problem | None:
-    wait = pause(session, asking)
+def _credentials_of(session: Session, attempt: SignInAttempt, email: str) -> _Credentials | Problem | None:
+    wait = pause(session, attempt)
     if wait is not None:
         return wait
     row = session.execute(sa.select(Designer.id, Designer.password_hash).where(Designer.email == email)).one_or_none()
-    return _Found(*row) if row else None
+    return _Credentials(*row) if row else None
 
 
-def _enter(session: Session, found: _Found, asking: Asking, lasting: Lasting, instead_of: str) -> Entered | None:
+def _admit(
+    session: Session, found: _Credentials, attempt: SignInAttempt, lifetime: SignInLifetime, instead_of: str
+) -> NewSignIn | None:
     # Locked, so that a new password that ends all sign-ins ends this one too.
     designer = session.get(Designer, found.designer_id, with_for_update=True)
     if designer is None or designer.password_hash != found.password_hash:
         return None  # A new password was set while this one was looked at.
-    forget_failures(session, asking)
+    forget_failures(session, attempt)
     if instead_of:
-        end(session, instead_of)
-    return _begin(session, designer, lasting)
+        end_sign_in(session, instead_of)
+    return _begin_sign_in(session, designer, lifetime)
 
 
-def _begin(session: Session, designer: Designer, lasting: Lasting) -> Entered:
+def _begin_sign_in(session: Session, designer: Designer, lifetime: SignInLifetime) -> NewSignIn:
     this, token = now(session), new_token()
-    _prune(session, this, lasting)
+    _prune(session, this, lifetime)
     session.add(
         SignIn(
             designer_id=designer.id,
             token_sha256=token_digest(token),
             begun_at=this,
             used_at=this,
-            ends_at=this + lasting.most,
+            ends_at=this + lifetime.most,
         )
     )
     session.flush()
-    return Entered(designer, token)
+    return NewSignIn(designer, token)
 
 
-def _prune(session: Session, this: datetime, lasting: Lasting) -> None:
-    over = sa.or_(SignIn.ends_at <= this, SignIn.used_at <= this - lasting.idle)
+def _prune(session: Session, this: datetime, lifetime: SignInLifetime) -> None:
+    over = sa.or_(SignIn.ends_at <= this, SignIn.used_at <= this - lifetime.idle)
     session.execute(sa.delete(SignIn).where(over))
 
 
-def _known_of(session: Session, token: str) -> tuple[str, ...] | Problem:
+def _guessable_words(session: Session, token: str) -> tuple[str, ...] | Problem:
     """What strangers know of the designer whose link this is."""
     designer = designer_by_token(session, token)
     if designer is None:
@@ -184,12 +192,12 @@ def _known_of(session: Session, token: str) -> tuple[str, ...] | Problem:
     return (designer.email, designer.name, house.name if house else "")
 
 
-def _take_password(session: Session, token: str, password_hash: str, lasting: Lasting) -> Entered | Problem:
+def _store_password(session: Session, token: str, password_hash: str, lifetime: SignInLifetime) -> NewSignIn | Problem:
     designer = designer_by_token(session, token)
     # Of two who use the link at once one sets a password; the link was still open when both began.
     mine = sa.update(Designer).where(Designer.password_token_sha256 == token_digest(token))
     used = {"password_hash": password_hash, "password_token_sha256": None, "password_token_until": None}
-    if designer is None or not changed(session, mine.values(used)):
+    if designer is None or not rows_changed(session, mine.values(used)):
         return _LINK_ENDED
-    end_all(session, designer)
-    return _begin(session, designer, lasting)
+    end_sign_ins(session, designer)
+    return _begin_sign_in(session, designer, lifetime)

@@ -22,7 +22,7 @@ from app.pattern.problem import Problem
 from app.shop.people.models import FailedSignIn
 from app.shop.people.passwords import token_digest
 
-__all__ = ["TOO_MANY", "WINDOW", "Asking", "count_failure", "forget_failures", "pause"]
+__all__ = ["TOO_MANY", "WINDOW", "SignInAttempt", "count_failure", "forget_failures", "pause"]
 
 #: A failed try counts for so long from its own moment on.
 WINDOW = timedelta(minutes=15)
@@ -39,7 +39,7 @@ _LINK = "If you have forgotten your password, ask the studio keeper for a one-ti
 
 
 @dataclass(frozen=True, slots=True)
-class Asking:
+class SignInAttempt:
     """Who tries to sign in, as marks that only this shop can make: for the e-mail, the address and the device.
 
     `address` is "" when it is not known; `device` is "" unless this e-mail has signed in on it before.
@@ -51,7 +51,7 @@ class Asking:
 
 
 @dataclass(frozen=True, slots=True)
-class _Count:
+class _Tally:
     """What a try counts for, how many may fail within the window, and what is said of more."""
 
     key: str
@@ -59,10 +59,10 @@ class _Count:
     said: str
 
 
-def pause(session: Session, asking: Asking) -> Problem | None:
+def pause(session: Session, attempt: SignInAttempt) -> Problem | None:
     """Why this one has to wait now, and until when; None when a try is free."""
     this = now(session)
-    waits = [(opens, count) for count in _counts(asking) if (opens := _opens(session, count, this)) is not None]
+    waits = [(opens, count) for count in _counts(attempt) if (opens := _opens(session, count, this)) is not None]
     if not waits:
         return None
     opens, count = max(waits, key=lambda wait: wait[0])
@@ -71,52 +71,52 @@ def pause(session: Session, asking: Asking) -> Problem | None:
     return Problem(TOO_MANY, count.said, f"You can try again here {when}. {_LINK}")
 
 
-def count_failure(session: Session, asking: Asking) -> None:
+def count_failure(session: Session, attempt: SignInAttempt) -> None:
     """Write a failed try down wherever it counts, and forget those that no longer do."""
     this = now(session)
     session.execute(sa.delete(FailedSignIn).where(FailedSignIn.at < this - WINDOW))
-    session.add_all(FailedSignIn(key=count.key, at=this) for count in _counts(asking))
+    session.add_all(FailedSignIn(key=count.key, at=this) for count in _counts(attempt))
     session.flush()
 
 
-def forget_failures(session: Session, asking: Asking) -> None:
+def forget_failures(session: Session, attempt: SignInAttempt) -> None:
     """The right password was given: what failed before, from the same place, was a slip."""
-    own = _device(asking) if asking.device else _email_there(asking) if asking.address else None
+    own = _device(attempt) if attempt.device else _email_there(attempt) if attempt.address else None
     if own is not None:
         session.execute(sa.delete(FailedSignIn).where(FailedSignIn.key == own.key))
 
 
-def _opens(session: Session, count: _Count, this: datetime) -> datetime | None:
+def _opens(session: Session, count: _Tally, this: datetime) -> datetime | None:
     """When a try is free again: as soon as fewer than `most` failures are younger than the window."""
     young = sa.select(FailedSignIn.at).where(FailedSignIn.key == count.key, FailedSignIn.at >= this - WINDOW)
     nth = session.scalar(young.order_by(FailedSignIn.at.desc()).offset(count.most - 1).limit(1))
     return None if nth is None else nth + WINDOW
 
 
-def _counts(asking: Asking) -> Iterator[_Count]:
-    if asking.device:
-        yield _device(asking)
+def _counts(attempt: SignInAttempt) -> Iterator[_Tally]:
+    if attempt.device:
+        yield _device(attempt)
         return
-    yield _Count(
-        token_digest(f"email:{asking.email}"),
+    yield _Tally(
+        token_digest(f"email:{attempt.email}"),
         PER_EMAIL,
         f"Somebody, perhaps a stranger, has tried {PER_EMAIL} wrong passwords for this e-mail {_WITHIN}. A device on "
         "which you have signed in before is not held up by that; this one is.",
     )
-    if asking.address:
-        yield _email_there(asking)
-        yield _Count(
-            token_digest(f"address:{asking.address}"),
+    if attempt.address:
+        yield _email_there(attempt)
+        yield _Tally(
+            token_digest(f"address:{attempt.address}"),
             PER_ADDRESS,
             f"{PER_ADDRESS} wrong passwords have come from your network {_WITHIN}.",
         )
 
 
-def _device(asking: Asking) -> _Count:
+def _device(attempt: SignInAttempt) -> _Tally:
     said = f"{PER_DEVICE} wrong passwords have been tried on this device {_WITHIN}."
-    return _Count(token_digest(f"device:{asking.device}"), PER_DEVICE, said)
+    return _Tally(token_digest(f"device:{attempt.device}"), PER_DEVICE, said)
 
 
-def _email_there(asking: Asking) -> _Count:
+def _email_there(attempt: SignInAttempt) -> _Tally:
     said = f"{PER_EMAIL_AND_ADDRESS} wrong passwords for this e-mail have come from your network {_WITHIN}."
-    return _Count(token_digest(f"email:{asking.email}:{asking.address}"), PER_EMAIL_AND_ADDRESS, said)
+    return _Tally(token_digest(f"email:{attempt.email}:{attempt.address}"), PER_EMAIL_AND_ADDRESS, said)

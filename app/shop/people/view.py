@@ -11,7 +11,7 @@ from app.pattern.problem import Problem
 from app.shop.people.models import SignIn, Studio
 from app.shop.people.passwords import LEAST_LENGTH, token_digest
 from app.web.failures import FailurePage
-from app.web.fields import Field, Slip
+from app.web.fields import Field, FieldError
 from app.web.words import day
 
 __all__ = [
@@ -42,8 +42,8 @@ class SignInPage:
     """E-mail and password, and why the last try was refused."""
 
     fields: tuple[Field, ...]
-    slips_title: str = ""
-    slips: tuple[Slip, ...] = ()
+    errors_title: str = ""
+    errors: tuple[FieldError, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +53,8 @@ class PasswordPage:
     email: str
     action: str
     fields: tuple[Field, ...]
-    slips_title: str = ""
-    slips: tuple[Slip, ...] = ()
+    errors_title: str = ""
+    errors: tuple[FieldError, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,14 +94,14 @@ def sign_in_page(email: str = "", problem: Problem | None = None) -> SignInPage:
         Field(name="email", label="E-mail", kind="email", value=email, complete="username"),
         Field(name="password", label="Password", kind="password", complete="current-password"),
     )
-    return SignInPage(fields, "You are not signed in", _slips("email", problem))
+    return SignInPage(fields, "You are not signed in", _field_errors("email", problem))
 
 
 def password_page(email: str, action: str, problem: Problem | None = None) -> PasswordPage:
     """The form for a new password."""
     hint = f"At least {LEAST_LENGTH} characters. Four or five unrelated words are long enough and easy to remember."
     field = Field(name="password", label="New password", kind="password", hint=hint, complete="new-password")
-    return PasswordPage(email, action, (field,), "The password was not set", _slips("password", problem))
+    return PasswordPage(email, action, (field,), "The password was not set", _field_errors("password", problem))
 
 
 def sign_ins_page(found: list[SignIn], token: str) -> SignInsPage:
@@ -117,5 +117,5 @@ def _sign_in_line(found: SignIn, *, here: bool) -> SignInLine:
     return SignInLine("This device" if here else "Another device", f"{since}; {used}.")
 
 
-def _slips(field: str, problem: Problem | None) -> tuple[Slip, ...]:
-    return () if problem is None else (Slip(field, f"{problem.message} {problem.fix}"),)
+def _field_errors(field: str, problem: Problem | None) -> tuple[FieldError, ...]:
+    return () if problem is None else (FieldError(field, f"{problem.message} {problem.fix}"),)

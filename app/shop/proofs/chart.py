@@ -10,7 +10,7 @@ from xml.sax.saxutils import escape, quoteattr
 from app.pattern.body import MEASURES
 from app.pattern.proof import Region
 from app.pattern.units import MM_PER, Unit, show_length
-from app.shop.proofs.values import BodyShown
+from app.shop.proofs.values import BodyResult
 
 __all__ = ["Chart", "axes_of", "chart_svg"]
 
@@ -29,7 +29,7 @@ class Chart:
     With `linked`, each body leads to `?body=ID#body` of the page; `chosen` is the id of the one shown there.
     """
 
-    bodies: Sequence[BodyShown]
+    bodies: Sequence[BodyResult]
     region: Region
     unit: Unit = Unit.CM
     here: Mapping[str, float] | None = None
@@ -146,7 +146,7 @@ def _region(region: Region, across: _Axis, up: _Axis) -> list[str]:
     return [f'<rect class="region" x="{left:g}" y="{top:g}" width="{right - left:g}" height="{foot - top:g}"/>']
 
 
-def _body(body: BodyShown, chart: Chart, across: _Axis, up: _Axis) -> str:
+def _body(body: BodyResult, chart: Chart, across: _Axis, up: _Axis) -> str:
     x, y = across.at(body["body"][across.name]), up.at(body["body"][up.name])
     held = not body["failed"]
     shape = f'<circle cx="{x:g}" cy="{y:g}" r="2.8"/>' if held else f'<path d="M{x - 4:g} {y - 4:g}l8 8m0 -8l-8 8"/>'
@@ -164,7 +164,7 @@ def _address(body: str) -> str:
     return f"?body={body.replace(' ', '+').replace(',', '%2C')}#body"
 
 
-def _said(body: BodyShown, across: _Axis, up: _Axis, unit: Unit) -> str:
+def _said(body: BodyResult, across: _Axis, up: _Axis, unit: Unit) -> str:
     girths = ", ".join(f"{_words(axis)} {show_length(body['body'][axis.name], unit)}" for axis in (across, up))
     return f"{body['id']}: {girths}; {'did not hold' if body['failed'] else 'holds'}"
 

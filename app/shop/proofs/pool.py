@@ -12,7 +12,7 @@ from app.base.aside import Aside, Bounds
 from app.pattern.problem import Problem
 from app.pattern.proof import ProofPlan, ProofUnit, UnitResult, broken_off, prove_units
 
-__all__ = ["proving"]
+__all__ = ["results_of"]
 
 #: Units handed to a helper at a time: about a quarter of a second of work.
 _AT_A_TIME = 8
@@ -21,7 +21,7 @@ _STAND_BACK, _PATIENCE = 10, 240.0
 
 
 @contextmanager
-def proving(plan: ProofPlan, units: Sequence[ProofUnit], processes: int) -> Iterator[Iterator[UnitResult]]:
+def results_of(plan: ProofPlan, units: Sequence[ProofUnit], processes: int) -> Iterator[Iterator[UnitResult]]:
     """The results of the units, in their order, as they come; leaving the block drops what is not done yet.
 
     A unit that takes more time or memory than any garment needs counts as failing, and says so.
@@ -38,7 +38,7 @@ def proving(plan: ProofPlan, units: Sequence[ProofUnit], processes: int) -> Iter
 
 def _proved(helpers: Aside, plan: ProofPlan, lot: Sequence[ProofUnit]) -> list[UnitResult]:
     """The results of a few units; where they are broken off, of each by itself, so that the one to blame is told."""
-    found = helpers.find(prove_units, plan.text, plan.name, tuple(lot))
+    found = helpers.run(prove_units, plan.text, plan.name, tuple(lot))
     if not isinstance(found, Problem):
         return found
     if len(lot) == 1:

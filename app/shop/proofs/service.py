@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping
 import sqlalchemy as sa
 from sqlalchemy.orm import Session, undefer
 
-from app.base.database import changed, now
+from app.base.database import now, rows_changed
 from app.pattern.problem import Problem, Severity
 from app.pattern.proof import Region, outside, read_region
 from app.pattern.units import Unit
@@ -26,7 +26,7 @@ __all__ = [
     "region_of_proof",
     "share_of",
     "why_not_sold",
-    "with_bodies",
+    "proof_with_bodies",
 ]
 
 NOT_PROVED = "proof.not-yet"
@@ -80,7 +80,7 @@ def proofs_of(session: Session, draft_version_ids: Collection[int | None]) -> di
     return {proof.draft_version_id: proof for proof in found}
 
 
-def with_bodies(session: Session, draft_version_id: int | None) -> Proof | None:
+def proof_with_bodies(session: Session, draft_version_id: int | None) -> Proof | None:
     """The proof of a draft version with what every body showed, which is much to read."""
     query = sa.select(Proof).where(Proof.draft_version_id == draft_version_id).options(undefer(Proof.bodies))
     return session.scalar(query)
@@ -90,7 +90,7 @@ def prove_again(session: Session, proof: Proof) -> Problem | None:
     """Put a proof that has ended back to wait: units whose results still hold are not repeated. None means done."""
     again = sa.update(Proof).where(Proof.id == proof.id, Proof.state.in_((ProofState.READY, ProofState.FAILED)))
     values = {"state": ProofState.WAITING, "attempt": 0, "problems": [], "updated_at": now(session)}
-    if changed(session, again.values(**values)) != 1:
+    if rows_changed(session, again.values(**values)) != 1:
         return Problem("proof.running", "This proof is being worked out.", "Wait until it has ended.")
     return None
 

@@ -11,7 +11,7 @@ from typing import Any, TypedDict
 
 from app.pattern.proof import FindingValues, ProofPlan, UnitResult, offer_mark
 
-__all__ = ["BodyFailure", "BodyShown", "ShippedProof", "bodies_shown", "read_shipped", "write_shipped"]
+__all__ = ["BodyFailure", "BodyResult", "ShippedProof", "body_results", "read_shipped", "write_shipped"]
 
 #: So many different findings are kept for one body; more are the same slip seen again.
 _KEPT = 4
@@ -24,7 +24,7 @@ class BodyFailure(TypedDict):
     finding: FindingValues
 
 
-class BodyShown(TypedDict):
+class BodyResult(TypedDict):
     """One body of a proof, JSON as it is: its needed measurements in mm, and what stopped it at which settings.
 
     `failed` counts the settings at which it does not hold; `failures` has one for each check, the first found.
@@ -37,7 +37,7 @@ class BodyShown(TypedDict):
     failures: list[BodyFailure]
 
 
-def bodies_shown(plan: ProofPlan, results: Iterable[UnitResult]) -> list[BodyShown]:
+def body_results(plan: ProofPlan, results: Iterable[UnitResult]) -> list[BodyResult]:
     """Every body of the plan, in order, with what stopped it; every unit of the plan needs its result."""
     by_print = {result["fingerprint"]: result for result in results}
     of_body: dict[str, list[tuple[str, UnitResult]]] = defaultdict(list)
@@ -46,7 +46,7 @@ def bodies_shown(plan: ProofPlan, results: Iterable[UnitResult]) -> list[BodySho
         if not result["ok"]:
             of_body[unit.body.id].append((unit.setting.name, result))
     return [
-        BodyShown(
+        BodyResult(
             id=body.id,
             kind=body.kind,
             body={need: round(body.body[need], 1) for need in plan.needs},
@@ -73,7 +73,7 @@ class ShippedProof:
     draft_mark: str
     settled: Mapping[str, Any]
     summary: Mapping[str, Any]
-    bodies: Sequence[BodyShown]
+    bodies: Sequence[BodyResult]
 
     def is_of(self, text: str, settled: Mapping[str, Any]) -> bool:
         """Whether it is of this text, its comments, layout and words aside, with these choices settled."""

@@ -6,7 +6,7 @@ from app.shop.proofs.models import Proof, ProofState
 from app.shop.proofs.service import share_of, why_not_sold
 from app.web.words import count, day
 
-__all__ = ["accepted_words", "percent", "proof_words", "public_line", "share_words"]
+__all__ = ["accepted_words", "percent", "proof_words", "customer_words", "share_words"]
 
 
 def percent(share: float) -> str:
@@ -42,7 +42,7 @@ def accepted_words(proof: Proof) -> str:
     return f"{proof.accepted_by} accepted {percent(proof.accepted_share)} on {day(proof.accepted_at)}."
 
 
-def public_line(proof: Proof | None) -> str:
+def customer_words(proof: Proof | None) -> str:
     """What customers read of a proof; "" when nothing may be sold on its strength."""
     share = share_of(proof)
     if proof is None or share is None or why_not_sold(proof) is not None:

@@ -15,26 +15,26 @@ from typing import Any, cast
 import sqlalchemy as sa
 from sqlalchemy.orm import Session, aliased
 
-from app.base.database import changed, now
+from app.base.database import now, rows_changed
 from app.base.errors import ProofLost
 from app.pattern.problem import Problem
 from app.pattern.proof import UnitResult
 from app.shop.proofs.models import Proof, ProofResult, ProofState
-from app.shop.proofs.values import BodyShown
+from app.shop.proofs.values import BodyResult
 
 __all__ = [
     "ProofClaim",
-    "begin",
+    "record_units",
     "claim_proof",
-    "finish",
-    "give_back",
-    "give_up",
-    "keep_alive",
+    "finish_proof",
+    "return_for_retry",
+    "fail_proof",
+    "record_proof_heartbeats",
     "known_results",
     "ready_proofs",
     "release_proofs_of",
     "release_silent_proofs",
-    "store",
+    "store_results",
 ]
 
 _ENDED = {"claim": "", "worker": "", "heartbeat_at": None}
@@ -63,24 +63,24 @@ def claim_proof(session: Session, worker: str) -> ProofClaim | None:
     secret, moment = secrets.token_hex(16), now(session)
     take = sa.update(Proof).where(Proof.id == first, Proof.state == ProofState.WAITING)
     values = {"state": ProofState.RUNNING, "worker": worker, "claim": secret, "heartbeat_at": moment}
-    if first is None or changed(session, take.values(attempt=Proof.attempt + 1, updated_at=moment, **values)) != 1:
+    if first is None or rows_changed(session, take.values(attempt=Proof.attempt + 1, updated_at=moment, **values)) != 1:
         return None
     proof = session.scalars(sa.select(Proof).where(Proof.id == first)).one()
     return ProofClaim(proof.id, proof.listing_id, proof.draft_version_id, secret, proof.attempt)
 
 
-def begin(session: Session, claim: ProofClaim, units: int, done: int) -> None:
+def record_units(session: Session, claim: ProofClaim, units: int, done: int) -> None:
     """Say how many units there are, and how many of them need not be repeated."""
     _change(session, claim, {"units": units, "done": done})
 
 
-def store(session: Session, claim: ProofClaim, results: Sequence[UnitResult]) -> None:
+def store_results(session: Session, claim: ProofClaim, results: Sequence[UnitResult]) -> None:
     """Keep some results for good. Raises `ProofLost` when the claim is gone."""
     # A run that gets on is not counted against the proof: only one that never does is given up.
     _change(session, claim, {"done": Proof.done + len(results), "attempt": 0})
     # Bodies alike in all that the draft needs share a fingerprint, and so their result.
     by_print = {result["fingerprint"]: result for result in results}
-    known = set(known_prints(session, claim.listing_id, by_print.keys()))
+    known = set(known_fingerprints(session, claim.listing_id, by_print.keys()))
     session.add_all(
         ProofResult(listing_id=claim.listing_id, fingerprint=fingerprint, result=dict(result))
         for fingerprint, result in by_print.items()
@@ -88,7 +88,7 @@ def store(session: Session, claim: ProofClaim, results: Sequence[UnitResult]) ->
     )
 
 
-def known_prints(session: Session, listing_id: int, prints: Collection[str]) -> Sequence[str]:
+def known_fingerprints(session: Session, listing_id: int, prints: Collection[str]) -> Sequence[str]:
     """Those of the fingerprints that have a result already."""
     query = sa.select(ProofResult.fingerprint)
     return session.scalars(query.where(ProofResult.listing_id == listing_id, ProofResult.fingerprint.in_(prints))).all()
@@ -102,11 +102,11 @@ def known_results(session: Session, listing_id: int) -> dict[str, UnitResult]:
     return {fingerprint: cast("UnitResult", result) for fingerprint, result in rows}
 
 
-def finish(
+def finish_proof(
     session: Session,
     claim: ProofClaim,
     summary: Mapping[str, Any],
-    bodies: Sequence[BodyShown],
+    bodies: Sequence[BodyResult],
     outdated: Collection[str],
 ) -> None:
     """End the proof with what it showed, and forget results that hang on what is no longer so."""
@@ -114,40 +114,40 @@ def finish(
     values = {"state": ProofState.READY, "plan": str(summary["fingerprint"]), "summary": dict(summary)}
     kept = {"bodies": list(bodies), "problems": [], "proved_at": moment}
     _change(session, claim, values | kept | _ENDED)
-    for some in _in_lots(sorted(outdated)):
+    for some in _in_batches(sorted(outdated)):
         session.execute(
             sa.delete(ProofResult).where(ProofResult.listing_id == claim.listing_id, ProofResult.fingerprint.in_(some))
         )
 
 
-def _in_lots(prints: Sequence[str], size: int = 500) -> list[Sequence[str]]:
+def _in_batches(prints: Sequence[str], size: int = 500) -> list[Sequence[str]]:
     return [prints[start : start + size] for start in range(0, len(prints), size)]
 
 
-def give_back(session: Session, claim: ProofClaim) -> None:
+def return_for_retry(session: Session, claim: ProofClaim) -> None:
     """Put the proof back to wait for another run; what was stored stays."""
     _change(session, claim, {"state": ProofState.WAITING} | _ENDED)
 
 
-def give_up(session: Session, claim: ProofClaim, problems: Collection[Problem]) -> None:
+def fail_proof(session: Session, claim: ProofClaim, problems: Collection[Problem]) -> None:
     """End the proof without a result, and say why."""
     told = [{"message": problem.message, "fix": problem.fix, "excerpt": problem.excerpt} for problem in problems]
     _change(session, claim, {"state": ProofState.FAILED, "problems": told} | _ENDED)
 
 
-def keep_alive(session: Session, secrets_held: Collection[str]) -> None:
+def record_proof_heartbeats(session: Session, secrets_held: Collection[str]) -> None:
     """Give the proofs under these claims a sign of life."""
     session.execute(sa.update(Proof).where(Proof.claim.in_(secrets_held)).values(heartbeat_at=now(session)))
 
 
 def release_proofs_of(session: Session, worker: str) -> int:
     """Put back what an earlier process in this slot left; call only while holding the slot."""
-    return changed(session, _release().where(Proof.worker == worker))
+    return rows_changed(session, _release().where(Proof.worker == worker))
 
 
 def release_silent_proofs(session: Session, silence: timedelta) -> int:
     """Put back every proof without a sign of life for `silence`."""
-    return changed(session, _release().where(Proof.heartbeat_at < now(session) - silence))
+    return rows_changed(session, _release().where(Proof.heartbeat_at < now(session) - silence))
 
 
 def ready_proofs(session: Session) -> list[Proof]:
@@ -165,5 +165,5 @@ def _change(session: Session, claim: ProofClaim, values: Mapping[str, Any]) -> N
     held = sa.update(Proof).where(
         Proof.id == claim.proof_id, Proof.state == ProofState.RUNNING, Proof.claim == claim.secret
     )
-    if changed(session, held.values(**{"heartbeat_at": moment, "updated_at": moment, **values})) != 1:
+    if rows_changed(session, held.values(**{"heartbeat_at": moment, "updated_at": moment, **values})) != 1:
         raise ProofLost(f"proof {claim.proof_id} is no longer this worker's")

@@ -13,11 +13,11 @@ from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.studio.desk import service
 from app.web.transactions import TheDatabase
 
-__all__ = ["TheListing", "TheVersion", "VersionOf", "read_number"]
+__all__ = ["TheListing", "TheVersion", "ListingVersion", "read_number"]
 
 
 @dataclass(frozen=True, slots=True)
-class VersionOf:
+class ListingVersion:
     """One version of a listing's draft."""
 
     listing: Listing
@@ -35,29 +35,29 @@ def read_number(text: str) -> int:
 
 
 def _listing(database: TheDatabase, slug: str) -> Listing:
-    return database.read(_found, slug)
+    return database.read(_listing_or_404, slug)
 
 
-def _version(database: TheDatabase, slug: str, number: str) -> VersionOf:
-    return database.read(_found_version, slug, read_number(number))
+def _version(database: TheDatabase, slug: str, number: str) -> ListingVersion:
+    return database.read(_version_or_404, slug, read_number(number))
 
 
-def _found(session: Session, slug: str) -> Listing:
+def _listing_or_404(session: Session, slug: str) -> Listing:
     listing = service.listing(session, slug)
     if listing is None:
         raise HTTPException(404)
     return listing
 
 
-def _found_version(session: Session, slug: str, number: int) -> VersionOf:
-    listing = _found(session, slug)
+def _version_or_404(session: Session, slug: str, number: int) -> ListingVersion:
+    listing = _listing_or_404(session, slug)
     version = service.version(session, listing, number)
     if version is None:
         raise HTTPException(404)
-    return VersionOf(listing, version)
+    return ListingVersion(listing, version)
 
 
 #: The listing that the address names, on sale or not.
 TheListing = Annotated[Listing, Depends(_listing)]
 #: The version of a listing's draft that the address names.
-TheVersion = Annotated[VersionOf, Depends(_version)]
+TheVersion = Annotated[ListingVersion, Depends(_version)]

@@ -28,10 +28,10 @@ def aside():
 
 
 def test_a_value_comes_back_from_another_process_which_is_kept_for_the_next(aside):
-    first = aside.find(os.getpid)
+    first = aside.run(os.getpid)
     assert first != os.getpid()
-    assert aside.find(os.getpid) == first
-    assert aside.get(factorial, 5) == 120
+    assert aside.run(os.getpid) == first
+    assert aside.run_or_busy(factorial, 5) == 120
 
 
 def test_a_pattern_is_the_one_that_is_made_here(aside):
@@ -43,7 +43,7 @@ def test_a_pattern_is_the_one_that_is_made_here(aside):
         "    grain (a right 1cm up 2cm) to (a right 1cm up 9cm)\n"
         "    allowance 1cm\n"
     )
-    made = aside.get(make_pattern, text, "t.draft", size_body("92"), {})
+    made = aside.run_or_busy(make_pattern, text, "t.draft", size_body("92"), {})
     assert isinstance(made, Made)
     assert made == make_pattern(text, "t.draft", size_body("92"), {})
 
@@ -63,42 +63,42 @@ def test_a_pattern_is_the_one_that_is_made_here(aside):
     ],
 )
 def test_what_goes_beyond_its_bounds_is_told_with_a_remedy_and_the_next_is_answered(aside, words, code):
-    problem = aside.find(eval, words)
+    problem = aside.run(eval, words)
     assert isinstance(problem, Problem)
     assert problem.code == code
     assert problem.fix
-    assert aside.find(factorial, 4) == 24
+    assert aside.run(factorial, 4) == 24
     with pytest.raises(Busy):
-        aside.get(eval, words)
+        aside.run_or_busy(eval, words)
 
 
 def test_a_bug_of_ours_is_raised_here_and_the_helper_goes_on(aside):
-    at_work = aside.find(os.getpid)
+    at_work = aside.run(os.getpid)
     with pytest.raises(AsideFailed, match="ZeroDivisionError"):
-        aside.find(eval, "1 / 0")
+        aside.run(eval, "1 / 0")
     with pytest.raises(AsideFailed, match="pickle"):
-        aside.find(threading.Lock)
-    assert aside.find(os.getpid) == at_work
+        aside.run(threading.Lock)
+    assert aside.run(os.getpid) == at_work
 
 
 def test_an_answer_that_is_too_long_to_take_in_is_a_problem():
     opened = Aside(1, Bounds(most_bytes=1000))
-    assert opened.find(bytes, 10_000).code == "aside.too-large"
+    assert opened.run(bytes, 10_000).code == "aside.too-large"
     opened.close()
 
 
 def test_a_helper_that_was_killed_while_it_was_free_is_replaced_unseen(aside):
-    pid = aside.find(os.getpid)
+    pid = aside.run(os.getpid)
     os.kill(pid, signal.SIGKILL)
-    while aside.find(os.getpid) == pid:
+    while aside.run(os.getpid) == pid:
         time.sleep(0.01)
-    assert aside.find(factorial, 4) == 24
+    assert aside.run(factorial, 4) == 24
 
 
 def test_a_crowd_is_answered_by_few_processes(aside):
     work = [f"[__import__('time').sleep(0.01), __import__('os').getpid(), {n}]" for n in range(45)]
     with ThreadPoolExecutor(45) as crowd:
-        found = list(crowd.map(lambda words: aside.get(eval, words), work))
+        found = list(crowd.map(lambda words: aside.run_or_busy(eval, words), work))
     assert [number for _, _, number in found] == list(range(45))
     assert 1 <= len({pid for _, pid, _ in found}) <= 2
 
@@ -106,28 +106,28 @@ def test_a_crowd_is_answered_by_few_processes(aside):
 def test_many_who_ask_the_same_at_once_have_it_worked_out_once():
     opened = Aside(4, TIGHT)
     words = "[__import__('time').sleep(1), __import__('os').getpid(), __import__('time').time_ns()]"
-    opened.get(factorial, 3)
+    opened.run_or_busy(factorial, 3)
     with ThreadPoolExecutor(6) as crowd:
-        found = list(crowd.map(lambda _: opened.get(eval, words), range(6)))
+        found = list(crowd.map(lambda _: opened.run_or_busy(eval, words), range(6)))
     assert len({moment for _, _, moment in found}) == 1
     opened.close()
 
 
 def test_who_would_stand_too_far_back_in_the_line_is_told_at_once_that_it_is_busy():
     opened = Aside(1, Bounds(waiting=1, wait=0.2))
-    opened.find(factorial, 3)
+    opened.run(factorial, 3)
     with ThreadPoolExecutor(8) as crowd:
-        asked = [crowd.submit(opened.get, eval, f"__import__('time').sleep(1) or {n}") for n in range(8)]
+        asked = [crowd.submit(opened.run_or_busy, eval, f"__import__('time').sleep(1) or {n}") for n in range(8)]
     busy = [one for one in asked if isinstance(one.exception(), Busy)]
     assert 6 <= len(busy) <= 7
-    assert opened.find(factorial, 4) == 24
+    assert opened.run(factorial, 4) == 24
     opened.close()
 
 
 def test_designers_leave_a_helper_to_customers(aside):
     with ThreadPoolExecutor(3) as crowd:
-        slow = [crowd.submit(aside.find, eval, f"__import__('time').sleep(2) or {n}") for n in range(3)]
-        assert aside.get(factorial, 5) == 120
+        slow = [crowd.submit(aside.run, eval, f"__import__('time').sleep(2) or {n}") for n in range(3)]
+        assert aside.run_or_busy(factorial, 5) == 120
         assert not all(one.done() for one in slow)
     assert [one.result() for one in slow] == [0, 1, 2]
 
@@ -136,7 +136,7 @@ def test_a_helper_sees_no_key_and_no_address_of_the_keeper(monkeypatch):
     monkeypatch.setenv("TAPELINE_SESSION_KEY", "secret")
     monkeypatch.setenv("TAPELINE_DATABASE_URL", "postgresql://shop")
     opened = Aside(1)
-    assert opened.find(eval, "[n for n in __import__('os').environ if n.startswith('TAPELINE')]") == []
+    assert opened.run(eval, "[n for n in __import__('os').environ if n.startswith('TAPELINE')]") == []
     opened.close()
 
 
@@ -144,8 +144,9 @@ def test_a_helper_sees_no_key_and_no_address_of_the_keeper(monkeypatch):
 def test_a_helper_ends_with_its_parent_even_when_that_is_killed_while_it_works():
     script = (
         "import os, threading, time; from app.base.aside import Aside; aside = Aside(1)\n"
-        "print(aside.get(os.getpid), flush=True)\n"
-        "threading.Thread(target=aside.get, args=(eval, \"__import__('time').sleep(20)\")).start(); time.sleep(20)"
+        "print(aside.run_or_busy(os.getpid), flush=True)\n"
+        "threading.Thread(target=aside.run_or_busy, args=(eval, \"__import__('time').sleep(20)\")).start()\n"
+        "time.sleep(20)"
     )
     parent = subprocess.Popen([sys.executable, "-c", script], stdout=subprocess.PIPE, text=True)
     helper = int(parent.stdout.readline())

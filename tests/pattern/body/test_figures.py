@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from app.pattern.body import MEASURES
 from app.pattern.body.croquis import VIEWS, mirrored
 from app.pattern.body.figures import draw_figure, main, smooth_path
-from app.pattern.body.tapes import CROPS, FIGURES, Drop, Ring, Run
+from app.pattern.body.tapes import CROPS, Drop, Ring, Run
 
 FOLDER = Path(__file__).parents[3] / "static" / "figures"
 ALL = pytest.mark.parametrize("name", MEASURES)
@@ -21,7 +21,6 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 
 def test_figures_and_register_name_the_same_measures():
-    assert set(FIGURES) == set(MEASURES)
     assert {file.stem for file in FOLDER.glob("*.svg")} == set(MEASURES)
 
 
@@ -45,7 +44,7 @@ def test_the_tape_shows_in_its_own_colour_and_within_the_picture(name):
     tapes = [e for e in root.iter(f"{SVG}path") if e.get("class") == "tape"]
     assert any("stroke-dasharray" not in tape.attrib for tape in tapes)
     assert {tape.get("stroke") for tape in tapes} == {"#0f5b5b"}
-    for mark in FIGURES[name].marks:
+    for mark in MEASURES[name].tape.marks:
         for x, y in _extent(mark):
             assert left <= x <= left + width and top <= y <= top + height
 
@@ -77,7 +76,7 @@ def test_the_croquis_is_seven_and_a_half_heads_tall():
 )
 def test_the_levels_of_the_croquis_are_those_of_the_survey(measure, share):
     """Mean height over mean stature of the women of 1988, within 1 % of stature."""
-    (drop,) = FIGURES[measure].marks
+    (drop,) = MEASURES[measure].tape.marks
     assert (750 - drop.top) / 750 == pytest.approx(share, abs=0.01)
 
 
@@ -111,3 +110,7 @@ def test_an_outline_without_a_corner_closes_smoothly():
 def test_the_command_writes_every_figure(tmp_path):
     assert main([str(tmp_path / "new")]) == 0
     assert len(list((tmp_path / "new").glob("*.svg"))) == len(MEASURES)
+
+
+def test_every_measurement_says_where_its_tape_lies_in_a_part_of_the_croquis_that_there_is():
+    assert {measure.tape.crop for measure in MEASURES.values()} == set(CROPS)

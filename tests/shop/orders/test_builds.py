@@ -88,7 +88,7 @@ def test_progress_is_a_share(session, order, claim, given, kept):
 
 
 def test_finishing_turns_the_order_ready_with_its_files(session, order, claim):
-    assert builds.finish(session, claim, PACK) == ""
+    assert builds.finish_build(session, claim, PACK) == ""
     done = look(session, order)
     assert (done.state, done.progress, done.worker, done.claim) == (OrderState.READY, 1.0, "", "")
     assert done.pack_folder == claim.pack_name
@@ -99,19 +99,19 @@ def test_finishing_turns_the_order_ready_with_its_files(session, order, claim):
 
 
 def test_the_packs_hash_tells_other_files_apart(session, order, claim):
-    builds.finish(session, claim, PACK)
+    builds.finish_build(session, claim, PACK)
     first = look(session, order).pack_sha256
     session.execute(sa.update(Order).values(state=OrderState.PLACED))
     again = builds.claim_build(session, order.id, "worker-1", "Heron Yard")
-    assert builds.finish(session, again, replace(PACK, files=PACK.files[:1])) == ""
+    assert builds.finish_build(session, again, replace(PACK, files=PACK.files[:1])) == ""
     assert look(session, order).pack_sha256 != first
 
 
 def test_finishing_under_another_name_gives_the_older_pack_back(session, order, claim):
-    builds.finish(session, claim, PACK)
+    builds.finish_build(session, claim, PACK)
     session.execute(sa.update(Order).values(state=OrderState.PLACED))
     again = builds.claim_build(session, order.id, "worker-1", "New name")
-    assert builds.finish(session, again, PACK) == claim.pack_name
+    assert builds.finish_build(session, again, PACK) == claim.pack_name
 
 
 def test_a_failed_check_reaches_the_designer_with_figures_place_and_remedy(session, order, claim):
@@ -122,7 +122,7 @@ def test_a_failed_check_reaches_the_designer_with_figures_place_and_remedy(sessi
         Problem("drafting.arc", "Odd.", "Mend.", Span("a.draft", 3, 5, 9), excerpt="x = 1"),
         Problem("lay.too-wide", "Wide.", "Wider.", related=(Related("sewn to this", Place("back")), Related("so"))),
     )
-    builds.needs_designer(session, claim, problems)
+    builds.refer_to_designer(session, claim, problems)
     stopped = look(session, order)
     assert stopped.state is OrderState.NEEDS_DESIGNER
     assert stopped.reason.startswith("Seam walk: Edges that are sewn together")
@@ -139,17 +139,17 @@ def test_a_failed_check_reaches_the_designer_with_figures_place_and_remedy(sessi
 def test_the_reason_is_an_error_and_never_a_mere_warning(session, order, claim):
     warning = Problem("body.unlikely", "Unlikely.", "Look.", severity=Severity.WARNING)
     with pytest.raises(ValueError, match="without an error"):
-        builds.needs_designer(session, claim, [warning])
-    builds.needs_designer(session, claim, [warning, Problem("checks.outline-crosses", "Crosses itself.", "Mend.")])
+        builds.refer_to_designer(session, claim, [warning])
+    builds.refer_to_designer(session, claim, [warning, Problem("checks.outline-crosses", "Crosses itself.", "Mend.")])
     assert look(session, order).reason.startswith("Outline: The line to sew along would cross itself")
 
 
 CHANGES = {
     "progress": lambda session, claim: builds.record_progress(session, claim, "x", 0.5),
-    "finish": lambda session, claim: builds.finish(session, claim, PACK),
-    "refuse": lambda session, claim: builds.needs_designer(session, claim, [Problem("a.b", "m", "f")]),
-    "give back": builds.give_back,
-    "give up": lambda session, claim: builds.give_up(session, claim, "why"),
+    "finish": lambda session, claim: builds.finish_build(session, claim, PACK),
+    "refuse": lambda session, claim: builds.refer_to_designer(session, claim, [Problem("a.b", "m", "f")]),
+    "give back": builds.return_for_retry,
+    "give up": lambda session, claim: builds.fail_build(session, claim, "why"),
 }
 
 
@@ -173,19 +173,19 @@ def test_a_cancelled_order_stays_cancelled(session, order, claim, change):
 
 
 def test_giving_back_keeps_the_count_of_tries(session, order, claim):
-    builds.give_back(session, claim)
+    builds.return_for_retry(session, claim)
     assert (look(session, order).state, order.attempt, order.claim) == (OrderState.PLACED, 1, "")
 
 
 def test_giving_up_tells_the_designer_why(session, order, claim):
-    builds.give_up(session, claim, "The cloth file was empty.")
+    builds.fail_build(session, claim, "The cloth file was empty.")
     assert (look(session, order).state, order.reason) == (OrderState.FAILED, "The cloth file was empty.")
 
 
 def test_only_builds_silent_for_too_long_are_released(session, order, claim):
     assert builds.release_silent_builds(session, SILENCE) == 0
     make_silent(session, order)
-    builds.keep_alive(session, [claim.secret])
+    builds.record_build_heartbeats(session, [claim.secret])
     assert builds.release_silent_builds(session, SILENCE) == 0
     make_silent(session, order)
     assert builds.release_silent_builds(session, SILENCE) == 1
@@ -199,39 +199,39 @@ def test_a_restarted_worker_releases_the_builds_of_its_own_slot_only(session, or
 
 
 def test_signing_off_puts_builds_back_uncounted_and_ends_the_sign_of_life(session, order, claim):
-    builds.say_alive(session, "worker-1")
-    builds.leave(session, "worker-1")
+    builds.record_worker_heartbeat(session, "worker-1")
+    builds.sign_off_worker(session, "worker-1")
     assert (look(session, order).state, order.attempt) == (OrderState.PLACED, 0)
     assert builds.live_slots(session, SILENCE) == set()
 
 
 def test_slots_are_live_while_they_give_signs(session):
-    builds.say_alive(session, "worker-1")
-    builds.say_alive(session, "worker-2")
+    builds.record_worker_heartbeat(session, "worker-1")
+    builds.record_worker_heartbeat(session, "worker-2")
     session.get_one(Worker, "worker-2").heartbeat_at -= SILENCE + timedelta(seconds=1)
     assert builds.live_slots(session, SILENCE) == {"worker-1"}
-    builds.say_alive(session, "worker-2")
+    builds.record_worker_heartbeat(session, "worker-2")
     assert builds.live_slots(session, SILENCE) == {"worker-1", "worker-2"}
 
 
 def test_orders_left_behind_are_those_that_wait_too_long(session, order):
-    assert builds.left_behind(session, SILENCE) == []
+    assert builds.overdue_orders(session, SILENCE) == []
     order.updated_at -= SILENCE
     session.flush()
-    assert builds.left_behind(session, SILENCE) == [order]
+    assert builds.overdue_orders(session, SILENCE) == [order]
     builds.claim_build(session, order.id, "worker-1", "")
-    assert builds.left_behind(session, timedelta(seconds=-1)) == []
+    assert builds.overdue_orders(session, timedelta(seconds=-1)) == []
 
 
 def test_claims_are_live_while_their_build_runs(session, claim):
     assert builds.live_claims(session) == {claim.secret}
-    builds.give_up(session, claim, "why")
+    builds.fail_build(session, claim, "why")
     assert builds.live_claims(session) == set()
 
 
 def test_packs_nobody_shows_are_known_but_never_those_of_a_build_under_way(session, order, claim):
     stray, older = "TL-9999-v1-0123456789abcdef", f"{order.number}-v0-0123456789abcdef"
     kept = [stray, older, claim.pack_name]
-    assert builds.unknown_packs(session, kept) == [stray]
-    builds.finish(session, claim, PACK)
-    assert builds.unknown_packs(session, kept) == [stray, older]
+    assert builds.orphaned_packs(session, kept) == [stray]
+    builds.finish_build(session, claim, PACK)
+    assert builds.orphaned_packs(session, kept) == [stray, older]

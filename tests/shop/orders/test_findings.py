@@ -2,7 +2,13 @@
 
 from app.pattern.plain_words import REMOVED, told_of
 from app.pattern.problem import Place, Problem, Severity, Span
-from app.shop.orders.findings import finding, not_proved_yet, outside_the_proof, reason_of, told_plainly
+from app.shop.orders.findings import (
+    findings_for_customer,
+    only_not_proved,
+    only_outside_proof,
+    reason_of,
+    stored_finding,
+)
 
 SIDE = Problem("checks.seam-walk", "front.side is 605.9 mm, its partner 611 mm.", "Redraw it.", Place("front", "side"))
 KINK = Problem("checks.kink", "front.side has a kink.", "Draw it anew.", Place("front", "side"), Severity.WARNING)
@@ -10,29 +16,32 @@ OUTSIDE = Problem("proof.outside", "The hip girth is 145 cm.", "Measure.", Place
 
 
 def test_a_customer_reads_what_stopped_her_pattern_with_the_piece_by_its_title():
-    told = told_plainly([finding(KINK), finding(SIDE)], {"front": "Front skirt"})
+    told = findings_for_customer([stored_finding(KINK), stored_finding(SIDE)], {"front": "Front skirt"})
     assert told == (f"Front skirt: {told_of('checks.seam-walk').words}",)
 
 
 def test_measurements_outside_the_proof_are_told_with_their_figures_before_the_rest():
-    assert told_plainly([finding(SIDE), finding(OUTSIDE), finding(OUTSIDE)])[0] == "The hip girth is 145 cm."
-    assert outside_the_proof([finding(OUTSIDE)])
-    assert not outside_the_proof([finding(OUTSIDE), finding(SIDE)])
+    assert (
+        findings_for_customer([stored_finding(SIDE), stored_finding(OUTSIDE), stored_finding(OUTSIDE)])[0]
+        == "The hip girth is 145 cm."
+    )
+    assert only_outside_proof([stored_finding(OUTSIDE)])
+    assert not only_outside_proof([stored_finding(OUTSIDE), stored_finding(SIDE)])
 
 
 def test_a_design_that_is_not_proved_yet_says_nothing_of_her_body():
-    assert not_proved_yet(["proof.not-yet"])
-    assert not not_proved_yet(["proof.not-yet", "proof.outside"])
-    assert not not_proved_yet([])
+    assert only_not_proved(["proof.not-yet"])
+    assert not only_not_proved(["proof.not-yet", "proof.outside"])
+    assert not only_not_proved([])
 
 
 def test_findings_kept_by_an_older_shop_are_still_told():
-    assert told_plainly([{"code": "checks.seam-walk", "message": "x"}]) == (told_of("checks.seam-walk").words,)
-    assert told_plainly([{"code": "checks.gone", "severity": "error"}, {}]) == (REMOVED,)
+    assert findings_for_customer([{"code": "checks.seam-walk", "message": "x"}]) == (told_of("checks.seam-walk").words,)
+    assert findings_for_customer([{"code": "checks.gone", "severity": "error"}, {}]) == (REMOVED,)
 
 
 def test_a_place_in_the_draft_is_kept_as_a_line_and_has_no_piece():
-    kept = finding(Problem("drafting.arc", "x", "y", Span("a.draft", 3, 5, 9)))
+    kept = stored_finding(Problem("drafting.arc", "x", "y", Span("a.draft", 3, 5, 9)))
     assert (kept["where"], kept["piece"], kept["at"]) == ("a.draft:3:5", "", None)
 
 

@@ -8,12 +8,19 @@ import sqlalchemy as sa
 
 from app.base.database import now
 from app.pattern.problem import Problem
-from app.shop.orders.limits import NOBODY, Limits, Sender, orders_waiting
+from app.shop.orders.limits import NOBODY, Sender, SenderLimits, orders_waiting
 from app.shop.orders.models import Fitting, Order, OrderState
-from app.shop.orders.service import Customer, drop_unordered, fitting_by_token, place_order, relaid, save_fitting
+from app.shop.orders.service import (
+    Customer,
+    delete_unordered_fittings,
+    fitting_by_token,
+    place_order,
+    save_fitting,
+    save_with_other_lay,
+)
 from tests.shop.orders.conftest import ENTRY
 
-SMALL = Limits(fittings_an_hour=3, orders_waiting=2, orders_a_day=4, shop_waiting=6)
+SMALL = SenderLimits(fittings_an_hour=3, orders_waiting=2, orders_a_day=4, shop_waiting=6)
 ONE, OTHER = Sender("one", SMALL), Sender("other", SMALL)
 
 
@@ -44,8 +51,8 @@ def test_so_many_measurements_of_one_address_are_kept_within_an_hour(session, li
 
 def test_laying_the_cloth_otherwise_counts_as_measurements_do(session, listing):
     made = [save_fitting(session, listing, ENTRY, ONE) for _ in range(3)]
-    assert isinstance(relaid(session, made[0], "main", ONE), Problem)
-    assert relaid(session, made[0], "main", OTHER).sender == "other"
+    assert isinstance(save_with_other_lay(session, made[0], "main", ONE), Problem)
+    assert save_with_other_lay(session, made[0], "main", OTHER).sender == "other"
 
 
 def test_so_many_orders_of_one_address_wait_at_a_time(session, order_by):
@@ -97,7 +104,7 @@ def test_measurements_that_nobody_ordered_by_are_dropped_after_a_while(session, 
     place_order(session, queue, ordered, Customer())
     older(session, Fitting, days=31)
     fresh = save_fitting(session, listing, ENTRY)
-    assert drop_unordered(session, now(session) - timedelta(days=30)) == 1
+    assert delete_unordered_fittings(session, now(session) - timedelta(days=30)) == 1
     kept = {each.id for each in session.scalars(sa.select(Fitting))}
     assert kept == {ordered.id, fresh.id}
     assert fitting_by_token(session, old.token) is None

@@ -28,7 +28,7 @@ from app.shop.orders.service import (
     request_rebuild,
     save_fitting,
     search,
-    told_customer,
+    status_words,
     use_current_draft,
 )
 from tests.proved import small_draft, stand_proved
@@ -222,7 +222,7 @@ def test_a_delivered_order_that_failed_to_rebuild_keeps_its_draft_too(session, o
 @pytest.mark.parametrize("state", list(OrderState))
 def test_the_customer_is_told_plainly_and_never_the_technical_reason(session, order, state):
     end(session, order, state, reason="ZeroDivisionError: bust girth 920")
-    told = told_customer(order)
+    told = status_words(order)
     assert told.endswith(".")
     assert "Zero" not in told
     assert "920" not in told

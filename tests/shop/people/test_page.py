@@ -13,9 +13,9 @@ import sqlalchemy as sa
 from starlette.requests import Request
 
 from app.base.errors import Busy
-from app.shop.people.devices import asking
+from app.shop.people.devices import attempt_from
 from app.shop.people.models import SignIn
-from app.shop.people.tries import PER_ADDRESS, PER_EMAIL, PER_EMAIL_AND_ADDRESS, Asking, count_failure
+from app.shop.people.tries import PER_ADDRESS, PER_EMAIL, PER_EMAIL_AND_ADDRESS, SignInAttempt, count_failure
 from app.web.turns import Turns
 from tests.visitor import PASSWORD
 
@@ -136,10 +136,10 @@ def test_a_wide_guess_holds_up_unknown_devices_and_a_link_opens_all_the_same(des
     person = arrive("198.51.100.1")
     page = person.get("/studio/sign-in")
     scope = {"type": "http", "app": designer.client._transport.app, "headers": [], "client": None}
-    who = asking(Request(scope), EMAIL)
+    who = attempt_from(Request(scope), EMAIL)
     with database.writing() as session:
         for number in range(PER_EMAIL):
-            count_failure(session, Asking(who.email, f"stranger {number}"))
+            count_failure(session, SignInAttempt(who.email, f"stranger {number}"))
     refused = person.submit(page, email=EMAIL, password=PASSWORD)
     assert refused.status == 429
     assert "perhaps a stranger" in refused.words

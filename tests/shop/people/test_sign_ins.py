@@ -10,13 +10,22 @@ from app.shop.people import sign_ins
 from app.shop.people.models import Designer, FailedSignIn, SignIn
 from app.shop.people.passwords import hash_password
 from app.shop.people.service import ensure_designer, ensure_studio, password_link_token
-from app.shop.people.sign_ins import Entered, Lasting, end, end_all, held, open_sign_ins, set_password, still_used
-from app.shop.people.tries import PER_DEVICE, TOO_MANY, Asking
+from app.shop.people.sign_ins import (
+    NewSignIn,
+    SignInLifetime,
+    end_sign_in,
+    end_sign_ins,
+    open_sign_in,
+    open_sign_ins,
+    record_use,
+    set_password,
+)
+from app.shop.people.tries import PER_DEVICE, TOO_MANY, SignInAttempt
 
 PASSWORD = "pewter lantern oat meadow"
 EMAIL = "wilma@studio.example"
-LASTING = Lasting(timedelta(days=14), timedelta(days=4))
-WHO = Asking("mark", "home", "laptop")
+LASTING = SignInLifetime(timedelta(days=14), timedelta(days=4))
+WHO = SignInAttempt("mark", "home", "laptop")
 
 
 @pytest.fixture(scope="module")
@@ -34,11 +43,11 @@ def designer(database, stored):
 
 
 def sign_in(database, email=EMAIL, password=PASSWORD, who=WHO, instead_of=""):
-    return sign_ins.sign_in(database, who, email, password, lasting=LASTING, instead_of=instead_of)
+    return sign_ins.sign_in(database, who, email, password, lifetime=LASTING, instead_of=instead_of)
 
 
 def holder(database, token):
-    found = database.read(held, token, lasting=LASTING)
+    found = database.read(open_sign_in, token, lifetime=LASTING)
     return found.designer.email if found else None
 
 
@@ -79,12 +88,12 @@ def test_whoever_has_to_wait_is_not_helped_by_the_right_password(database, desig
         for _ in range(PER_DEVICE):
             sign_in(database)
     assert sign_in(database).code == TOO_MANY
-    assert isinstance(sign_in(database, who=Asking("mark", "home", "phone")), Entered)
+    assert isinstance(sign_in(database, who=SignInAttempt("mark", "home", "phone")), NewSignIn)
 
 
 def test_the_right_password_forgives_earlier_slips(database, designer):
     sign_in(database, password="wrong wrong wrong wrong")
-    assert isinstance(sign_in(database), Entered)
+    assert isinstance(sign_in(database), NewSignIn)
     assert database.read(lambda session: session.scalars(sa.select(FailedSignIn)).all()) == []
 
 
@@ -96,9 +105,9 @@ def test_no_transaction_is_open_while_a_password_is_hashed(database, designer, m
 
     monkeypatch.setattr("app.shop.people.sign_ins.password_matches", lambda *given: (nobody_waits(), verify(*given))[1])
     monkeypatch.setattr("app.shop.people.sign_ins.hash_password", lambda *given: (nobody_waits(), make(*given))[1])
-    assert isinstance(sign_in(database), Entered)
+    assert isinstance(sign_in(database), NewSignIn)
     assert isinstance(sign_in(database, password="wrong wrong wrong wrong"), Problem)
-    assert isinstance(set_password(database, link(database), PASSWORD, lasting=LASTING), Entered)
+    assert isinstance(set_password(database, link(database), PASSWORD, lifetime=LASTING), NewSignIn)
 
 
 def test_what_is_kept_of_a_sign_in_does_not_open_it(database, designer):
@@ -110,8 +119,8 @@ def test_what_is_kept_of_a_sign_in_does_not_open_it(database, designer):
 
 def test_a_sign_in_that_was_ended_stays_ended_and_others_go_on(database, designer):
     phone, laptop = sign_in(database).token, sign_in(database).token
-    database.write(end, phone)
-    database.write(still_used, phone)
+    database.write(end_sign_in, phone)
+    database.write(record_use, phone)
     assert holder(database, phone) is None
     assert holder(database, laptop) == EMAIL
 
@@ -128,8 +137,8 @@ def test_signing_out_everywhere_ends_all_of_hers_and_nobody_elses(database, desi
         ensure_designer(session, "other@studio.example", "Other").password_hash = stored
     tokens = [sign_in(database).token for _ in range(2)]
     others = sign_in(database, "other@studio.example").token
-    assert len(database.read(open_sign_ins, designer, lasting=LASTING)) == 2
-    database.write(end_all, designer)
+    assert len(database.read(open_sign_ins, designer, lifetime=LASTING)) == 2
+    database.write(end_sign_ins, designer)
     assert [holder(database, token) for token in (*tokens, others)] == [None, None, "other@studio.example"]
 
 
@@ -137,10 +146,10 @@ def test_a_sign_in_ends_when_it_is_not_used_and_at_last_however_busy(database, d
     token = sign_in(database).token
     move(database, used_at=LASTING.idle - timedelta(minutes=1))
     assert holder(database, token) == EMAIL
-    database.write(still_used, token)
+    database.write(record_use, token)
     move(database, used_at=LASTING.idle + timedelta(minutes=1))
     assert holder(database, token) is None
-    assert database.read(open_sign_ins, designer, lasting=LASTING) == []
+    assert database.read(open_sign_ins, designer, lifetime=LASTING) == []
     busy = sign_in(database).token
     move(database, ends_at=LASTING.most)
     assert holder(database, busy) is None
@@ -148,11 +157,11 @@ def test_a_sign_in_ends_when_it_is_not_used_and_at_last_however_busy(database, d
 
 def test_use_is_written_down_once_an_hour(database, designer):
     token = sign_in(database).token
-    assert not database.read(held, token, lasting=LASTING).unwritten
+    assert not database.read(open_sign_in, token, lifetime=LASTING).unwritten
     move(database, used_at=timedelta(minutes=61))
-    assert database.read(held, token, lasting=LASTING).unwritten
-    database.write(still_used, token)
-    assert not database.read(held, token, lasting=LASTING).unwritten
+    assert database.read(open_sign_in, token, lifetime=LASTING).unwritten
+    database.write(record_use, token)
+    assert not database.read(open_sign_in, token, lifetime=LASTING).unwritten
 
 
 def test_ended_sign_ins_are_cleared_away(database, designer):
@@ -167,11 +176,11 @@ def test_ended_sign_ins_are_cleared_away(database, designer):
 def test_a_link_sets_one_password_once_and_ends_every_sign_in(database, designer):
     before = sign_in(database).token
     token = link(database)
-    entered = set_password(database, token, "quite another meadow lantern", lasting=LASTING)
+    entered = set_password(database, token, "quite another meadow lantern", lifetime=LASTING)
     assert holder(database, entered.token) == EMAIL
     assert holder(database, before) is None
     assert isinstance(sign_in(database), Problem)
-    assert set_password(database, token, PASSWORD, lasting=LASTING).code == "people.link-ended"
+    assert set_password(database, token, PASSWORD, lifetime=LASTING).code == "people.link-ended"
 
 
 def test_a_link_used_twice_at_once_sets_one_password(database, designer, monkeypatch):
@@ -180,12 +189,12 @@ def test_a_link_used_twice_at_once_sets_one_password(database, designer, monkeyp
 
     def overtaken(password):
         monkeypatch.setattr("app.shop.people.sign_ins.hash_password", make)
-        assert isinstance(set_password(database, token, "the faster meadow lantern", lasting=LASTING), Entered)
+        assert isinstance(set_password(database, token, "the faster meadow lantern", lifetime=LASTING), NewSignIn)
         return make(password)
 
     monkeypatch.setattr("app.shop.people.sign_ins.hash_password", overtaken)
-    assert set_password(database, token, "the slower meadow lantern", lasting=LASTING).code == "people.link-ended"
-    assert isinstance(sign_in(database, password="the faster meadow lantern"), Entered)
+    assert set_password(database, token, "the slower meadow lantern", lifetime=LASTING).code == "people.link-ended"
+    assert isinstance(sign_in(database, password="the faster meadow lantern"), NewSignIn)
 
 
 def test_a_password_that_was_changed_while_it_was_checked_opens_nothing(database, designer, monkeypatch):
@@ -213,5 +222,5 @@ def test_a_weak_password_or_one_of_her_own_names_keeps_the_link_open(database, p
     with database.writing() as session:
         ensure_studio(session, "Heron Yard", "", "")
     token = link(database)
-    assert set_password(database, token, password, lasting=LASTING).code == code
-    assert isinstance(set_password(database, token, PASSWORD, lasting=LASTING), Entered)
+    assert set_password(database, token, password, lifetime=LASTING).code == code
+    assert isinstance(set_password(database, token, PASSWORD, lifetime=LASTING), NewSignIn)

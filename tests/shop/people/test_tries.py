@@ -14,15 +14,15 @@ from app.shop.people.tries import (
     PER_EMAIL_AND_ADDRESS,
     TOO_MANY,
     WINDOW,
-    Asking,
+    SignInAttempt,
     count_failure,
     forget_failures,
     pause,
 )
 
 HER = "mark of her e-mail"
-AT_HOME = Asking(HER, "home", "laptop")
-NEW_PHONE = Asking(HER, "home")
+AT_HOME = SignInAttempt(HER, "home", "laptop")
+NEW_PHONE = SignInAttempt(HER, "home")
 
 
 def fail(session, asking, times):
@@ -32,7 +32,7 @@ def fail(session, asking, times):
 
 def fail_from_everywhere(session):
     for number in range(PER_EMAIL):
-        count_failure(session, Asking(HER, f"stranger {number}"))
+        count_failure(session, SignInAttempt(HER, f"stranger {number}"))
 
 
 def test_wrong_tries_for_one_email_from_one_address_have_to_wait(session):
@@ -40,14 +40,14 @@ def test_wrong_tries_for_one_email_from_one_address_have_to_wait(session):
     assert pause(session, NEW_PHONE) is None
     fail(session, NEW_PHONE, 1)
     assert pause(session, NEW_PHONE).code == TOO_MANY
-    assert pause(session, Asking(HER, "elsewhere")) is None
+    assert pause(session, SignInAttempt(HER, "elsewhere")) is None
 
 
 def test_one_address_cannot_go_through_many_emails(session):
     for number in range(PER_ADDRESS):
-        count_failure(session, Asking(f"guess {number}", "stranger"))
-    assert "your network" in pause(session, Asking("another", "stranger")).message
-    assert pause(session, Asking("another", "elsewhere")) is None
+        count_failure(session, SignInAttempt(f"guess {number}", "stranger"))
+    assert "your network" in pause(session, SignInAttempt("another", "stranger")).message
+    assert pause(session, SignInAttempt("another", "elsewhere")) is None
 
 
 def test_strangers_never_hold_up_a_device_that_signed_in_before(session):
@@ -61,22 +61,22 @@ def test_a_wide_guess_at_one_email_holds_up_unknown_devices_and_says_so(session)
     wait = pause(session, NEW_PHONE)
     assert "perhaps a stranger" in wait.message
     assert "A device on which you have signed in before is not held up" in wait.message
-    assert pause(session, Asking(HER, "")).code == TOO_MANY
-    assert pause(session, Asking("somebody else", "home")) is None
+    assert pause(session, SignInAttempt(HER, "")).code == TOO_MANY
+    assert pause(session, SignInAttempt("somebody else", "home")) is None
 
 
 def test_a_known_device_has_a_count_of_its_own(session):
     fail(session, AT_HOME, PER_DEVICE)
     assert "on this device" in pause(session, AT_HOME).message
     assert pause(session, NEW_PHONE) is None
-    assert pause(session, Asking(HER, "home", "tablet")) is None
+    assert pause(session, SignInAttempt(HER, "home", "tablet")) is None
 
 
 def test_without_an_address_only_the_email_counts(session):
-    fail(session, Asking(HER), PER_EMAIL - 1)
-    assert pause(session, Asking(HER)) is None
-    fail(session, Asking("another"), PER_ADDRESS)
-    assert pause(session, Asking(HER)) is None
+    fail(session, SignInAttempt(HER), PER_EMAIL - 1)
+    assert pause(session, SignInAttempt(HER)) is None
+    fail(session, SignInAttempt("another"), PER_ADDRESS)
+    assert pause(session, SignInAttempt(HER)) is None
 
 
 @pytest.mark.parametrize(
@@ -108,7 +108,7 @@ def test_tries_that_no_longer_count_are_forgotten(session):
     for tried in session.scalars(sa.select(FailedSignIn)):
         tried.at -= WINDOW + timedelta(seconds=1)
     session.flush()
-    count_failure(session, Asking("another"))
+    count_failure(session, SignInAttempt("another"))
     assert session.scalar(sa.select(sa.func.count()).select_from(FailedSignIn)) == 1
 
 

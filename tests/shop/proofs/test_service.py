@@ -20,7 +20,7 @@ from app.shop.proofs.service import (
     why_not_sold,
 )
 from app.shop.proofs.values import ShippedProof
-from app.shop.proofs.words import accepted_words, percent, proof_words, public_line
+from app.shop.proofs.words import accepted_words, customer_words, percent, proof_words
 from tests.proved import EVERYBODY, stand_proved, summary_of
 
 
@@ -45,7 +45,7 @@ def test_nothing_is_sold_before_its_proof(proof):
     assert why_not_sold(None).code == why_not_sold(proof).code == "proof.not-yet"
     assert share_of(None) is share_of(proof) is None
     assert region_of_proof(proof) == region_of_proof(None) == Region(())
-    assert public_line(proof) == public_line(None) == ""
+    assert customer_words(proof) == customer_words(None) == ""
 
 
 @pytest.mark.parametrize(("share", "accepted", "sold"), [(1.0, 1.0, True), (0.98, 1.0, False), (0.98, 0.98, True)])
@@ -139,10 +139,10 @@ def test_the_designer_reads_how_far_a_proof_is(session, version, proof):
 
 def test_the_public_reads_the_range_and_plainly_what_does_not_hold(session, version):
     proof = stand_proved(session, version)
-    assert public_line(proof) == "Proved on 100 bodies from bust 0 to 1000 cm."
+    assert customer_words(proof) == "Proved on 100 bodies from bust 0 to 1000 cm."
     proof = stand_proved(session, version, 0.98)
-    assert public_line(proof) == ""
+    assert customer_words(proof) == ""
     accept_share(session, proof, 0.95, "Ana Quill")
-    assert public_line(proof).endswith(
+    assert customer_words(proof).endswith(
         "Of all bodies tried 98 % hold; beyond them the designer looks at your order first."
     )

@@ -5,12 +5,12 @@ import pytest
 from app.pattern.proof import Population, Region, offer_mark, plan_proof, run_units, summarise, summary_values
 from app.pattern.units import Unit
 from app.shop.proofs.chart import Chart, axes_of, chart_svg
-from app.shop.proofs.values import ShippedProof, bodies_shown, read_shipped, write_shipped
+from app.shop.proofs.values import ShippedProof, body_results, read_shipped, write_shipped
 from tests.places import SLIP
 
 PLAN = plan_proof(SLIP, "slip.draft", Population(amount=4))
 RESULTS = list(run_units(PLAN, PLAN.units))
-BODIES = bodies_shown(PLAN, RESULTS)
+BODIES = body_results(PLAN, RESULTS)
 SUMMARY = summarise(PLAN, RESULTS)
 
 
@@ -25,7 +25,7 @@ def test_bodies_tell_what_stopped_them_at_how_many_settings():
 
 def test_results_of_an_older_version_are_told_under_the_names_of_this_one():
     renamed = [{**result, "body": "somebody", "setting": "something"} for result in RESULTS]
-    assert bodies_shown(PLAN, renamed) == BODIES
+    assert body_results(PLAN, renamed) == BODIES
 
 
 def test_a_shipped_proof_is_read_back_as_it_was_written(tmp_path):

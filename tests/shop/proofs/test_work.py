@@ -57,8 +57,8 @@ def test_a_listings_newest_version_is_proved_before_the_ones_it_supersedes(sessi
 
 
 def test_results_are_kept_once_and_counted(session, proof, claim):
-    work.begin(session, claim, 4, 1)
-    work.store(session, claim, [result("a"), result("b"), result("b")])
+    work.record_units(session, claim, 4, 1)
+    work.store_results(session, claim, [result("a"), result("b"), result("b")])
     assert look(session, proof).done == 4
     assert set(work.known_results(session, claim.listing_id)) == {"a", "b"}
     assert work.known_results(session, claim.listing_id)["a"] == result("a")
@@ -66,9 +66,9 @@ def test_results_are_kept_once_and_counted(session, proof, claim):
 
 
 def test_the_end_keeps_what_was_shown_and_forgets_what_is_outdated(session, proof, claim):
-    work.begin(session, claim, 2, 0)
-    work.store(session, claim, [result("a"), result("old")])
-    work.finish(session, claim, summary_of(bust_girth=EVERYBODY), [], {"old"})
+    work.record_units(session, claim, 2, 0)
+    work.store_results(session, claim, [result("a"), result("old")])
+    work.finish_proof(session, claim, summary_of(bust_girth=EVERYBODY), [], {"old"})
     ended = look(session, proof)
     assert (ended.state, ended.claim, ended.worker, ended.plan) == (ProofState.READY, "", "", "f")
     assert ended.proved_at is not None
@@ -80,11 +80,11 @@ def test_whoever_lost_the_claim_changes_nothing(session, proof, claim):
     work.release_proofs_of(session, "worker-1")
     work.claim_proof(session, "worker-2")
     for change in (
-        lambda: work.begin(session, claim, 4, 0),
-        lambda: work.store(session, claim, [result("a")]),
-        lambda: work.finish(session, claim, summary_of(), [], ()),
-        lambda: work.give_back(session, claim),
-        lambda: work.give_up(session, claim, ()),
+        lambda: work.record_units(session, claim, 4, 0),
+        lambda: work.store_results(session, claim, [result("a")]),
+        lambda: work.finish_proof(session, claim, summary_of(), [], ()),
+        lambda: work.return_for_retry(session, claim),
+        lambda: work.fail_proof(session, claim, ()),
     ):
         with pytest.raises(ProofLost):
             change()
@@ -96,7 +96,7 @@ def test_a_silent_worker_loses_its_proof_and_a_live_one_keeps_it(session, proof,
     assert work.release_silent_proofs(session, timedelta(minutes=1)) == 0
     old = look(session, proof).heartbeat_at - timedelta(minutes=2)
     session.execute(sa.update(Proof).where(Proof.id == proof.id).values(heartbeat_at=old))
-    work.keep_alive(session, [claim.secret])
+    work.record_proof_heartbeats(session, [claim.secret])
     assert work.release_silent_proofs(session, timedelta(minutes=1)) == 0
     session.execute(sa.update(Proof).where(Proof.id == proof.id).values(heartbeat_at=old))
     assert work.release_silent_proofs(session, timedelta(minutes=1)) == 1
@@ -104,16 +104,16 @@ def test_a_silent_worker_loses_its_proof_and_a_live_one_keeps_it(session, proof,
 
 
 def test_a_run_that_gets_on_is_not_counted_against_the_proof(session, proof, claim):
-    work.give_back(session, claim)
+    work.return_for_retry(session, claim)
     second = work.claim_proof(session, "worker-1")
     assert second.attempt == 2
-    work.begin(session, second, 4, 0)
-    work.store(session, second, [result("a")])
-    work.give_back(session, second)
+    work.record_units(session, second, 4, 0)
+    work.store_results(session, second, [result("a")])
+    work.return_for_retry(session, second)
     assert work.claim_proof(session, "worker-1").attempt == 1
 
 
 def test_a_proof_given_up_says_why(session, proof, claim):
-    work.give_up(session, claim, [Problem("proof.stopped", "It stopped.", "Look.")])
+    work.fail_proof(session, claim, [Problem("proof.stopped", "It stopped.", "Look.")])
     assert look(session, proof).state is ProofState.FAILED
     assert proof.problems == [{"message": "It stopped.", "fix": "Look.", "excerpt": ""}]

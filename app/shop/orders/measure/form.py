@@ -13,19 +13,18 @@ from app.pattern.make import Choice, DraftCard
 from app.pattern.problem import Place, Problem, Severity
 from app.pattern.units import LengthError, Unit, show_length, show_range
 from app.shop.orders.measure.print_form import MARGIN, PAPER, USUAL_PAPERS, read_paper, read_prints, with_prints
-from app.shop.orders.measure.typed import ROUNDING, Sent
+from app.shop.orders.measure.typed import ROUNDING, TypedForm
 from app.shop.orders.models import Fitting
 from app.shop.orders.service import FittingEntry, cloths_of, prints_of
 
 __all__ = [
-    "Checked",
-    "Doubt",
-    "Sent",
+    "CheckedForm",
+    "DoubtfulEntry",
     "blank",
     "changed",
     "check",
     "choice_field",
-    "choice_value",
+    "read_choice",
     "cloth_field",
     "measure_field",
     "read_sent",
@@ -34,7 +33,7 @@ __all__ = [
 
 
 @dataclass(frozen=True, slots=True)
-class Doubt:
+class DoubtfulEntry:
     """A warning beside a measurement. `value` names what was doubted, so that a tick stands for that number only."""
 
     id: str
@@ -46,11 +45,11 @@ class Doubt:
 
 
 @dataclass(frozen=True, slots=True)
-class Checked:
+class CheckedForm:
     """A form that was sent, checked: what is wrong by field, what is doubtful, and the entry when it can be saved."""
 
     errors: Mapping[str, str]
-    doubts: tuple[Doubt, ...]
+    doubts: tuple[DoubtfulEntry, ...]
     entry: FittingEntry | None
 
 
@@ -69,17 +68,17 @@ def cloth_field(fabric: str, part: str) -> str:
     return f"cloth-{fabric}-{part}"
 
 
-def read_sent(texts: Mapping[str, str]) -> Sent:
+def read_sent(texts: Mapping[str, str]) -> TypedForm:
     """The form as it came from the browser."""
-    return Sent(texts, Unit.INCH if texts.get("unit") == Unit.INCH.value else Unit.CM)
+    return TypedForm(texts, Unit.INCH if texts.get("unit") == Unit.INCH.value else Unit.CM)
 
 
-def blank(card: DraftCard, suggested: Mapping[str, Cloth], unit: Unit) -> Sent:
+def blank(card: DraftCard, suggested: Mapping[str, Cloth], unit: Unit) -> TypedForm:
     """The form before anything was typed: choices and cloth at the designer's values, measurements empty.
 
     `suggested` are the designer's cloths by fabric, where a sample pattern tells them.
     """
-    sent = with_prints(Sent({}, unit), USUAL_PAPERS[unit], PrintChoices())
+    sent = with_prints(TypedForm({}, unit), USUAL_PAPERS[unit], PrintChoices())
     for choice in card.choices:
         sent = _with_choice(sent, choice, choice.default)
     for fabric, _title, width in card.fabrics:
@@ -87,7 +86,7 @@ def blank(card: DraftCard, suggested: Mapping[str, Cloth], unit: Unit) -> Sent:
     return sent
 
 
-def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) -> Sent:
+def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) -> TypedForm:
     """The form as it stood when the fitting was saved."""
     sent = blank(card, suggested, Unit(fitting.unit))
     for choice in card.choices:
@@ -99,36 +98,36 @@ def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) 
         field = measure_field(name)
         sent = sent.with_text(field, typed, mm) if typed else sent.with_length(field, mm)
     sure = dict(mark.split("=", 1) for mark in fitting.confirmed)
-    return with_prints(Sent({**sent.texts, **sure}, sent.unit), fitting.paper, prints_of(fitting))
+    return with_prints(TypedForm({**sent.texts, **sure}, sent.unit), fitting.paper, prints_of(fitting))
 
 
-def changed(card: DraftCard, sent: Sent) -> Sent | None:
+def changed(card: DraftCard, sent: TypedForm) -> TypedForm | None:
     """The form after one of its helper buttons: another unit, or a size filled in; None when none was pressed."""
     action = sent.texts.get("action", "")
     if action in set(Unit):
-        return _with_usual_paper(sent.switched(_length_fields(card), Unit(action)), sent.unit)
+        return _with_usual_paper(sent.in_unit(_length_fields(card), Unit(action)), sent.unit)
     if action == "size":
-        return _filled(card, sent, sent.texts.get("size", ""))
+        return _with_size(card, sent, sent.texts.get("size", ""))
     return None
 
 
-def check(card: DraftCard, sent: Sent) -> Checked:
+def check(card: DraftCard, sent: TypedForm) -> CheckedForm:
     """Check everything that was sent, and gather all that is wrong at once."""
     errors: dict[str, str] = {}
-    choices = {choice.name: choice_value(choice, sent, errors) for choice in card.choices}
-    values = {name: sent.entry(measure_field(name)) for name in card.needs}
+    choices = {choice.name: read_choice(choice, sent, errors) for choice in card.choices}
+    values = {name: sent.length_or_text(measure_field(name)) for name in card.needs}
     body = check_body(values, card.needs, sent.unit)
     for problem in body.problems:
         if problem.severity is Severity.ERROR:
             errors.setdefault(measure_field(_measure_of(problem)), _error_words(problem))
     _check_stature(card, body.body, sent.unit, errors)
     doubts = tuple(
-        _doubt(problem, body.body, sent) for problem in body.problems if problem.severity is Severity.WARNING
+        _doubtful_entry(problem, body.body, sent) for problem in body.problems if problem.severity is Severity.WARNING
     )
-    cloths = {fabric: _cloth(fabric, sent, errors) for fabric, _title, _width in card.fabrics}
+    cloths = {fabric: _read_cloth(fabric, sent, errors) for fabric, _title, _width in card.fabrics}
     paper, prints = read_paper(sent, errors), read_prints(sent, errors)
     if errors or not all(doubt.ticked for doubt in doubts):
-        return Checked(errors, doubts, None)
+        return CheckedForm(errors, doubts, None)
     entry = FittingEntry(
         entered={name: sent.text(measure_field(name)) for name in card.needs},
         measurements={name: body.body[name] for name in card.needs},
@@ -139,7 +138,7 @@ def check(card: DraftCard, sent: Sent) -> Checked:
         confirmed=tuple(f"{doubt.id}={doubt.value}" for doubt in doubts),
         prints=prints,
     )
-    return Checked(errors, doubts, entry)
+    return CheckedForm(errors, doubts, entry)
 
 
 def _check_stature(card: DraftCard, body: Mapping[str, float], unit: Unit, errors: dict[str, str]) -> None:
@@ -161,26 +160,26 @@ def _length_fields(card: DraftCard) -> tuple[str, ...]:
     return (*choices, *(measure_field(name) for name in card.needs), *cloths, MARGIN)
 
 
-def _with_usual_paper(sent: Sent, before: Unit) -> Sent:
+def _with_usual_paper(sent: TypedForm, before: Unit) -> TypedForm:
     """The form with the paper that goes with its new unit, where it still had the usual one of the unit before."""
     kept = sent.texts.get(PAPER) != USUAL_PAPERS[before]
-    return sent if kept else Sent({**sent.texts, PAPER: USUAL_PAPERS[sent.unit]}, sent.unit)
+    return sent if kept else TypedForm({**sent.texts, PAPER: USUAL_PAPERS[sent.unit]}, sent.unit)
 
 
-def _filled(card: DraftCard, sent: Sent, size: str) -> Sent:
+def _with_size(card: DraftCard, sent: TypedForm, size: str) -> TypedForm:
     if size not in SIZES:
         return sent
     body = size_body(size)
     for name in card.needs:
         field = measure_field(name)
-        kept = sent.kept(field)
+        exact = sent.exact(field)
         # What the person typed stays; an empty field, or one still as another size filled it, takes the new size.
-        if not sent.text(field).strip() or (kept is not None and kept.origin in SIZES):
+        if not sent.text(field).strip() or (exact is not None and exact.origin in SIZES):
             sent = sent.with_length(field, body[name], size)
     return sent
 
 
-def _with_choice(sent: Sent, choice: Choice, value: float | str | bool) -> Sent:
+def _with_choice(sent: TypedForm, choice: Choice, value: float | str | bool) -> TypedForm:
     field = choice_field(choice.name)
     if choice.kind == "length":
         return sent.with_length(field, float(value))
@@ -188,18 +187,18 @@ def _with_choice(sent: Sent, choice: Choice, value: float | str | bool) -> Sent:
         text = "yes" if value else ""
     else:
         text = f"{value:g}" if choice.kind == "number" else str(value)
-    return Sent({**sent.texts, field: text}, sent.unit)
+    return TypedForm({**sent.texts, field: text}, sent.unit)
 
 
-def _with_cloth(sent: Sent, fabric: str, cloth: Cloth) -> Sent:
+def _with_cloth(sent: TypedForm, fabric: str, cloth: Cloth) -> TypedForm:
     parts = {
         cloth_field(fabric, "lay"): "folded" if cloth.folded else "open",
         cloth_field(fabric, "oneway"): "yes" if cloth.one_way else "",
     }
-    return Sent({**sent.texts, **parts}, sent.unit).with_length(cloth_field(fabric, "width"), cloth.width_mm)
+    return TypedForm({**sent.texts, **parts}, sent.unit).with_length(cloth_field(fabric, "width"), cloth.width_mm)
 
 
-def choice_value(choice: Choice, sent: Sent, errors: dict[str, str]) -> float | str | bool:
+def read_choice(choice: Choice, sent: TypedForm, errors: dict[str, str]) -> float | str | bool:
     """The value of a choice as sent (lengths in mm); what is wrong with it goes into `errors` by its field."""
     field = choice_field(choice.name)
     if choice.kind == "yesno":
@@ -245,7 +244,7 @@ def _bounds(choice: Choice, unit: Unit) -> str:
     return show_range(choice.least, choice.most, unit)
 
 
-def _cloth(fabric: str, sent: Sent, errors: dict[str, str]) -> Cloth:
+def _read_cloth(fabric: str, sent: TypedForm, errors: dict[str, str]) -> Cloth:
     field = cloth_field(fabric, "width")
     least, most = CLOTH_WIDTHS
     width = least
@@ -268,10 +267,10 @@ def _measure_of(problem: Problem) -> str:
     return problem.where.point if isinstance(problem.where, Place) else next(iter(MEASURES))
 
 
-def _doubt(problem: Problem, body: Mapping[str, float], sent: Sent) -> Doubt:
+def _doubtful_entry(problem: Problem, body: Mapping[str, float], sent: TypedForm) -> DoubtfulEntry:
     name = _measure_of(problem)
     doubt_id = f"sure-{name}-{problem.code.rpartition('.')[2]}"
     # The tick holds for these words: with another number the warning reads otherwise and must be answered again.
     value = f"{body.get(name, 0.0):.1f}"
     ticked = sent.texts.get(doubt_id) == value
-    return Doubt(doubt_id, measure_field(name), problem.message, problem.fix, value, ticked)
+    return DoubtfulEntry(doubt_id, measure_field(name), problem.message, problem.fix, value, ticked)

@@ -13,8 +13,9 @@ from app.shop.orders import service
 from app.shop.orders.access import TheFitting, TheSender
 from app.shop.orders.limits import Sender
 from app.shop.orders.measure import form
+from app.shop.orders.measure.typed import TypedForm
 from app.shop.orders.measure.view import FORM, measure_page
-from app.shop.orders.review.form import keep_typed
+from app.shop.orders.review.form import carry_over_typed
 from app.shop.orders.review.preview import suggested_cloths
 from app.web.posted import Posted
 from app.web.templating import render
@@ -42,7 +43,7 @@ def send_measures(
     changed = form.changed(found.card, sent)
     if changed is not None:
         return render(request, "shop/orders/measure/measure.html", measure_page(found.listing, found.card, changed))
-    return _take(request, database, found, sent, sender)
+    return _save_or_show_errors(request, database, found, sent, sender)
 
 
 @router.get("/fittings/{token}/edit")
@@ -57,12 +58,14 @@ def edit(request: Request, database: TheDatabase, fitting: TheFitting) -> Respon
 def renew(request: Request, database: TheDatabase, fitting: TheFitting, posted: Posted, sender: TheSender) -> Response:
     """The same entries drawn by the version on sale now; the form, where that asks for something else."""
     found = database.read(listing_on_sale, fitting.listing.slug)
-    keep_typed(request, posted)
+    carry_over_typed(request, posted)
     sent = form.reopened(found.card, suggested_cloths(found.listing), fitting)
-    return _take(request, database, found, sent, sender)
+    return _save_or_show_errors(request, database, found, sent, sender)
 
 
-def _take(request: Request, database: Database, found: OnSale, sent: form.Sent, sender: Sender) -> Response:
+def _save_or_show_errors(
+    request: Request, database: Database, found: OnSale, sent: TypedForm, sender: Sender
+) -> Response:
     """The form shown again with what is wrong, or saved as a fitting."""
     checked = form.check(found.card, sent)
     if checked.entry is None:
@@ -71,7 +74,7 @@ def _take(request: Request, database: Database, found: OnSale, sent: form.Sent, 
         )
     fitting = database.write(service.save_fitting, found.listing, checked.entry, sender)
     if isinstance(fitting, Problem):
-        crowded = form.Checked({FORM: f"{fitting.message} {fitting.fix}"}, (), None)
+        crowded = form.CheckedForm({FORM: f"{fitting.message} {fitting.fix}"}, (), None)
         return render(
             request, "shop/orders/measure/measure.html", measure_page(found.listing, found.card, sent, crowded), 429
         )

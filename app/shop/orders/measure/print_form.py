@@ -12,7 +12,7 @@ from app.pattern.problem import Problem
 from app.pattern.sheets import LEAST_PRINTABLE, ROLLS, Join, Paper, paper_of
 from app.pattern.sheets import PAPERS as ALL_PAPERS
 from app.pattern.units import MM_PER, LengthError, Unit, show_length
-from app.shop.orders.measure.typed import Sent
+from app.shop.orders.measure.typed import TypedForm
 from app.web.fields import Field, Option
 
 __all__ = [
@@ -72,22 +72,22 @@ def _paper_words(paper: Paper) -> str:
 PAPERS = {name: _paper_words(paper) for name, paper in ALL_PAPERS.items()}
 
 
-def with_prints(sent: Sent, paper: str, prints: PrintChoices) -> Sent:
+def with_prints(sent: TypedForm, paper: str, prints: PrintChoices) -> TypedForm:
     """The form with these choices written into it."""
     roll = next((name for name, mm in ROLLS.items() if mm == prints.roll_mm), "")
     texts = {PAPER: paper, JOIN: prints.join, LINES: prints.lines, ROLL: roll}
     texts[PROJECTOR] = "yes" if prints.projector else ""
-    return Sent({**sent.texts, **texts}, sent.unit).with_length(MARGIN, prints.margin_mm)
+    return TypedForm({**sent.texts, **texts}, sent.unit).with_length(MARGIN, prints.margin_mm)
 
 
-def paper_field(sent: Sent, error: str) -> Field:
+def paper_field(sent: TypedForm, error: str) -> Field:
     """The choice of paper."""
     chosen = sent.texts.get(PAPER, "")
     options = tuple(Option(name, title, name == chosen) for name, title in PAPERS.items())
     return Field(name=PAPER, label="Paper for your printer", kind="select", options=options, error=error)
 
 
-def other_print_fields(sent: Sent, errors: Mapping[str, str]) -> tuple[Field, ...]:
+def other_print_fields(sent: TypedForm, errors: Mapping[str, str]) -> tuple[Field, ...]:
     """The choices that most people leave as they are."""
     margin = Field(
         name=MARGIN,
@@ -114,12 +114,12 @@ def other_print_fields(sent: Sent, errors: Mapping[str, str]) -> tuple[Field, ..
     )
 
 
-def is_usual(sent: Sent) -> bool:
+def is_usual(sent: TypedForm) -> bool:
     """True while nothing but the paper was chosen otherwise than most people have it."""
     return read_prints(sent, {}) == _USUAL
 
 
-def read_paper(sent: Sent, errors: dict[str, str]) -> str:
+def read_paper(sent: TypedForm, errors: dict[str, str]) -> str:
     """The paper chosen, by its name; what is wrong with it goes into `errors`."""
     paper = sent.texts.get(PAPER, "")
     if paper not in PAPERS:
@@ -127,7 +127,7 @@ def read_paper(sent: Sent, errors: dict[str, str]) -> str:
     return paper
 
 
-def read_prints(sent: Sent, errors: dict[str, str]) -> PrintChoices:
+def read_prints(sent: TypedForm, errors: dict[str, str]) -> PrintChoices:
     """How the pattern is to be printed; what is wrong goes into `errors` by field."""
     return PrintChoices(
         join=_one_of(JOIN, _JOINS, sent, errors),
@@ -164,14 +164,14 @@ def _rolls(unit: Unit) -> dict[str, str]:
     return {"": "as wide as the pieces need", **{name: rolls[name] for name in sorted(rolls, key=ROLLS.__getitem__)}}
 
 
-def _select(name: str, label: str, titles: dict[str, str], sent: Sent, errors: Mapping[str, str]) -> Field:
+def _select(name: str, label: str, titles: dict[str, str], sent: TypedForm, errors: Mapping[str, str]) -> Field:
     chosen = sent.texts.get(name, "")
     options = tuple(Option(value, title, value == chosen) for value, title in titles.items())
     plain = Field(name=name, label=label, kind="select", options=options, hint=_HINTS[name])
     return replace(plain, error=errors.get(name, ""))
 
 
-def _one_of(name: str, titles: dict[str, str], sent: Sent, errors: dict[str, str]) -> str:
+def _one_of(name: str, titles: dict[str, str], sent: TypedForm, errors: dict[str, str]) -> str:
     """The option sent; a form that never had the field means the first, which is the usual one."""
     first = next(iter(titles))
     value = sent.texts.get(name, first)
@@ -181,7 +181,7 @@ def _one_of(name: str, titles: dict[str, str], sent: Sent, errors: dict[str, str
     return first
 
 
-def _margin(sent: Sent, errors: dict[str, str]) -> float:
+def _margin(sent: TypedForm, errors: dict[str, str]) -> float:
     if MARGIN not in sent.texts:
         return _USUAL.margin_mm
     try:

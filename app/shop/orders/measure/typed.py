@@ -13,7 +13,7 @@ from math import isfinite
 
 from app.pattern.units import LengthError, Unit, read_length, show_length
 
-__all__ = ["ROUNDING", "TYPED", "Kept", "Sent", "kept_name"]
+__all__ = ["ROUNDING", "TYPED", "ExactLength", "TypedForm", "exact_field"]
 
 #: Where a length came from when the person typed it; else the name of the size it was filled from.
 TYPED = "typed"
@@ -24,35 +24,35 @@ LONGEST = 40
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class ExactLength:
     """The exact length in mm behind a text the form wrote, and where it came from."""
 
     mm: float
     origin: str
     text: str
 
-    def written(self) -> str:
+    def as_hidden_field(self) -> str:
         """As the form's hidden field holds it."""
         return f"{self.mm!r}|{self.origin}|{self.text}"
 
 
-def kept_name(name: str) -> str:
+def exact_field(name: str) -> str:
     """The hidden field beside the field `name`."""
     return f"kept-{name}"
 
 
-def _read_kept(written: str) -> Kept | None:
+def _read_exact(written: str) -> ExactLength | None:
     mm, _, rest = written.partition("|")
     origin, _, text = rest.partition("|")
     try:
         length = float(mm)
     except ValueError:
         return None
-    return Kept(length, origin, text) if isfinite(length) and length >= 0.0 else None
+    return ExactLength(length, origin, text) if isfinite(length) and length >= 0.0 else None
 
 
 @dataclass(frozen=True, slots=True)
-class Sent:
+class TypedForm:
     """A form as it was sent (or is shown first): every text by field name, and the unit of its lengths."""
 
     texts: Mapping[str, str]
@@ -62,37 +62,39 @@ class Sent:
         """The text of a field as typed, cut to a sane length; "" when it was not sent."""
         return self.texts.get(name, "")[:LONGEST]
 
-    def kept(self, name: str) -> Kept | None:
+    def exact(self, name: str) -> ExactLength | None:
         """The exact length behind an untouched text, or None."""
-        kept = _read_kept(self.texts.get(kept_name(name), ""))
-        if kept is None or kept.text != self.text(name):
+        exact = _read_exact(self.texts.get(exact_field(name), ""))
+        if exact is None or exact.text != self.text(name):
             return None
         try:
-            shown = read_length(kept.text, self.unit)
+            shown = read_length(exact.text, self.unit)
         except LengthError:
             return None
         # The hidden field comes from outside too: it may refine the text, never contradict it.
-        return kept if abs(shown - kept.mm) <= ROUNDING else None
+        return exact if abs(shown - exact.mm) <= ROUNDING else None
 
-    def entry(self, name: str) -> str | float:
+    def length_or_text(self, name: str) -> str | float:
         """A length for a checker: mm where known exactly, else the text as typed."""
-        kept = self.kept(name)
-        return self.text(name) if kept is None else kept.mm
+        exact = self.exact(name)
+        return self.text(name) if exact is None else exact.mm
 
     def length(self, name: str) -> float:
         """The length in mm; raises `LengthError` with words for the person."""
-        kept = self.kept(name)
-        return read_length(self.text(name), self.unit) if kept is None else kept.mm
+        exact = self.exact(name)
+        return read_length(self.text(name), self.unit) if exact is None else exact.mm
 
-    def with_length(self, name: str, mm: float, origin: str = TYPED) -> Sent:
+    def with_length(self, name: str, mm: float, origin: str = TYPED) -> TypedForm:
         """The same form with this length written into a field."""
         return self.with_text(name, show_length(mm, self.unit, named=False), mm, origin)
 
-    def with_text(self, name: str, text: str, mm: float, origin: str = TYPED) -> Sent:
+    def with_text(self, name: str, text: str, mm: float, origin: str = TYPED) -> TypedForm:
         """The same form with a text of a person's own in a field, and the exact length behind it."""
-        return replace(self, texts={**self.texts, name: text, kept_name(name): Kept(mm, origin, text).written()})
+        return replace(
+            self, texts={**self.texts, name: text, exact_field(name): ExactLength(mm, origin, text).as_hidden_field()}
+        )
 
-    def switched(self, names: tuple[str, ...], unit: Unit) -> Sent:
+    def in_unit(self, names: tuple[str, ...], unit: Unit) -> TypedForm:
         """The same form in another unit: every length that can be read is rewritten, the rest stays as typed."""
         switched = replace(self, unit=unit)
         for name in names:
@@ -100,6 +102,6 @@ class Sent:
                 mm = self.length(name)
             except LengthError:
                 continue
-            kept = self.kept(name)
-            switched = switched.with_length(name, mm, TYPED if kept is None else kept.origin)
+            exact = self.exact(name)
+            switched = switched.with_length(name, mm, TYPED if exact is None else exact.origin)
         return switched

@@ -10,10 +10,10 @@ from app.pattern.names import in_words
 from app.pattern.units import Unit
 from app.shop.catalogue.models import Listing
 from app.shop.catalogue.view import choice_range
-from app.shop.orders.measure.form import Checked, Doubt, choice_field, cloth_field, measure_field
+from app.shop.orders.measure.form import CheckedForm, DoubtfulEntry, choice_field, cloth_field, measure_field
 from app.shop.orders.measure.print_form import MARGIN, PAPER, is_usual, other_print_fields, paper_field
-from app.shop.orders.measure.typed import Sent, kept_name
-from app.web.fields import Field, Option, Slip
+from app.shop.orders.measure.typed import TypedForm, exact_field
+from app.web.fields import Field, FieldError, Option
 from app.web.words import count
 
 __all__ = ["FORM", "ClothFields", "MeasureField", "MeasurePage", "measure_page"]
@@ -31,11 +31,11 @@ class MeasureField:
     value: str
     figure: str
     how: str
-    kept_name: str
-    kept: str
+    exact_field: str
+    exact: str
     from_size: str
     error: str
-    doubts: tuple[Doubt, ...]
+    doubts: tuple[DoubtfulEntry, ...]
 
     @property
     def described(self) -> str:
@@ -56,7 +56,7 @@ class ClothFields:
 
 @dataclass(frozen=True, slots=True)
 class MeasurePage:
-    """The whole form. `slips` are errors and `asks` doubts, each linked to its field; `mode` is the keyboard."""
+    """The whole form. `errors` and `asks` (doubts) are each linked to its field; `mode` is the keyboard."""
 
     slug: str
     title: str
@@ -71,16 +71,16 @@ class MeasurePage:
     prints: tuple[Field, ...]
     prints_open: bool
     hidden: tuple[Option, ...]
-    slips_title: str
-    slips: tuple[Slip, ...]
+    errors_title: str
+    errors: tuple[FieldError, ...]
     asks_title: str
-    asks: tuple[Slip, ...]
+    asks: tuple[FieldError, ...]
 
 
-_NOTHING = Checked({}, (), None)
+_NOTHING = CheckedForm({}, (), None)
 
 
-def measure_page(listing: Listing, card: DraftCard, sent: Sent, checked: Checked = _NOTHING) -> MeasurePage:
+def measure_page(listing: Listing, card: DraftCard, sent: TypedForm, checked: CheckedForm = _NOTHING) -> MeasurePage:
     """The form of a listing as it stands, with what a check found."""
     prints = other_print_fields(sent, checked.errors)
     open_doubts = [doubt for doubt in checked.doubts if not doubt.ticked]
@@ -100,14 +100,14 @@ def measure_page(listing: Listing, card: DraftCard, sent: Sent, checked: Checked
         # What was chosen, or is wrong, must be seen.
         prints_open=not is_usual(sent) or any(field.error for field in prints),
         hidden=_hidden(card, sent),
-        slips_title=f"Please look at {count(len(checked.errors), 'entry', 'entries')}",
-        slips=tuple(Slip(field, words) for field, words in checked.errors.items()),
+        errors_title=f"Please look at {count(len(checked.errors), 'entry', 'entries')}",
+        errors=tuple(FieldError(field, words) for field, words in checked.errors.items()),
         asks_title=f"Please measure {count(len(open_doubts), 'place')} once more",
-        asks=tuple(Slip(doubt.field, f"{doubt.words} {doubt.fix}") for doubt in open_doubts),
+        asks=tuple(FieldError(doubt.field, f"{doubt.words} {doubt.fix}") for doubt in open_doubts),
     )
 
 
-def _sizes(card: DraftCard, sent: Sent) -> tuple[Option, ...]:
+def _sizes(card: DraftCard, sent: TypedForm) -> tuple[Option, ...]:
     """The chart to start from: women's sizes, so there is none to offer for others."""
     if card.group != "women":
         return ()
@@ -121,7 +121,7 @@ def _units(unit: Unit) -> tuple[Option, ...]:
     )
 
 
-def _choice(choice: Choice, sent: Sent, checked: Checked) -> Field:
+def _choice(choice: Choice, sent: TypedForm, checked: CheckedForm) -> Field:
     name = choice_field(choice.name)
     value = sent.texts.get(name, "")
     plain = Field(name=name, label=choice.title, value=value, error=checked.errors.get(name, ""))
@@ -138,25 +138,25 @@ def _range_words(choice: Choice, unit: Unit) -> str:
     return f"From {choice_range(choice, (unit,))}"
 
 
-def _measure(name: str, sent: Sent, checked: Checked) -> MeasureField:
+def _measure(name: str, sent: TypedForm, checked: CheckedForm) -> MeasureField:
     measure, field = MEASURES[name], measure_field(name)
-    kept = sent.kept(field)
-    from_size = f"As in size {kept.origin}: put in your own." if kept is not None and kept.origin in SIZES else ""
+    exact = sent.exact(field)
+    from_size = f"As in size {exact.origin}: put in your own." if exact is not None and exact.origin in SIZES else ""
     return MeasureField(
         name=field,
         label=measure.title,
         value=sent.texts.get(field, ""),
         figure=f"figures/{measure.figure}",
         how=f"{measure.definition} {measure.how_text}",
-        kept_name=kept_name(field),
-        kept=sent.texts.get(kept_name(field), ""),
+        exact_field=exact_field(field),
+        exact=sent.texts.get(exact_field(field), ""),
         from_size=from_size,
         error=checked.errors.get(field, ""),
         doubts=tuple(doubt for doubt in checked.doubts if doubt.field == field),
     )
 
 
-def _cloth(fabric: str, title: str, sent: Sent, checked: Checked) -> ClothFields:
+def _cloth(fabric: str, title: str, sent: TypedForm, checked: CheckedForm) -> ClothFields:
     width, lay, oneway = (cloth_field(fabric, part) for part in ("width", "lay", "oneway"))
     laid = sent.texts.get(lay, "folded")
     return ClothFields(
@@ -189,8 +189,8 @@ def _cloth(fabric: str, title: str, sent: Sent, checked: Checked) -> ClothFields
     )
 
 
-def _hidden(card: DraftCard, sent: Sent) -> tuple[Option, ...]:
+def _hidden(card: DraftCard, sent: TypedForm) -> tuple[Option, ...]:
     """The exact lengths behind texts that the form wrote for choices, cloths and the margin."""
     names = [choice_field(choice.name) for choice in card.choices if choice.kind == "length"]
     names += [*(cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics), MARGIN]
-    return tuple(Option(kept_name(name), sent.texts.get(kept_name(name), "")) for name in names)
+    return tuple(Option(exact_field(name), sent.texts.get(exact_field(name), "")) for name in names)

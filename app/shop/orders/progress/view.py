@@ -10,16 +10,16 @@ from app.packs.request import ONE_SHEET_FILE, PROJECTOR_FILE
 from app.pattern.names import titled
 from app.pattern.units import Unit, show_length
 from app.shop.catalogue.cards import card_of
-from app.shop.orders.findings import told_plainly
+from app.shop.orders.findings import findings_for_customer
 from app.shop.orders.measure.print_form import PAPERS
 from app.shop.orders.models import Order, OrderState
-from app.shop.orders.progress.again import again_lead, made_again_words
+from app.shop.orders.progress.rebuilding import rebuilding_words, rebuilt_words
 from app.shop.orders.review.view import notes_title
-from app.shop.orders.service import order_files, told_customer
+from app.shop.orders.service import order_files, status_words
 from app.shop.orders.shown import Pair, entered_pairs
 from app.web.words import count, day
 
-__all__ = ["FileShown", "ProgressPage", "progress_page", "progress_state", "told_of_pack"]
+__all__ = ["FileShown", "ProgressPage", "progress_page", "progress_state", "pack_remarks"]
 
 _WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
@@ -65,28 +65,30 @@ class ProgressPage:
 def progress_page(order: Order) -> ProgressPage:
     """An order for its customer."""
     state = progress_state(order)
-    notes = told_of_pack(order, "notes")
+    notes = pack_remarks(order, "notes")
     return ProgressPage(
         token=order.token,
         number=order.number,
         placed=day(order.created_at),
-        heading=_AGAIN if again_lead(order) else _HEADINGS[order.state],
-        lead=again_lead(order) or (_WHILE_WAITING if order.state in _WAITING else told_customer(order)),
+        heading=_AGAIN if rebuilding_words(order) else _HEADINGS[order.state],
+        lead=rebuilding_words(order) or (_WHILE_WAITING if order.state in _WAITING else status_words(order)),
         waiting=order.state in _WAITING,
         stage=str(state["stage"]),
         percent=int(state["percent"]),
-        again=made_again_words(order),
+        again=rebuilt_words(order),
         files=tuple(
             FileShown(file.name, file.title, _file_words(file.name, file.bytes)) for file in order_files(order)
         ),
         paper=PAPERS.get(order.fitting.paper, order.fitting.paper),
-        findings=told_plainly(order.findings, _titles(order)) if order.state is OrderState.NEEDS_DESIGNER else (),
+        findings=findings_for_customer(order.findings, _titles(order))
+        if order.state is OrderState.NEEDS_DESIGNER
+        else (),
         facts=(
             Pair("Pattern", order.fitting.listing.title),
             *_built_pairs(order),
             *entered_pairs(order.fitting, order.draft_version),
         ),
-        left_out=told_of_pack(order, "left_out"),
+        left_out=pack_remarks(order, "left_out"),
         notes_title=notes_title(notes),
         notes=notes,
         one_sheet=_has_file(order, ONE_SHEET_FILE),
@@ -101,7 +103,7 @@ def _titles(order: Order) -> Mapping[str, str]:
     return {name: titled(title, name) for name, title in card.pieces} if card is not None else {}
 
 
-def told_of_pack(order: Order, what: str) -> tuple[str, ...]:
+def pack_remarks(order: Order, what: str) -> tuple[str, ...]:
     """What the build of a ready pack wrote down for people: "left_out" or "notes"."""
     return tuple(order.summary.get(what, ())) if order.state is OrderState.READY else ()
 

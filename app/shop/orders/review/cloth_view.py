@@ -14,7 +14,7 @@ from app.pattern.steps import notions_list
 from app.pattern.units import Unit, show_cloth_length, show_length
 from app.shop.orders.models import Fitting
 from app.shop.orders.review.narrow import narrow_cloths
-from app.shop.orders.review.preview import ClothNeeded, pattern_of, with_other_folds
+from app.shop.orders.review.preview import ClothNeeded, cloth_needed, pattern_of
 
 __all__ = ["ClothShown", "FabricPage", "fabric_page"]
 
@@ -56,9 +56,7 @@ def fabric_page(fitting: Fitting) -> FabricPage:
     return FabricPage(
         token=fitting.token,
         title=fitting.listing.title,
-        cloths=tuple(
-            _cloth(needed, narrow.get(needed.fabric.name), titles, unit) for needed in with_other_folds(fitting)
-        ),
+        cloths=tuple(_cloth(needed, narrow.get(needed.fabric.name), titles, unit) for needed in cloth_needed(fitting)),
         notions=tuple(f"{row.title}: {row.amount}" if row.amount else row.title for row in notions),
     )
 

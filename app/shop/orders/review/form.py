@@ -10,7 +10,7 @@ from fastapi import Request
 from app.shop.orders.service import Customer
 from app.web.fields import Field
 
-__all__ = ["customer_fields", "keep_typed", "read_customer", "take_typed"]
+__all__ = ["customer_fields", "carry_over_typed", "read_customer", "take_typed"]
 
 #: Enough to catch a slip; whether mail arrives, only mail can tell.
 _EMAIL = re.compile(r"[^@\s]+@[^@\s]+\.[^@\s]+")
@@ -32,7 +32,7 @@ def read_customer(posted: Mapping[str, str]) -> tuple[Customer, dict[str, str]]:
     return Customer(name, email), errors
 
 
-def keep_typed(request: Request, posted: Mapping[str, str]) -> None:
+def carry_over_typed(request: Request, posted: Mapping[str, str]) -> None:
     """Carry what was typed over to the next review page, in the visitor's own cookie."""
     typed = {name: posted[name][:most] for name, most in _FIELDS.items() if posted.get(name, "").strip()}
     if typed:

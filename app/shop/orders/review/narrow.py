@@ -12,17 +12,17 @@ from app.pattern.sheets import PrintInfo, PrintStyle, least_roll, plan_projector
 from app.pattern.units import Unit, show_least_width, show_length
 from app.shop.orders.measure.print_form import ROLL
 from app.shop.orders.models import Fitting
-from app.shop.orders.review.preview import pattern_of, to_lay
+from app.shop.orders.review.preview import pattern_of, pieces_by_cloth
 from app.shop.orders.service import prints_of
 
-__all__ = ["Narrow", "left_out", "narrow_cloths", "too_narrow"]
+__all__ = ["TooNarrow", "left_out", "narrow_cloths", "too_narrow"]
 
 #: A cloth may be this much narrower than a piece needs, mm: nobody measures cloth so closely.
 _HAIR = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Narrow:
+class TooNarrow:
     """What is too narrow, what is wrong in words, and the field of the form to change.
 
     `name` is the fabric, empty for paper; `goes_open`: the pieces do go on the same cloth laid open.
@@ -40,23 +40,23 @@ class Narrow:
         return "Change the cloth" if self.name else "Change the printing"
 
 
-def too_narrow(fitting: Fitting) -> tuple[Narrow, ...]:
+def too_narrow(fitting: Fitting) -> tuple[TooNarrow, ...]:
     """Everything on which the pieces do not go as she wants it; quick, since nothing is laid."""
     return (*narrow_cloths(fitting), *_narrow_sheet(fitting))
 
 
-def narrow_cloths(fitting: Fitting) -> tuple[Narrow, ...]:
+def narrow_cloths(fitting: Fitting) -> tuple[TooNarrow, ...]:
     """The fitting's cloths that are too narrow as she lays them."""
     unit = Unit(fitting.unit)
     found = []
-    for fabric, items, cloth in to_lay(fitting):
+    for fabric, items, cloth in pieces_by_cloth(fitting):
         least = least_width(items, cloth)
         if least is None or cloth.width >= least.mm - _HAIR:
             continue
         spread = least_width(items, replace(cloth, folded=False)) if cloth.folded else None
         goes_open = spread is not None and cloth.width >= spread.mm - _HAIR
         words = _cloth_words(cloth, least, goes_open, unit)
-        found.append(Narrow(fabric.name, fabric.title, words, f"cloth-{fabric.name}-width", goes_open))
+        found.append(TooNarrow(fabric.name, fabric.title, words, f"cloth-{fabric.name}-width", goes_open))
     return tuple(found)
 
 
@@ -67,7 +67,7 @@ def _cloth_words(cloth: Cloth, least: LeastWidth, goes_open: bool, unit: Unit) -
     return f"{words} Laid open, in one layer, your {have} are enough." if goes_open else words
 
 
-def _narrow_sheet(fitting: Fitting) -> Iterator[Narrow]:
+def _narrow_sheet(fitting: Fitting) -> Iterator[TooNarrow]:
     made, prints, unit = pattern_of(fitting), prints_of(fitting), Unit(fitting.unit)
     if prints.roll_mm is None or not isinstance(made, Made):
         return
@@ -77,7 +77,7 @@ def _narrow_sheet(fitting: Fitting) -> Iterator[Narrow]:
         words = (
             f"{have} is too narrow. It must be at least {show_least_width(need, unit)} wide, for the piece “{piece}”."
         )
-        yield Narrow("", "The one-sheet file", words, ROLL)
+        yield TooNarrow("", "The one-sheet file", words, ROLL)
 
 
 def left_out(fitting: Fitting) -> tuple[str, ...]:

@@ -9,12 +9,12 @@ from starlette.responses import RedirectResponse, Response
 from app.pattern.problem import Problem
 from app.shop.orders import service
 from app.shop.orders.access import TheFitting, TheSender
+from app.shop.orders.coverage import proof_coverage
 from app.shop.orders.review.cloth_view import fabric_page
-from app.shop.orders.review.form import keep_typed, read_customer, take_typed
+from app.shop.orders.review.form import carry_over_typed, read_customer, take_typed
 from app.shop.orders.review.narrow import too_narrow
 from app.shop.orders.review.preview import cloth_errors, refused_of
 from app.shop.orders.review.view import review_page
-from app.shop.orders.standing import standing_of
 from app.web.admission import DrawingTurn, LayingTurn
 from app.web.posted import Posted
 from app.web.sessions import leave_problem
@@ -29,7 +29,7 @@ __all__ = ["router"]
 @router.get("/fittings/{token}", dependencies=[DrawingTurn])
 def review(request: Request, database: TheDatabase, fitting: TheFitting) -> Response:
     """The pattern for one body, before it is ordered."""
-    page = review_page(fitting, take_typed(request), {}, database.read(standing_of, fitting))
+    page = review_page(fitting, take_typed(request), {}, database.read(proof_coverage, fitting))
     return render(request, "shop/orders/review/review.html", page)
 
 
@@ -46,8 +46,8 @@ def lay_otherwise(
     """The same fitting with one cloth laid open for folded, or the other way round; what was typed stays."""
     if fabric not in fitting.cloths:
         raise HTTPException(404)
-    keep_typed(request, posted)
-    other = database.write(service.relaid, fitting, fabric, sender)
+    carry_over_typed(request, posted)
+    other = database.write(service.save_with_other_lay, fitting, fabric, sender)
     if isinstance(other, Problem):
         leave_problem(request, other)
         other = fitting
@@ -62,12 +62,12 @@ def order_it(
     customer, errors = read_customer(posted)
     errors |= cloth_errors(fitting)
     if errors or too_narrow(fitting):
-        page = review_page(fitting, posted, errors, database.read(standing_of, fitting))
+        page = review_page(fitting, posted, errors, database.read(proof_coverage, fitting))
         return render(request, "shop/orders/review/review.html", page, 422)
     queue, refused = request.app.state.queue, refused_of(fitting)
     placed = database.write(service.place_order, queue, fitting, customer, refused, sender=sender)
     if isinstance(placed, Problem):
         leave_problem(request, placed, "Nothing was ordered. ")
-        keep_typed(request, posted)
+        carry_over_typed(request, posted)
         return RedirectResponse(f"/fittings/{fitting.token}", status_code=303)
     return RedirectResponse(f"/orders/{placed.token}", status_code=303)

@@ -21,21 +21,21 @@ from app.shop.orders.models import Fitting
 from app.shop.orders.service import cloths_of
 
 __all__ = [
-    "NOTICEABLE",
+    "LEAST_SAVING",
     "ClothNeeded",
     "cloth_errors",
     "drawing_of",
     "pattern_of",
     "refused_of",
     "suggested_cloths",
-    "to_lay",
-    "with_other_folds",
+    "pieces_by_cloth",
+    "cloth_needed",
 ]
 
 #: Patterns kept in memory: a customer looks at hers several times within minutes.
-KEPT = 256
+PATTERNS_CACHED = 256
 #: A customer is told of the other way to lay her cloth when it buys at least so much less, mm.
-NOTICEABLE = 100.0
+LEAST_SAVING = 100.0
 
 _Pairs = tuple[tuple[str, float | str | bool], ...]
 
@@ -56,7 +56,7 @@ class ClothNeeded:
         """The other way to lay the cloth, when it buys noticeably less or is the only one that goes."""
         if self.other is None or not isinstance(self.plan, lay.LayPlan):
             return self.other
-        return self.other if self.plan.buy - self.other.buy >= NOTICEABLE else None
+        return self.other if self.plan.buy - self.other.buy >= LEAST_SAVING else None
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -90,7 +90,7 @@ def cloth_errors(fitting: Fitting) -> dict[str, str]:
     A cloth that is too narrow is told on her review before this is asked (`review.narrow`). Nothing is laid for it:
     how short a lay is to be found makes no difference here, and takes a second.
     """
-    problems = [problem for _, items, cloth in to_lay(fitting) for problem in lay.cannot_lay(items, cloth)]
+    problems = [problem for _, items, cloth in pieces_by_cloth(fitting) for problem in lay.cannot_lay(items, cloth)]
     return {"cloth": " ".join(in_plain_words(problems, titles_of(pattern_of(fitting).pattern)))} if problems else {}
 
 
@@ -99,18 +99,18 @@ def drawing_of(pattern: Pattern, title: str, unit: Unit) -> str:
     return preview_svg(replace(pattern, title=title), unit)
 
 
-def with_other_folds(fitting: Fitting) -> tuple[ClothNeeded, ...]:
+def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:
     """How much of each fabric to buy for the cloth the customer has, and for the same cloth laid the other way.
 
     Empty when there is no pattern.
     """
     return tuple(
         ClothNeeded(fabric, _plan(items, cloth), _laid(_plan(items, replace(cloth, folded=not cloth.folded))))
-        for fabric, items, cloth in to_lay(fitting)
+        for fabric, items, cloth in pieces_by_cloth(fitting)
     )
 
 
-def to_lay(fitting: Fitting) -> list[tuple[Fabric, tuple[lay.LayItem, ...], lay.Cloth]]:
+def pieces_by_cloth(fitting: Fitting) -> list[tuple[Fabric, tuple[lay.LayItem, ...], lay.Cloth]]:
     """Each fabric that something is cut from, with its pieces and the customer's cloth; none without a pattern."""
     made, cloths = pattern_of(fitting), cloths_of(fitting)
     pattern = made.pattern if isinstance(made, Made) else None
@@ -141,12 +141,14 @@ def _pairs(values: Mapping[str, float | str | bool]) -> _Pairs:
     return tuple(sorted(values.items()))
 
 
-@lru_cache(maxsize=KEPT)
+@lru_cache(maxsize=PATTERNS_CACHED)
 def _made(text: str, name: str, body: _Pairs, choices: _Pairs, unit: Unit) -> Made | Refused:
-    return aside.get(make_pattern, text, name, {measure: float(mm) for measure, mm in body}, dict(choices), unit)
+    return aside.run_or_busy(
+        make_pattern, text, name, {measure: float(mm) for measure, mm in body}, dict(choices), unit
+    )
 
 
-@lru_cache(maxsize=KEPT)
+@lru_cache(maxsize=PATTERNS_CACHED)
 def _plan(items: tuple[lay.LayItem, ...], cloth: lay.Cloth) -> lay.LayPlan | tuple[Problem, ...]:
     # A look without the clock: the same figure each time, and the build, which looks harder, never needs more.
-    return aside.get(lay.plan, items, cloth, effort=lay.EFFORT_STEADY)
+    return aside.run_or_busy(lay.plan, items, cloth, effort=lay.EFFORT_STEADY)

@@ -12,15 +12,15 @@ from app.pattern.pieces.model import Pattern
 from app.pattern.plain_words import errors_of, for_maker, in_plain_words, titles_of
 from app.pattern.steps import SizeWords, sizes_in_words
 from app.pattern.units import Unit
-from app.shop.orders.findings import not_proved_yet
+from app.shop.orders.coverage import COVERED, ProofCoverage
+from app.shop.orders.findings import only_not_proved
 from app.shop.orders.models import Fitting
 from app.shop.orders.review.form import customer_fields
-from app.shop.orders.review.narrow import Narrow, left_out, too_narrow
+from app.shop.orders.review.narrow import TooNarrow, left_out, too_narrow
 from app.shop.orders.review.preview import drawing_of, pattern_of
 from app.shop.orders.service import CHANGED_SINCE, not_sold
 from app.shop.orders.shown import Finding, Pair, entered_pairs, findings_of
-from app.shop.orders.standing import INSIDE, Standing
-from app.web.fields import Field, Slip
+from app.web.fields import Field, FieldError
 from app.web.words import count
 
 __all__ = ["ReviewPage", "review_page"]
@@ -89,22 +89,22 @@ class ReviewPage:
     where: Markup
     changed: str
     narrow_title: str
-    narrow: tuple[Narrow, ...]
+    narrow: tuple[TooNarrow, ...]
     left_out: tuple[str, ...]
     can_order: bool
     asks_designer: bool
     box: OrderBox
     customer: tuple[Field, ...]
-    slips_title: str
-    slips: tuple[Slip, ...]
+    errors_title: str
+    errors: tuple[FieldError, ...]
 
 
 def review_page(
-    fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str, str], standing: Standing = INSIDE
+    fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str, str], coverage: ProofCoverage = COVERED
 ) -> ReviewPage:
     """The review of a fitting, with the customer's fields as `posted` and what is wrong with them.
 
-    `standing` is how her body stands to the proof of the design.
+    `coverage` is how her body stands to the proof of the design.
     """
     made = pattern_of(fitting)
     unit = Unit(fitting.unit)
@@ -112,7 +112,7 @@ def review_page(
     unsold = not_sold(fitting)
     pattern = made.pattern
     problems = () if isinstance(made, Made) else made.problems
-    asks, narrow = bool(problems or standing.outside), too_narrow(fitting)
+    asks, narrow = bool(problems or coverage.outside), too_narrow(fitting)
     titles = titles_of(pattern)
     notes = in_plain_words(for_maker(made.findings), titles) if isinstance(made, Made) else ()
     return ReviewPage(
@@ -120,7 +120,7 @@ def review_page(
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_lead(fitting, made, notes, standing, narrow=bool(narrow)),
+        lead=_lead(fitting, made, notes, coverage, narrow=bool(narrow)),
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
@@ -130,10 +130,10 @@ def review_page(
         entered=entered_pairs(fitting, fitting.draft_version),
         refusals=in_plain_words(errors_of(problems), titles),
         found=findings_of(problems),
-        outside_title=_NOT_PROVED_TITLE if _unproved(standing) else _OUTSIDE_TITLE,
-        outside=tuple(problem.message for problem in standing.outside),
-        outside_words=_NOT_PROVED_WORDS if _unproved(standing) else _OUTSIDE_WORDS,
-        where=Markup(standing.chart),
+        outside_title=_NOT_PROVED_TITLE if _unproved(coverage) else _OUTSIDE_TITLE,
+        outside=tuple(problem.message for problem in coverage.outside),
+        outside_words=_NOT_PROVED_WORDS if _unproved(coverage) else _OUTSIDE_WORDS,
+        where=Markup(coverage.chart),
         changed=f"{unsold.message} {unsold.fix}" if unsold and unsold.code == CHANGED_SINCE else "",
         narrow_title=_narrow_title(narrow),
         narrow=narrow,
@@ -142,12 +142,14 @@ def review_page(
         asks_designer=asks,
         box=_ASK_BOX if asks else _ORDER_BOX,
         customer=customer_fields(posted, errors),
-        slips_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
-        slips=tuple(Slip(field, words) for field, words in errors.items()),
+        errors_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
+        errors=tuple(FieldError(field, words) for field, words in errors.items()),
     )
 
 
-def _lead(fitting: Fitting, made: Made | Refused, notes: Sequence[str], standing: Standing, *, narrow: bool) -> str:
+def _lead(
+    fitting: Fitting, made: Made | Refused, notes: Sequence[str], coverage: ProofCoverage, *, narrow: bool
+) -> str:
     if not isinstance(made, Made):
         return _FAILS
     things = count(len(notes), "thing")
@@ -157,13 +159,13 @@ def _lead(fitting: Fitting, made: Made | Refused, notes: Sequence[str], standing
         return checked + (_CHANGED if unsold.code == CHANGED_SINCE else _OFF_SALE)
     if narrow:
         return checked + _NARROW
-    if not standing.outside:
+    if not coverage.outside:
         return checked + _HOLDS
-    return checked + (_HOLDS_UNPROVED if _unproved(standing) else _HOLDS_OUTSIDE)
+    return checked + (_HOLDS_UNPROVED if _unproved(coverage) else _HOLDS_OUTSIDE)
 
 
-def _unproved(standing: Standing) -> bool:
-    return not_proved_yet(problem.code for problem in standing.outside)
+def _unproved(coverage: ProofCoverage) -> bool:
+    return only_not_proved(problem.code for problem in coverage.outside)
 
 
 def notes_title(notes: Sequence[str]) -> str:
@@ -171,7 +173,7 @@ def notes_title(notes: Sequence[str]) -> str:
     return f"{count(len(notes), 'thing').capitalize()} to look at before you cut" if notes else ""
 
 
-def _narrow_title(narrow: tuple[Narrow, ...]) -> str:
+def _narrow_title(narrow: tuple[TooNarrow, ...]) -> str:
     if any(each.name for each in narrow):
         return "Your cloth is too narrow"
     return "Your paper is too narrow" if narrow else ""

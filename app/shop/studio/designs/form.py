@@ -12,7 +12,7 @@ from app.shop.catalogue.service import ListingWords
 from app.shop.studio.desk.service import price_problem
 from app.web.words import read_money
 
-__all__ = ["DesignEntry", "address_of", "read_design"]
+__all__ = ["DesignEntry", "slug_of", "read_design"]
 
 _LONGEST = {"title": 120, "tagline": 200, "description": 20_000, "slug": 80}
 _ADDRESS = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -28,7 +28,7 @@ class DesignEntry:
     words: ListingWords | None = None
 
 
-def address_of(title: str) -> str:
+def slug_of(title: str) -> str:
     """The last part of a page's address made from a title: `Käthe's apron` gives `kathes-apron`."""
     plain = unicodedata.normalize("NFKD", title.lower().replace("ß", "ss"))
     letters = "".join(sign for sign in plain if not unicodedata.combining(sign) and sign not in "'’")
@@ -43,7 +43,7 @@ def read_design(posted: Mapping[str, str], listing: Listing | None, currency: st
     typed = {name: _printable(posted.get(name, "")) for name in ("title", "tagline", "description", "level")}
     if listing is None:
         slug = posted.get("slug", "").strip().lower()
-        typed |= {"slug": slug or address_of(typed["title"]), "price": posted.get("price", "").strip()}
+        typed |= {"slug": slug or slug_of(typed["title"]), "price": posted.get("price", "").strip()}
     errors = {name: words for name, words in _errors(typed, currency) if words}
     if errors:
         return DesignEntry(typed, errors)

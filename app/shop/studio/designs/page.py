@@ -9,10 +9,10 @@ from app.shop.catalogue.models import Listing
 from app.shop.people.access import signed_in_designer
 from app.shop.studio.access import TheListing
 from app.shop.studio.designs.form import DesignEntry
-from app.shop.studio.designs.service import add_design, add_from, change_words, origin_of, shop_currency
+from app.shop.studio.designs.service import add_design, add_design_from, change_words, origin_of, shop_currency
 from app.shop.studio.designs.view import another_design_page, new_design_page, words_page
 from app.shop.studio.desk.service import newest_texts
-from app.shop.studio.drafts.service import desk_of
+from app.shop.studio.drafts.service import draft_history
 from app.web.admission import DraftTurn
 from app.web.posted import Posted
 from app.web.sessions import leave_notice
@@ -57,7 +57,7 @@ def add_another(request: Request, database: TheDatabase, listing: TheListing, po
     origin = origin_of(listing, database.read(newest_texts, listing))
     if origin is None:
         return _nothing_to_begin_from(request, listing)
-    done = add_from(database, posted, origin)
+    done = add_design_from(database, posted, origin)
     if isinstance(done, DesignEntry):
         return render(
             request,
@@ -72,7 +72,7 @@ def add_another(request: Request, database: TheDatabase, listing: TheListing, po
 @router.get("/listings/{slug}/words", dependencies=[DraftTurn])
 def words(request: Request, database: TheDatabase, listing: TheListing) -> Response:
     """The form for a design's words."""
-    return render(request, "shop/studio/designs/design.html", words_page(database.read(desk_of, listing)))
+    return render(request, "shop/studio/designs/design.html", words_page(database.read(draft_history, listing)))
 
 
 @router.post("/listings/{slug}/words", dependencies=[DraftTurn])
@@ -81,7 +81,7 @@ def change(request: Request, database: TheDatabase, listing: TheListing, posted:
     done = database.write(change_words, listing, posted)
     if isinstance(done, DesignEntry):
         return render(
-            request, "shop/studio/designs/design.html", words_page(database.read(desk_of, listing), done), 422
+            request, "shop/studio/designs/design.html", words_page(database.read(draft_history, listing), done), 422
         )
     leave_notice(request, f"The words of {done.title} are saved.")
     return RedirectResponse("/studio", status_code=303)

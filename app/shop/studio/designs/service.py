@@ -16,10 +16,10 @@ from app.shop.catalogue.service import add_draft_version, save_listing
 from app.shop.studio.designs.form import DesignEntry, read_design
 from app.shop.studio.designs.settled_form import read_settled
 from app.shop.studio.desk import service
-from app.shop.studio.drafts.check import subject_of
-from app.shop.studio.drafts.found import reading_of
+from app.shop.studio.drafts.check import draft_source
+from app.shop.studio.drafts.findings import reading_of
 
-__all__ = ["FIRST_CURRENCY", "Origin", "add_design", "add_from", "change_words", "origin_of", "shop_currency"]
+__all__ = ["FIRST_CURRENCY", "Origin", "add_design", "add_design_from", "change_words", "origin_of", "shop_currency"]
 
 #: The currency of a shop's first design.
 FIRST_CURRENCY = "EUR"
@@ -45,12 +45,12 @@ def origin_of(listing: Listing, versions: Sequence[DraftVersion]) -> Origin | No
     Reading takes its time, so it is done with the versions that were looked up before (`service.newest_texts`).
     """
     for version in versions:
-        if not reading_of(subject_of(version.text, draft_name(listing), {})).problems:
-            return Origin(listing, version, service.offered(listing, version))
+        if not reading_of(draft_source(version.text, draft_name(listing), {})).problems:
+            return Origin(listing, version, service.choices_offered(listing, version))
     return None
 
 
-def add_from(database: Database, posted: Mapping[str, str], origin: Origin) -> Listing | DesignEntry:
+def add_design_from(database: Database, posted: Mapping[str, str], origin: Origin) -> Listing | DesignEntry:
     """`add_design` from another's draft: whether the text can be settled so is found out before anything is written."""
     cannot_settle_so(origin.version.text, read_settled(posted, origin.choices).values)
     return database.write(add_design, posted, origin)

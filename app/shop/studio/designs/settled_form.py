@@ -9,8 +9,8 @@ from app.pattern.drafting import Given, choose
 from app.pattern.make import Choice
 from app.pattern.problem import Place
 from app.pattern.units import Unit
-from app.shop.orders.measure.form import choice_field, choice_value
-from app.shop.orders.measure.typed import Sent
+from app.shop.orders.measure.form import choice_field, read_choice
+from app.shop.orders.measure.typed import TypedForm
 
 __all__ = ["SETTLED", "SettledEntry", "read_settled"]
 
@@ -35,9 +35,9 @@ def read_settled(posted: Mapping[str, str], choices: Sequence[Choice]) -> Settle
     typed = {field: text.strip() for field, text in posted.items() if field.startswith(SETTLED) and text.strip()}
     texts = {field.removeprefix(SETTLED): text for field, text in typed.items()}
     figures = {choice.name: choice for choice in choices if choice.kind in ("length", "number")}
-    sent, errors = Sent(typed, Unit.CM), dict[str, str]()
+    sent, errors = TypedForm(typed, Unit.CM), dict[str, str]()
     given = {
-        name: choice_value(figures[name], sent, errors) if name in figures else text for name, text in texts.items()
+        name: read_choice(figures[name], sent, errors) if name in figures else text for name, text in texts.items()
     }
     chosen, wrong = choose(tuple(choices), given)
     for problem in wrong:

@@ -9,8 +9,8 @@ from app.shop.catalogue.view import LEVEL_WORDS
 from app.shop.studio.designs.form import DesignEntry
 from app.shop.studio.designs.service import Origin
 from app.shop.studio.designs.settled_view import settled_fields, settled_words
-from app.shop.studio.drafts.service import Desk
-from app.web.fields import Field, Option, Slip
+from app.shop.studio.drafts.service import DraftHistory
+from app.web.fields import Field, FieldError, Option
 
 __all__ = ["DesignPage", "another_design_page", "new_design_page", "words_page"]
 
@@ -34,8 +34,8 @@ class DesignPage:
     action: str
     button: str
     fields: tuple[Field, ...]
-    slips_title: str = ""
-    slips: tuple[Slip, ...] = ()
+    errors_title: str = ""
+    errors: tuple[FieldError, ...] = ()
     settles_words: str = ""
     settles: tuple[Field, ...] = ()
     settled: str = ""
@@ -67,8 +67,8 @@ def new_design_page(currency: str, entry: DesignEntry = _NEW) -> DesignPage:
         action="/studio/new-design",
         button="Add it and write its draft",
         fields=(title, address, *rest, price),
-        slips_title="The design is not added yet",
-        slips=_slips(entry),
+        errors_title="The design is not added yet",
+        errors=_field_errors(entry),
     )
 
 
@@ -86,9 +86,9 @@ def another_design_page(origin: Origin, currency: str, entry: DesignEntry = _NEW
     )
 
 
-def words_page(desk: Desk, entry: DesignEntry | None = None) -> DesignPage:
+def words_page(history: DraftHistory, entry: DesignEntry | None = None) -> DesignPage:
     """The form for a design's words: as they are, or as they were typed."""
-    listing = desk.listing
+    listing = history.listing
     kept = {
         "title": listing.title,
         "tagline": listing.tagline,
@@ -102,10 +102,10 @@ def words_page(desk: Desk, entry: DesignEntry | None = None) -> DesignPage:
         action=f"/studio/listings/{listing.slug}/words",
         button="Save the words",
         fields=_fields(entry or _NEW, typed),
-        slips_title="The words are not saved yet",
-        slips=_slips(entry or _NEW),
-        settled=settled_words(listing, desk.offered),
-        another=f"/studio/listings/{listing.slug}/another" if desk.rows else "",
+        errors_title="The words are not saved yet",
+        errors=_field_errors(entry or _NEW),
+        settled=settled_words(listing, history.offered),
+        another=f"/studio/listings/{listing.slug}/another" if history.rows else "",
     )
 
 
@@ -139,5 +139,5 @@ def _fields(entry: DesignEntry, typed: Mapping[str, str]) -> tuple[Field, ...]:
     )
 
 
-def _slips(entry: DesignEntry) -> tuple[Slip, ...]:
-    return tuple(Slip(name, words) for name, words in entry.errors.items())
+def _field_errors(entry: DesignEntry) -> tuple[FieldError, ...]:
+    return tuple(FieldError(name, words) for name, words in entry.errors.items())

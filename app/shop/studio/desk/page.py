@@ -35,7 +35,7 @@ def dashboard(request: Request, database: TheDatabase) -> Response:
         database.read(service.listings),
         wanted,
         database.read(service.find_orders, wanted),
-        somebody_works=database.read(service.somebody_works, silence),
+        somebody_works=database.read(service.any_worker_alive, silence),
     )
     return render(request, "shop/studio/desk/dashboard.html", page)
 

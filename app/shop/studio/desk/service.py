@@ -20,7 +20,7 @@ from app.shop.orders.models import Fitting, Order, OrderState
 from app.shop.orders.service import OrderPage, OrderSearch
 from app.shop.proofs.models import Proof
 from app.shop.proofs.service import proofs_of
-from app.shop.studio.drafts.found import choices_of
+from app.shop.studio.drafts.findings import choices_of
 
 __all__ = [
     "MOST_PRICE_CENTS",
@@ -30,11 +30,11 @@ __all__ = [
     "listing",
     "listings",
     "newest_texts",
-    "offered",
+    "choices_offered",
     "order",
     "price_problem",
     "set_price",
-    "somebody_works",
+    "any_worker_alive",
     "version",
     "versions",
 ]
@@ -70,7 +70,7 @@ class ListingRow:
     @property
     def offered(self) -> tuple[Choice, ...]:
         """The choices of its newest draft, where it settles some of them; read outside any transaction."""
-        return offered(self.listing, self.newest)
+        return choices_offered(self.listing, self.newest)
 
 
 def listings(session: Session) -> list[ListingRow]:
@@ -84,7 +84,9 @@ def listings(session: Session) -> list[ListingRow]:
     counts = {listing_id: (total, needing) for listing_id, total, needing in session.execute(placed)}
     query = sa.select(Listing).options(joinedload(Listing.current_version)).order_by(Listing.position, Listing.id)
     newest = sa.select(sa.func.max(DraftVersion.id)).group_by(DraftVersion.listing_id)
-    trials = {each.listing_id: each for each in session.scalars(_bare().where(DraftVersion.id.in_(newest)))}
+    trials = {
+        each.listing_id: each for each in session.scalars(_select_without_text().where(DraftVersion.id.in_(newest)))
+    }
     found = list(session.scalars(query))
     proofs = proofs_of(session, [*(each.current_version_id for each in found), *(each.id for each in trials.values())])
     rows = (_row(each, trials.get(each.id), counts.get(each.id, (0, 0)), proofs) for each in found)
@@ -93,7 +95,7 @@ def listings(session: Session) -> list[ListingRow]:
 
 def versions(session: Session, listing: Listing) -> list[VersionRow]:
     """Every version of the listing's draft, newest first."""
-    query = _bare().where(DraftVersion.listing_id == listing.id).order_by(DraftVersion.number.desc())
+    query = _select_without_text().where(DraftVersion.listing_id == listing.id).order_by(DraftVersion.number.desc())
     found = list(session.scalars(query))
     proofs = proofs_of(session, [each.id for each in found])
     return [_version_row(each, proofs) for each in found]
@@ -111,7 +113,7 @@ def version(session: Session, listing: Listing, number: int) -> DraftVersion | N
     return session.scalar(query)
 
 
-def offered(listing: Listing, version: DraftVersion | None) -> tuple[Choice, ...]:
+def choices_offered(listing: Listing, version: DraftVersion | None) -> tuple[Choice, ...]:
     """The choices of a version of the listing's draft, settled ones too; none where it has none or cannot be read."""
     return choices_of(version.text, draft_name(listing)) if version is not None else ()
 
@@ -151,12 +153,12 @@ def order(session: Session, number: str) -> Order | None:
     return orders.order_by_number(session, number)
 
 
-def somebody_works(session: Session, silence: timedelta) -> bool:
+def any_worker_alive(session: Session, silence: timedelta) -> bool:
     """True when at least one worker gave a sign of life within `silence`; without one, orders only wait."""
     return bool(live_slots(session, silence))
 
 
-def _bare() -> sa.Select[DraftVersion]:
+def _select_without_text() -> sa.Select[DraftVersion]:
     """A query for versions without their texts, which are long."""
     return sa.select(DraftVersion).options(defer(DraftVersion.text, raiseload=True))
 

@@ -12,7 +12,7 @@ from app.shop.proofs.words import proof_words
 from app.shop.studio.access import read_number
 from app.shop.studio.designs.settled_view import settled_words
 from app.shop.studio.desk.service import ListingRow, VersionRow
-from app.shop.studio.orders.view import STATES, state_class
+from app.shop.studio.orders.view import STATES, css_class
 from app.web.fields import Field, Option
 from app.web.words import count, day
 
@@ -40,7 +40,7 @@ class ListingLine:
     words: str
     settled: str
     state: str
-    state_class: str
+    css_class: str
     published: bool
     price: str
     currency: str
@@ -58,7 +58,7 @@ class OrderLine:
     title: str
     customer: str
     state: str
-    state_class: str
+    css_class: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +111,7 @@ def _listing(row: ListingRow) -> ListingLine:
         words=orders if sold else f"No draft yet · {orders}",
         settled=settled_words(listing, row.offered),
         state="on sale" if listing.published else "not on sale",
-        state_class="published" if listing.published else "unpublished",
+        css_class="published" if listing.published else "unpublished",
         published=listing.published,
         price=f"{listing.price_cents // 100}.{listing.price_cents % 100:02d}",
         currency=listing.currency,
@@ -134,7 +134,7 @@ def _order(order: Order) -> OrderLine:
         title=order.fitting.listing.title,
         customer=order.customer_name or order.customer_email or "–",
         state=STATES[order.state],
-        state_class=state_class(order.state),
+        css_class=css_class(order.state),
     )
 
 

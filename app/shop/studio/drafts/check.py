@@ -22,25 +22,25 @@ from app.pattern.settled import Settled, settle
 
 __all__ = [
     "ClothTried",
-    "Reading",
-    "Subject",
-    "Tried",
-    "drawn",
+    "DraftReading",
+    "DraftSource",
+    "DraftTrial",
+    "draw_source",
     "read_text",
-    "subject_of",
-    "tried",
+    "draft_source",
+    "try_draft",
 ]
 
 #: A page lays no more pieces of cloth than this in all: the time for a plan grows with their square.
 MOST_LAID = 80
 #: And no more that differ, a piece counting once for each cloth: each is tried beside each.
 MOST_KINDS = 24
-_KEPT = 16
+_CACHED = 16
 _NOBODY = ProofBody("nobody", "size", {})
 
 
 @dataclass(frozen=True, slots=True)
-class Subject:
+class DraftSource:
     """A draft's text, the name it is reported under, and the choices its listing settles, as sorted pairs."""
 
     text: str
@@ -49,7 +49,7 @@ class Subject:
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class DraftReading:
     """A text without a body: everything wrong with it in the order of its lines; when nothing is, what it holds.
 
     `sizes` are the bodies of the size chart for whom it is meant; none while it cannot be read.
@@ -76,7 +76,7 @@ class ClothTried:
 
 
 @dataclass(frozen=True, slots=True)
-class Tried:
+class DraftTrial:
     """What a text gives for one body with its choices as offered.
 
     `problems` say why there is no pattern. With one, `findings` has a row for each
@@ -89,45 +89,45 @@ class Tried:
     cloths: tuple[ClothTried, ...] = ()
 
 
-@lru_cache(maxsize=_KEPT)
-def read_text(subject: Subject) -> Reading:
+@lru_cache(maxsize=_CACHED)
+def read_text(source: DraftSource) -> DraftReading:
     """Read a text."""
-    held = settle(subject.text, subject.name, dict(subject.settled))
+    held = settle(source.text, source.name, dict(source.settled))
     if not isinstance(held, Settled):
-        return Reading(held, None, ())
+        return DraftReading(held, None, ())
     draft = held.program.draft
     bodies = standard_bodies(draft.group, 0, statures=held.program.statures)
     sizes = tuple(body for body in bodies if body.kind == "size")
-    return Reading((), outline(draft), sizes, advice_of(held.program))
+    return DraftReading((), outline(draft), sizes, advice_of(held.program))
 
 
-@lru_cache(maxsize=_KEPT)
-def tried(subject: Subject, size: str) -> Tried:
+@lru_cache(maxsize=_CACHED)
+def try_draft(source: DraftSource, size: str) -> DraftTrial:
     """Draw, cut, check and lay a text that can be read for a size of its chart."""
-    reading = read_text(subject)
-    drawing = drawn(subject, size)
+    reading = read_text(source)
+    drawing = draw_source(source, size)
     if stopped := drawing.problems if isinstance(drawing, DrawnDraft) else drawing:
-        return Tried(None, stopped)
+        return DraftTrial(None, stopped)
     body = reading.size(size).body
-    made = make_pattern(subject.text, subject.name, body, dict(subject.settled))
+    made = make_pattern(source.text, source.name, body, dict(source.settled))
     pattern, problems = made.pattern, made.problems if isinstance(made, Refused) else ()
     if pattern is None:
-        return Tried(None, problems)
+        return DraftTrial(None, problems)
     table = lay_on_table(pattern)
     found = tuple((check.title, tuple(check.on(table))) for check in CHECKS)
     by_checks = {problem for _, some in found for problem in some}
     told = problems if isinstance(made, Refused) else made.findings
     cutting = tuple(problem for problem in told if problem not in by_checks)
-    return Tried(pattern, (), ((CUTTING_OUT, cutting), *found), _cloths(pattern))
+    return DraftTrial(pattern, (), ((CUTTING_OUT, cutting), *found), _cloths(pattern))
 
 
-@lru_cache(maxsize=_KEPT)
-def drawn(subject: Subject, size: str) -> DrawnDraft | tuple[Problem, ...]:
+@lru_cache(maxsize=_CACHED)
+def draw_source(source: DraftSource, size: str) -> DrawnDraft | tuple[Problem, ...]:
     """The sheets of a text drawn line by line for a size of its chart, or what is wrong with the text."""
-    reading = read_text(subject)
+    reading = read_text(source)
     if reading.problems:
         return reading.problems
-    return draw_draft(subject.text, subject.name, reading.size(size).body, dict(subject.settled))
+    return draw_draft(source.text, source.name, reading.size(size).body, dict(source.settled))
 
 
 def _cloths(pattern: Pattern) -> tuple[ClothTried, ...]:
@@ -144,6 +144,6 @@ def _cloths(pattern: Pattern) -> tuple[ClothTried, ...]:
     )
 
 
-def subject_of(text: str, name: str, settled: Mapping[str, Any]) -> Subject:
+def draft_source(text: str, name: str, settled: Mapping[str, Any]) -> DraftSource:
     """A text of a listing as it is asked about."""
-    return Subject(text, name, tuple(sorted(settled.items())))
+    return DraftSource(text, name, tuple(sorted(settled.items())))

@@ -12,8 +12,8 @@ from app.shop.studio.access import TheListing, TheVersion, read_number
 from app.shop.studio.desk import service
 from app.shop.studio.drafts.form import DraftEntry, read_entry
 from app.shop.studio.drafts.play_view import kept_play_page, sent_play_page
-from app.shop.studio.drafts.service import Kept, desk_of, keep
-from app.shop.studio.drafts.view import begun_text, draft_page, first_text, label_of, laid_out
+from app.shop.studio.drafts.service import KeptText, draft_history, keep_text
+from app.shop.studio.drafts.view import begun_text, draft_page, first_text, formatted_entry, label_of
 from app.web.admission import DraftTurn
 from app.web.posted import Posted, Uploaded
 from app.web.sessions import leave_notice
@@ -33,11 +33,11 @@ def draft(
     request: Request, database: TheDatabase, listing: TheListing, version: str = "", size: str = "", begin: str = ""
 ) -> Response:
     """The editor with the newest version, or the one asked for."""
-    desk = database.read(desk_of, listing)
-    shown = database.read(service.version, listing, read_number(version)) if version else desk.newest
+    history = database.read(draft_history, listing)
+    shown = database.read(service.version, listing, read_number(version)) if version else history.newest
     first = begun_text(listing) if begin == "first-skirt" else first_text(listing)
     entry = DraftEntry(shown.text if shown is not None else first, size)
-    return render(request, "shop/studio/drafts/draft.html", draft_page(desk, entry, label=label_of(desk, shown)))
+    return render(request, "shop/studio/drafts/draft.html", draft_page(history, entry, label=label_of(history, shown)))
 
 
 @router.post("/draft")
@@ -45,8 +45,8 @@ def check(request: Request, database: TheDatabase, listing: TheListing, posted: 
     """Everything that can be found out about the text as sent; with "layout", set out anew before."""
     entry, refused = read_entry(posted, uploaded, 0), ""
     if posted.get("action") == "layout":
-        entry, refused = laid_out(entry, draft_name(listing))
-    page = draft_page(database.read(desk_of, listing), entry, label="Not kept yet", refused=refused)
+        entry, refused = formatted_entry(entry, draft_name(listing))
+    page = draft_page(database.read(draft_history, listing), entry, label="Not kept yet", refused=refused)
     return render(request, "shop/studio/drafts/draft.html", page)
 
 
@@ -56,9 +56,9 @@ def keep_version(
 ) -> Response:
     """Keep the text as a new version; one that cannot be read comes back with what is wrong in it."""
     entry = read_entry(posted, uploaded, 0)
-    kept = keep(database, listing, entry.text) if entry.problem is None else (entry.problem,)
-    if not isinstance(kept, Kept):
-        page = draft_page(database.read(desk_of, listing), entry, label="Not kept yet", refused=_NOT_KEPT)
+    kept = keep_text(database, listing, entry.text) if entry.problem is None else (entry.problem,)
+    if not isinstance(kept, KeptText):
+        page = draft_page(database.read(draft_history, listing), entry, label="Not kept yet", refused=_NOT_KEPT)
         return render(request, "shop/studio/drafts/draft.html", page, 422)
     leave_notice(request, kept.notice)
     return RedirectResponse(f"/studio/listings/{listing.slug}/draft", status_code=303)
@@ -73,7 +73,7 @@ def play_sent(
     page = sent_play_page(listing, entry)
     if page is not None:
         return render(request, "shop/studio/drafts/play.html", page)
-    told = draft_page(database.read(desk_of, listing), entry, label="Not kept yet", refused=_NOT_PLAYED)
+    told = draft_page(database.read(draft_history, listing), entry, label="Not kept yet", refused=_NOT_PLAYED)
     return render(request, "shop/studio/drafts/draft.html", told, 422)
 
 

@@ -16,23 +16,23 @@ from app.pattern.problem import Place, Problem, Severity, Span
 from app.pattern.steps import finished_sizes
 from app.pattern.units import Unit, show_cloth_length, show_difference, show_length
 from app.shop.orders.shown import Finding
-from app.shop.studio.drafts.check import ClothTried, Tried
+from app.shop.studio.drafts.check import ClothTried, DraftTrial
 from app.web.words import count
 
 __all__ = [
     "ChangeRow",
     "CheckRow",
-    "ClothRow",
+    "ClothLine",
     "GirthRow",
-    "Look",
+    "DraftResult",
     "NumberedRow",
     "OutlineEntry",
     "OutlineGroup",
     "ProblemLine",
-    "changes",
+    "change_rows",
     "lines_of",
-    "look_of",
-    "numbered",
+    "draft_result",
+    "numbered_rows",
     "outline_groups",
     "problem_line",
 ]
@@ -104,7 +104,7 @@ class GirthRow:
 
 
 @dataclass(frozen=True, slots=True)
-class ClothRow:
+class ClothLine:
     """A cloth: how much of it to buy with the lay, or why it cannot be laid."""
 
     title: str
@@ -114,7 +114,7 @@ class ClothRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class DraftResult:
     """What a text gives for one body; `refused` says why it gives no pattern."""
 
     refused: tuple[ProblemLine, ...]
@@ -123,7 +123,7 @@ class Look:
     checks: tuple[CheckRow, ...]
     held: tuple[str, ...]
     girths: tuple[GirthRow, ...]
-    cloths: tuple[ClothRow, ...]
+    cloths: tuple[ClothLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,7 +203,7 @@ def _piece_words(title: str, edges: Iterable[Listed]) -> str:
 # ---- the text, numbered
 
 
-def numbered(rows: list[str], draws: Mapping[str, Iterable[int]], wrong: set[int]) -> tuple[NumberedRow, ...]:
+def numbered_rows(rows: list[str], draws: Mapping[str, Iterable[int]], wrong: set[int]) -> tuple[NumberedRow, ...]:
     """Every row of the text with its number; `draws` are the lines that draw something, by sheet."""
     playing = {line for lines in draws.values() for line in lines}
     return tuple(NumberedRow(number, row, number in playing, number in wrong) for number, row in enumerate(rows, 1))
@@ -222,12 +222,12 @@ def lines_of(drawing: DrawnDraft) -> dict[str, tuple[int, ...]]:
 # ---- what it draws
 
 
-def look_of(tried: Tried, rows: list[str]) -> Look:
+def draft_result(tried: DraftTrial, rows: list[str]) -> DraftResult:
     """What a text that can be read gives for one body."""
     found = [CheckRow(title, tuple(problem_line(one, rows) for one in some)) for title, some in tried.findings]
     failing = tuple(row for row in found if row.findings)
     pattern = tried.pattern
-    return Look(
+    return DraftResult(
         refused=tuple(problem_line(one, rows) for one in tried.problems),
         drawing=Markup(preview_svg(pattern, Unit.CM)) if pattern is not None else Markup(),
         checks_words=_checks_words(failing, len(found)),
@@ -254,19 +254,19 @@ def _girth(title: str, body: float | None, garment: float) -> GirthRow:
     return GirthRow(title, show_length(body, Unit.CM), show_difference(garment, body, Unit.CM), shown)
 
 
-def _cloth(tried: ClothTried) -> ClothRow:
+def _cloth(tried: ClothTried) -> ClothLine:
     fabric, plan = tried.fabric, tried.plan
     if not isinstance(plan, LayPlan):
-        return ClothRow(fabric.title, "", " ".join(f"{one.message} {one.fix}" for one in plan), Markup())
+        return ClothLine(fabric.title, "", " ".join(f"{one.message} {one.fix}" for one in plan), Markup())
     how = "folded along its length" if plan.cloth.folded else "laid open"
     words = f"{show_cloth_length(plan.buy, Unit.CM)} of cloth {show_length(plan.cloth.width, Unit.CM)} wide, {how}"
-    return ClothRow(fabric.title, words, "", Markup(lay_svg(plan, Unit.CM)))
+    return ClothLine(fabric.title, words, "", Markup(lay_svg(plan, Unit.CM)))
 
 
 # ---- what changed
 
 
-def changes(before: str, after: str) -> tuple[ChangeRow, ...]:
+def change_rows(before: str, after: str) -> tuple[ChangeRow, ...]:
     """The rows that differ between two texts, with a few on either side; cut off where there are very many."""
     return tuple(_changes(before.split("\n"), after.split("\n")))[:_MOST_CHANGES]
 

@@ -18,24 +18,24 @@ from app.pattern.language.walk import find_all
 from app.pattern.problem import Problem, Span
 from app.pattern.units import Unit, show_length
 from app.shop.orders.shown import Pair
-from app.shop.studio.drafts.check import Reading, Subject, drawn, read_text
+from app.shop.studio.drafts.check import DraftReading, DraftSource, draw_source, read_text
 from app.shop.studio.drafts.parts import lines_of
 
-__all__ = ["Played", "play_to", "played_to"]
+__all__ = ["PlayedFrame", "work_out_frame", "frame_at_line"]
 
 #: What one picture shows: things its line drew, and things drawn before (the fullest sheet of the catalogue has half).
 MOST_NEWEST, MOST_OLDER = 24, 200
 
 
 @dataclass(frozen=True, slots=True)
-class Played:
+class PlayedFrame:
     """A frame: its sheet and line, all `lines` of that sheet that draw, and the first line of each of the `sheets`.
 
     `measures` are the lengths that the line gave, `changed` tells what its work changed; `stopped` says where drawing
     could not go on for this body.
     """
 
-    reading: Reading
+    reading: DraftReading
     sheet: str
     sheets: tuple[tuple[str, int], ...]
     lines: tuple[int, ...]
@@ -47,18 +47,18 @@ class Played:
     stopped: str
 
 
-def played_to(subject: Subject, size: str, line: int) -> Played | None:
+def frame_at_line(source: DraftSource, size: str, line: int) -> PlayedFrame | None:
     """A text's drawing up to a line, for a size of its chart; None when nothing of it can be drawn.
 
     Raises `Busy` when no helper is free.
     """
-    played = aside.find(play_to, subject, size, line)
+    played = aside.run(work_out_frame, source, size, line)
     return None if isinstance(played, Problem) else played
 
 
-def play_to(subject: Subject, size: str, line: int) -> Played | None:
-    """The work of `played_to`, as a helper does it."""
-    drawing = drawn(subject, size)
+def work_out_frame(source: DraftSource, size: str, line: int) -> PlayedFrame | None:
+    """The work of `frame_at_line`, as a helper does it."""
+    drawing = draw_source(source, size)
     by_sheet = lines_of(drawing) if isinstance(drawing, DrawnDraft) else {}
     if not isinstance(drawing, DrawnDraft) or not by_sheet:
         return None
@@ -66,8 +66,8 @@ def play_to(subject: Subject, size: str, line: int) -> Played | None:
     lines = by_sheet[sheet]
     at = max(bisect_right(lines, line) - 1, 0)
     frame, whole = (_bounded(frame_at(drawing.env, drawing.program, each)) for each in (lines[at], lines[-1]))
-    return Played(
-        reading=read_text(subject),
+    return PlayedFrame(
+        reading=read_text(source),
         sheet=sheet,
         sheets=tuple((name, some[0]) for name, some in by_sheet.items()),
         lines=lines,

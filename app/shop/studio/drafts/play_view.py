@@ -9,11 +9,11 @@ from markupsafe import Markup
 
 from app.shop.catalogue.models import Listing
 from app.shop.orders.shown import Pair
-from app.shop.studio.access import VersionOf
-from app.shop.studio.drafts.check import Subject
+from app.shop.studio.access import ListingVersion
+from app.shop.studio.drafts.check import DraftSource
 from app.shop.studio.drafts.form import DraftEntry
-from app.shop.studio.drafts.play import played_to
-from app.shop.studio.drafts.service import subject_for
+from app.shop.studio.drafts.play import frame_at_line
+from app.shop.studio.drafts.service import source_for
 from app.shop.studio.drafts.view import size_field
 from app.web.fields import Field
 
@@ -70,25 +70,23 @@ class _Way:
         return f"{self.address}?{urlencode({'line': line, 'size': self.size})}#sheet" if self.address else ""
 
 
-def kept_play_page(of: VersionOf, line: int, size: str) -> PlayPage | None:
+def kept_play_page(of: ListingVersion, line: int, size: str) -> PlayPage | None:
     """A frame of a version that is kept; None when nothing of it can be drawn."""
-    subject = subject_for(of.listing, of.version.text)
+    source = source_for(of.listing, of.version.text)
     address = f"{of.address}/lines"
-    return _page(
-        of.listing, subject, DraftEntry(of.version.text, size, line), (f"Version {of.version.number}", address)
-    )
+    return _page(of.listing, source, DraftEntry(of.version.text, size, line), (f"Version {of.version.number}", address))
 
 
 def sent_play_page(listing: Listing, entry: DraftEntry) -> PlayPage | None:
     """A frame of a text that was sent and is not kept; None when nothing of it can be drawn."""
-    return _page(listing, subject_for(listing, entry.text), entry, ("The text in the editor", ""))
+    return _page(listing, source_for(listing, entry.text), entry, ("The text in the editor", ""))
 
 
-def _page(listing: Listing, subject: Subject, entry: DraftEntry, named: tuple[str, str]) -> PlayPage | None:
-    played = played_to(subject, entry.size, entry.line) if entry.problem is None else None
+def _page(listing: Listing, source: DraftSource, entry: DraftEntry, named: tuple[str, str]) -> PlayPage | None:
+    played = frame_at_line(source, entry.size, entry.line) if entry.problem is None else None
     if played is None:
         return None
-    lines, rows = played.lines, subject.text.split("\n")
+    lines, rows = played.lines, source.text.split("\n")
     of, address = named
     way = _Way(address, played.reading.size(entry.size).id)
     at = lines.index(played.line) if played.line in lines else 0

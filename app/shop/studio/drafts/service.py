@@ -14,15 +14,15 @@ from app.pattern.problem import Problem
 from app.shop.catalogue.cards import cannot_settle, draft_name
 from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.catalogue.service import add_draft_version, newest_version
-from app.shop.studio.desk.service import VersionRow, offered, versions
-from app.shop.studio.drafts.check import Reading, Subject, subject_of
-from app.shop.studio.drafts.found import reading_of
+from app.shop.studio.desk.service import VersionRow, choices_offered, versions
+from app.shop.studio.drafts.check import DraftReading, DraftSource, draft_source
+from app.shop.studio.drafts.findings import reading_of
 
-__all__ = ["Desk", "Kept", "desk_of", "keep", "subject_for"]
+__all__ = ["DraftHistory", "KeptText", "draft_history", "keep_text", "source_for"]
 
 
 @dataclass(frozen=True, slots=True)
-class Desk:
+class DraftHistory:
     """A listing with its draft's newest version, and every version's row, newest first."""
 
     listing: Listing
@@ -32,22 +32,22 @@ class Desk:
     @property
     def offered(self) -> tuple[Choice, ...]:
         """The choices of the newest version, settled ones too; read outside any transaction."""
-        return offered(self.listing, self.newest)
+        return choices_offered(self.listing, self.newest)
 
 
-def desk_of(session: Session, listing: Listing) -> Desk:
+def draft_history(session: Session, listing: Listing) -> DraftHistory:
     """What the draft page of a listing shows of its versions."""
     newest = newest_version(session, listing)
-    return Desk(listing, newest, versions(session, listing))
+    return DraftHistory(listing, newest, versions(session, listing))
 
 
-def subject_for(listing: Listing, text: str) -> Subject:
+def source_for(listing: Listing, text: str) -> DraftSource:
     """A text as the draft of this listing."""
-    return subject_of(text, draft_name(listing), listing.settled)
+    return draft_source(text, draft_name(listing), listing.settled)
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class KeptText:
     """The newest version once a text was kept, whether the text changed anything, and what keeps it from being proved.
 
     `lacking` is "" for a text that can be proved as it stands.
@@ -67,18 +67,18 @@ class Kept:
         return f"Nothing has changed: version {self.version.number} is this very text."
 
 
-def keep(database: Database, listing: Listing, text: str) -> Kept | tuple[Problem, ...]:
+def keep_text(database: Database, listing: Listing, text: str) -> KeptText | tuple[Problem, ...]:
     """Keep a text as the listing's newest version; only one that can be read is kept, else what is wrong with it.
 
     It is read first, which may take its time, and written then.
     """
-    reading = reading_of(subject_for(listing, text))
+    reading = reading_of(source_for(listing, text))
     problems = reading.problems or cannot_settle(listing, text)
     return problems or database.write(_keep, listing, text, reading)
 
 
-def _keep(session: Session, listing: Listing, text: str, reading: Reading) -> Kept:
+def _keep(session: Session, listing: Listing, text: str, reading: DraftReading) -> KeptText:
     before = newest_version(session, listing)
     version = add_draft_version(session, listing, text)
     lacking = next((advice.message for advice in reading.advice if advice.code == NO_PIECE), "")
-    return Kept(version, version is not before, lacking)
+    return KeptText(version, version is not before, lacking)

@@ -11,20 +11,20 @@ from app.shop.proofs.service import why_not_sold
 from app.shop.proofs.words import proof_words
 from app.shop.studio.designs.settled_view import settled_words
 from app.shop.studio.desk.service import VersionRow
-from app.shop.studio.drafts.check import Reading
+from app.shop.studio.drafts.check import DraftReading
+from app.shop.studio.drafts.findings import DraftFindings, changes_between, draft_findings, format_text
 from app.shop.studio.drafts.form import DraftEntry
-from app.shop.studio.drafts.found import Found, changes_between, found_in, set_out
 from app.shop.studio.drafts.parts import (
     ChangeRow,
-    Look,
+    DraftResult,
     NumberedRow,
     OutlineGroup,
     ProblemLine,
-    numbered,
+    numbered_rows,
     outline_groups,
     problem_line,
 )
-from app.shop.studio.drafts.service import Desk, subject_for
+from app.shop.studio.drafts.service import DraftHistory, source_for
 from app.web.fields import Field, Option
 from app.web.words import count, day, sentence
 
@@ -35,7 +35,7 @@ __all__ = [
     "draft_page",
     "first_text",
     "label_of",
-    "laid_out",
+    "formatted_entry",
     "size_field",
 ]
 
@@ -77,32 +77,32 @@ class DraftPage:
     size: Field | None
     size_words: str
     outline: tuple[OutlineGroup, ...]
-    look: Look | None
+    look: DraftResult | None
     rows: tuple[NumberedRow, ...]
     versions: tuple[VersionShown, ...]
     changes_words: str
     changes: tuple[ChangeRow, ...]
 
 
-def draft_page(desk: Desk, entry: DraftEntry, *, label: str = "", refused: str = "") -> DraftPage:
+def draft_page(history: DraftHistory, entry: DraftEntry, *, label: str = "", refused: str = "") -> DraftPage:
     """The page with a text in the editor, read and drawn for a size; `refused` says what was not done, and why."""
-    listing = desk.listing
+    listing = history.listing
     rows = entry.text.split("\n")
-    subject = subject_for(listing, entry.text)
+    source = source_for(listing, entry.text)
     blank = not entry.text.strip() or entry.text == first_text(listing)
-    unread = Reading((entry.problem,) if entry.problem else (), None, ())
-    found = Found(unread) if entry.problem or blank else found_in(subject, entry.size)
+    unread = DraftReading((entry.problem,) if entry.problem else (), None, ())
+    found = DraftFindings(unread) if entry.problem or blank else draft_findings(source, entry.size)
     reading, look = found.reading, found.look
     problems = tuple(problem_line(one, rows) for one in reading.problems)
     ends = {name: (lines[0], lines[-1]) for name, lines in found.lines.items()}
-    standing, sell = _standing(desk)
+    standing, sell = _standing(history)
     return DraftPage(
         slug=listing.slug,
         title=listing.title,
         address=f"/studio/listings/{listing.slug}",
         label=label,
         standing=standing,
-        settled=_settled(desk),
+        settled=_settled(history),
         sell=sell,
         text=entry.text,
         checked=not blank,
@@ -115,10 +115,10 @@ def draft_page(desk: Desk, entry: DraftEntry, *, label: str = "", refused: str =
         size_words=reading.size(entry.size).id if reading.outline else "",
         outline=outline_groups(reading.outline, ends) if reading.outline is not None else (),
         look=look,
-        rows=() if blank else numbered(rows, found.lines, {one.line for one in problems}),
-        versions=tuple(_version(row, listing, desk) for row in desk.rows),
-        changes_words=_changes_words(desk),
-        changes=_changes(desk),
+        rows=() if blank else numbered_rows(rows, found.lines, {one.line for one in problems}),
+        versions=tuple(_version(row, listing, history) for row in history.rows),
+        changes_words=_changes_words(history),
+        changes=_changes(history),
     )
 
 
@@ -133,15 +133,15 @@ def begun_text(listing: Listing) -> str:
     return FIRST_SKIRT.replace('draft "First skirt"\n', first_text(listing))
 
 
-def laid_out(entry: DraftEntry, name: str) -> tuple[DraftEntry, str]:
+def formatted_entry(entry: DraftEntry, name: str) -> tuple[DraftEntry, str]:
     """The entry with its text in the one canonical layout; what was not done, where it cannot be read."""
-    laid = set_out(entry.text, name) if entry.problem is None else ()
+    laid = format_text(entry.text, name) if entry.problem is None else ()
     if isinstance(laid, str):
         return replace(entry, text=laid), ""
     return entry, "It is set out once it can be read: mend these lines first."
 
 
-def size_field(reading: Reading, wanted: str) -> Field | None:
+def size_field(reading: DraftReading, wanted: str) -> Field | None:
     """The sizes of the chart to draw for; None while the text cannot be read."""
     if not reading.sizes:
         return None
@@ -150,13 +150,13 @@ def size_field(reading: Reading, wanted: str) -> Field | None:
     return Field(name="size", label="Body it is drawn for", kind="select", options=options)
 
 
-def _settled(desk: Desk) -> str:
+def _settled(history: DraftHistory) -> str:
     """What the listing settles of its draft's choices, in words; "" when every choice is the customer's."""
-    words = settled_words(desk.listing, desk.offered)
+    words = settled_words(history.listing, history.offered)
     return f"{words}. That stays for good: its draft must offer it, and is drawn so here." if words else ""
 
 
-def _told(reading: Reading, look: Look | None) -> str:
+def _told(reading: DraftReading, look: DraftResult | None) -> str:
     if reading.problems:
         return f"{count(len(reading.problems), 'thing')} to mend in the text."
     if look is None:
@@ -167,8 +167,8 @@ def _told(reading: Reading, look: Look | None) -> str:
     return f"The text reads well and can be drawn. {look.checks_words}{advised}"
 
 
-def _version(row: VersionRow, listing: Listing, desk: Desk) -> VersionShown:
-    on_sale = listing.published and row.number == _current(desk)
+def _version(row: VersionRow, listing: Listing, history: DraftHistory) -> VersionShown:
+    on_sale = listing.published and row.number == _current(history)
     return VersionShown(
         number=row.number,
         kept=day(row.kept_at),
@@ -178,47 +178,47 @@ def _version(row: VersionRow, listing: Listing, desk: Desk) -> VersionShown:
     )
 
 
-def _current(desk: Desk) -> int:
-    current = desk.listing.current_version
+def _current(history: DraftHistory) -> int:
+    current = history.listing.current_version
     return current.number if current is not None else 0
 
 
-def _standing(desk: Desk) -> tuple[str, int]:
+def _standing(history: DraftHistory) -> tuple[str, int]:
     """How the newest version stands, and its number when it can be put on sale now (else 0)."""
-    if not desk.rows:
+    if not history.rows:
         return "No version is kept yet.", 0
-    newest = desk.rows[0]
-    if newest.number == _current(desk) and desk.listing.published:
+    newest = history.rows[0]
+    if newest.number == _current(history) and history.listing.published:
         return f"Version {newest.number} is on sale.", 0
     problem: Problem | None = why_not_sold(newest.proof)
-    beside = f" Version {_current(desk)} stays on sale meanwhile." if desk.listing.published else ""
+    beside = f" Version {_current(history)} stays on sale meanwhile." if history.listing.published else ""
     if problem is None:
         return f"Version {newest.number} is proved and can go on sale.{beside}", newest.number
     return f"Version {newest.number} is on trial: {proof_words(newest.proof)} {problem.message}{beside}", 0
 
 
-def _changes(desk: Desk) -> tuple[ChangeRow, ...]:
-    pair = _pair(desk)
+def _changes(history: DraftHistory) -> tuple[ChangeRow, ...]:
+    pair = _pair(history)
     return changes_between(pair[0].text, pair[1].text) if pair is not None else ()
 
 
-def _changes_words(desk: Desk) -> str:
-    pair = _pair(desk)
+def _changes_words(history: DraftHistory) -> str:
+    pair = _pair(history)
     if pair is None:
         return ""
     return f"What version {pair[1].number} changes in version {pair[0].number}"
 
 
-def _pair(desk: Desk) -> tuple[DraftVersion, DraftVersion] | None:
+def _pair(history: DraftHistory) -> tuple[DraftVersion, DraftVersion] | None:
     """The version that orders use and the newest, where they differ."""
-    current, newest = desk.listing.current_version, desk.newest
+    current, newest = history.listing.current_version, history.newest
     return (current, newest) if current is not None and newest is not None and newest.id != current.id else None
 
 
-def label_of(desk: Desk, shown: DraftVersion | None) -> str:
+def label_of(history: DraftHistory, shown: DraftVersion | None) -> str:
     """What stands in the editor, in words."""
     if shown is None:
         return "A first draft"
-    if desk.newest is not None and shown.number < desk.newest.number:
+    if history.newest is not None and shown.number < history.newest.number:
         return f"Version {shown.number}, an older one. Kept again, it becomes the newest."
     return f"Version {shown.number}"

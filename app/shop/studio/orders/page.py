@@ -9,8 +9,8 @@ from starlette.responses import RedirectResponse, Response
 
 from app.pattern.problem import Problem
 from app.shop.orders import service as orders
+from app.shop.orders.coverage import proof_coverage
 from app.shop.orders.models import Order
-from app.shop.orders.standing import standing_of
 from app.shop.people.access import signed_in_designer
 from app.shop.studio.desk import service
 from app.shop.studio.orders.view import order_page
@@ -27,8 +27,8 @@ __all__ = ["router"]
 def order(request: Request, database: TheDatabase, number: str) -> Response:
     """One order, with the reason it stopped and the findings."""
     found = database.read(_order, number)
-    standing = database.read(standing_of, found.fitting, "This order")
-    return render(request, "shop/studio/orders/order.html", order_page(found, standing))
+    coverage = database.read(proof_coverage, found.fitting, "This order")
+    return render(request, "shop/studio/orders/order.html", order_page(found, coverage))
 
 
 @router.post("/{number}/rebuild")

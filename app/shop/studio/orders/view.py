@@ -8,16 +8,16 @@ from typing import Any
 
 from markupsafe import Markup
 
-from app.shop.orders.findings import outside_the_proof
+from app.shop.orders.coverage import COVERED, ProofCoverage
+from app.shop.orders.findings import only_outside_proof
 from app.shop.orders.models import Order, OrderState
-from app.shop.orders.progress.again import rebuilt_words
-from app.shop.orders.progress.view import told_of_pack
+from app.shop.orders.progress.rebuilding import damage_history
+from app.shop.orders.progress.view import pack_remarks
 from app.shop.orders.shown import Finding, Pair, entered_pairs
-from app.shop.orders.standing import INSIDE, Standing
 from app.web.fields import Option
 from app.web.words import day, money
 
-__all__ = ["STATES", "StudioOrderPage", "order_page", "state_class"]
+__all__ = ["STATES", "StudioOrderPage", "order_page", "css_class"]
 
 STATES = {
     OrderState.PLACED: "placed",
@@ -61,7 +61,7 @@ class StudioOrderPage:
     token: str
     fitting: str
     state: str
-    state_class: str
+    css_class: str
     reason_title: str
     reason: str
     again: tuple[str, ...]
@@ -72,8 +72,8 @@ class StudioOrderPage:
     where: Markup
 
 
-def order_page(order: Order, standing: Standing = INSIDE) -> StudioOrderPage:
-    """One order; `standing` is how its body stands to the proof of its draft."""
+def order_page(order: Order, coverage: ProofCoverage = COVERED) -> StudioOrderPage:
+    """One order; `coverage` is how its body stands to the proof of its draft."""
     fitting = order.fitting
     facts = (
         Pair("Pattern", f"{fitting.listing.title}, draft version {order.draft_version.number}"),
@@ -88,30 +88,30 @@ def order_page(order: Order, standing: Standing = INSIDE) -> StudioOrderPage:
         token=order.token,
         fitting=fitting.token,
         state=STATES[order.state],
-        state_class=state_class(order.state),
+        css_class=css_class(order.state),
         reason_title="Why it waits" if order.state in (OrderState.PLACED, OrderState.BUILDING) else "Why it stopped",
         reason=order.reason,
-        again=rebuilt_words(order),
+        again=damage_history(order),
         findings=tuple(_finding(one) for one in order.findings),
-        notes=(*told_of_pack(order, "left_out"), *told_of_pack(order, "notes")),
+        notes=(*pack_remarks(order, "left_out"), *pack_remarks(order, "notes")),
         facts=facts,
         actions=_actions(order),
-        where=Markup(standing.chart),
+        where=Markup(coverage.chart),
     )
 
 
 def _finding(found: Mapping[str, Any]) -> Finding:
     # What a customer outside the proof is told to do is not what the designer does about it.
-    outside = outside_the_proof([found])
+    outside = only_outside_proof([found])
     return Finding(str(found.get("message", "")), _OUTSIDE_FIX if outside else str(found.get("fix", "")))
 
 
 def _actions(order: Order) -> tuple[Option, ...]:
     actions = _ACTIONS[order.state]
-    if order.state is not OrderState.NEEDS_DESIGNER or not outside_the_proof(order.findings):
+    if order.state is not OrderState.NEEDS_DESIGNER or not only_outside_proof(order.findings):
         return actions
     return tuple(_BUILD_OUTSIDE if action is _REBUILD else action for action in actions)
 
 
-def state_class(state: OrderState) -> str:
+def css_class(state: OrderState) -> str:
     return state.value.replace("_", "-")

@@ -13,7 +13,7 @@ from app.shop.people.access import SignedInDesigner, signed_in_designer
 from app.shop.proofs import service as proofs
 from app.shop.proofs.words import percent
 from app.shop.studio.access import TheVersion
-from app.shop.studio.proofs.view import Subject, body_of, proof_page, proof_state, read_share
+from app.shop.studio.proofs.view import ProvedVersion, body_of, proof_page, proof_state, read_share
 from app.web.admission import DraftTurn
 from app.web.posted import Posted
 from app.web.sessions import leave_notice, leave_problem
@@ -28,50 +28,50 @@ _NOT_SEEN = Problem("proof.not-seen", "Nothing was accepted.", "Look at the bodi
 _NO_SHARE = Problem("proof.no-share", "This is not a share of the bodies.", "Write it in percent, like 98.5.")
 
 
-def _subject(database: TheDatabase, of: TheVersion) -> Subject:
-    proof = database.read(proofs.with_bodies, of.version.id)
+def _proved_version(database: TheDatabase, of: TheVersion) -> ProvedVersion:
+    proof = database.read(proofs.proof_with_bodies, of.version.id)
     if proof is None:
         raise HTTPException(404)
-    return Subject(of.listing, of.version, proof)
+    return ProvedVersion(of.listing, of.version, proof)
 
 
 #: The proof that the address names, with its version and listing.
-TheSubject = Annotated[Subject, Depends(_subject)]
+TheProof = Annotated[ProvedVersion, Depends(_proved_version)]
 
 
 @router.get("", dependencies=[DraftTurn])
-def proof(request: Request, subject: TheSubject, body: str = "") -> Response:
+def proof(request: Request, proved: TheProof, body: str = "") -> Response:
     """How a draft version stands, on which bodies, and where it fails."""
-    return render(request, "shop/studio/proofs/proof.html", proof_page(subject, body_of(subject, body), body))
+    return render(request, "shop/studio/proofs/proof.html", proof_page(proved, body_of(proved, body), body))
 
 
 @router.get("/state")
-def state(subject: TheSubject) -> dict[str, Any]:
+def state(proved: TheProof) -> dict[str, Any]:
     """How far a proof is, for the page that follows it."""
-    return proof_state(subject.proof)
+    return proof_state(proved.proof)
 
 
 @router.post("/again")
-def again(request: Request, database: TheDatabase, subject: TheSubject) -> Response:
+def again(request: Request, database: TheDatabase, proved: TheProof) -> Response:
     """Work the proof out again; what still holds is not repeated."""
-    return _back(request, subject, database.write(proofs.prove_again, subject.proof), "The proof is worked out again.")
+    return _back(request, proved, database.write(proofs.prove_again, proved.proof), "The proof is worked out again.")
 
 
 @router.post("/accept")
 def accept(
-    request: Request, database: TheDatabase, subject: TheSubject, posted: Posted, designer: SignedInDesigner
+    request: Request, database: TheDatabase, proved: TheProof, posted: Posted, designer: SignedInDesigner
 ) -> Response:
     """Take a share of the bodies as enough."""
     share = read_share(posted.get("share", ""))
     if share is None or posted.get("seen") != "yes":
-        return _back(request, subject, _NO_SHARE if share is None else _NOT_SEEN, "")
-    problem = database.write(proofs.accept_share, subject.proof, share, designer.name)
-    return _back(request, subject, problem, f"{percent(share)} of the bodies is enough, by {designer.name}.")
+        return _back(request, proved, _NO_SHARE if share is None else _NOT_SEEN, "")
+    problem = database.write(proofs.accept_share, proved.proof, share, designer.name)
+    return _back(request, proved, problem, f"{percent(share)} of the bodies is enough, by {designer.name}.")
 
 
-def _back(request: Request, subject: Subject, problem: Problem | None, done: str) -> Response:
+def _back(request: Request, proved: ProvedVersion, problem: Problem | None, done: str) -> Response:
     if problem is None:
         leave_notice(request, done)
     else:
         leave_problem(request, problem)
-    return RedirectResponse(f"{subject.address}/proof", status_code=303)
+    return RedirectResponse(f"{proved.address}/proof", status_code=303)

@@ -20,9 +20,9 @@ from app.shop.orders.shown import Finding, Pair
 from app.shop.proofs.chart import Chart, chart_svg
 from app.shop.proofs.models import Proof, ProofState
 from app.shop.proofs.service import region_of_proof, share_of, why_not_sold
-from app.shop.proofs.values import BodyShown
+from app.shop.proofs.values import BodyResult
 from app.shop.proofs.words import accepted_words, percent, proof_words
-from app.shop.studio.access import VersionOf
+from app.shop.studio.access import ListingVersion
 from app.shop.studio.proofs.picture import finding_svg
 from app.web.fields import Field, Option
 from app.web.words import count, day, sentence
@@ -31,7 +31,7 @@ __all__ = [
     "BodyPage",
     "CheckLine",
     "ProofPage",
-    "Subject",
+    "ProvedVersion",
     "body_of",
     "draw_body",
     "proof_page",
@@ -52,7 +52,7 @@ _NOTHING_DRAWN = "Nothing can be drawn at this setting."
 
 
 @dataclass(frozen=True, slots=True)
-class Subject(VersionOf):
+class ProvedVersion(ListingVersion):
     """One version of a listing's draft with its proof."""
 
     proof: Proof
@@ -109,17 +109,17 @@ class ProofPage:
     accept: tuple[Field, ...]
 
 
-def proof_page(subject: Subject, body: BodyPage | None, chosen: str = "") -> ProofPage:
+def proof_page(proved: ProvedVersion, body: BodyPage | None, chosen: str = "") -> ProofPage:
     """The proof of a draft version, with one body where one was `chosen` by its id."""
-    listing, proof = subject.listing, subject.proof
+    listing, proof = proved.listing, proved.proof
     state, summary = proof_state(proof), proof.summary
     problem = why_not_sold(proof)
     return ProofPage(
         slug=listing.slug,
-        address=subject.address,
+        address=proved.address,
         title=listing.title,
-        version=subject.version.number,
-        on_sale=listing.published and listing.current_version_id == subject.version.id,
+        version=proved.version.number,
+        on_sale=listing.published and listing.current_version_id == proved.version.id,
         standing=sentence(proof_words(proof)),
         sold="This is enough to put it on sale." if problem is None else f"{problem.message} {problem.fix}",
         enough=problem is None,
@@ -147,15 +147,15 @@ def proof_state(proof: Proof) -> dict[str, Any]:
     return {"waiting": proof.state in _WAITING, "stage": stage, "percent": share}
 
 
-def body_of(subject: Subject, chosen: str) -> BodyPage | None:
+def body_of(proved: ProvedVersion, chosen: str) -> BodyPage | None:
     """One body of the proof with what stopped it, drawn anew for the picture; None when no such body is in it."""
-    found = next((body for body in subject.proof.bodies if body["id"] == chosen), None)
+    found = next((body for body in proved.proof.bodies if body["id"] == chosen), None)
     if found is None:
         return None
-    settings = len(subject.proof.summary["settings"])
+    settings = len(proved.proof.summary["settings"])
     held = settings - found["failed"]
-    text, settled = subject.version.text, dict(subject.listing.settled)
-    drawn = aside.find(draw_body, text, draft_name(subject.listing), settled, subject.listing.title, found)
+    text, settled = proved.version.text, dict(proved.listing.settled)
+    drawn = aside.run(draw_body, text, draft_name(proved.listing), settled, proved.listing.title, found)
     drawing, caption = ("", f"{drawn.message} {drawn.fix}") if isinstance(drawn, Problem) else drawn
     return BodyPage(
         title=sentence(found["id"]),
@@ -181,7 +181,7 @@ def read_share(text: str) -> float | None:
     return float(plain) / 100.0
 
 
-def draw_body(text: str, name: str, settled: Mapping[str, Any], title: str, body: BodyShown) -> tuple[str, str]:
+def draw_body(text: str, name: str, settled: Mapping[str, Any], title: str, body: BodyResult) -> tuple[str, str]:
     """The body drawn at the setting that stopped it first, or as offered, and the words under the picture.
 
     The finding is that of the text as it stands: a result may be older than a comment that moved the draft's lines.
@@ -222,11 +222,11 @@ def _proved_words(proof: Proof) -> str:
     )
 
 
-def _failed(bodies: Sequence[BodyShown]) -> list[BodyShown]:
+def _failed(bodies: Sequence[BodyResult]) -> list[BodyResult]:
     return sorted((body for body in bodies if body["failed"]), key=lambda body: -body["failed"])
 
 
-def _worst(body: BodyShown, settings: int) -> Option:
+def _worst(body: BodyResult, settings: int) -> Option:
     return Option(body["id"], f"{body['id']}: fails at {body['failed']} of {settings}")
 
 

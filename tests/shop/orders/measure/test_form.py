@@ -9,7 +9,7 @@ from app.pattern.body import MEASURES, SIZES, size_body
 from app.pattern.make import read_draft
 from app.pattern.units import Unit
 from app.shop.orders.measure.form import (
-    Checked,
+    CheckedForm,
     blank,
     changed,
     check,
@@ -18,7 +18,7 @@ from app.shop.orders.measure.form import (
     measure_field,
     read_sent,
 )
-from app.shop.orders.measure.typed import Sent
+from app.shop.orders.measure.typed import TypedForm
 from tests.places import DRAFTS
 
 NAMES = ("gore_skirt", "shirred_tunic", "set_in_blouse")
@@ -30,7 +30,7 @@ def card_of(name):
 
 def filled(card, size="92", unit=Unit.CM):
     sent = blank(card, {}, unit)
-    return changed(card, Sent({**sent.texts, "action": "size", "size": size}, unit))
+    return changed(card, TypedForm({**sent.texts, "action": "size", "size": size}, unit))
 
 
 def fields_of(card):
@@ -88,8 +88,8 @@ def test_only_a_helper_button_changes_the_form():
     card = card_of("gore_skirt")
     sent = blank(card, {}, Unit.CM)
     assert changed(card, sent) is None
-    assert changed(card, Sent({**sent.texts, "action": "check"}, Unit.CM)) is None
-    assert changed(card, Sent({**sent.texts, "action": "in"}, Unit.CM)).unit is Unit.INCH
+    assert changed(card, TypedForm({**sent.texts, "action": "check"}, Unit.CM)) is None
+    assert changed(card, TypedForm({**sent.texts, "action": "in"}, Unit.CM)).unit is Unit.INCH
 
 
 def test_the_unit_comes_from_the_form_and_anything_else_is_centimetres():
@@ -101,7 +101,7 @@ def test_the_unit_comes_from_the_form_and_anything_else_is_centimetres():
 def test_all_slips_are_told_at_once():
     card = card_of("shirred_tunic")
     texts = {**blank(card, {}, Unit.CM).texts, "choice-length": "long", "cloth-main-width": "", "paper": ""}
-    errors = check(card, Sent(texts, Unit.CM)).errors
+    errors = check(card, TypedForm(texts, Unit.CM)).errors
     assert set(errors) == {"choice-length", "cloth-main-width", "paper", *(measure_field(name) for name in card.needs)}
 
 
@@ -110,21 +110,21 @@ def test_a_yes_or_no_left_open_is_no():
     sent = filled(card)
     assert check(card, sent).entry.choices["lined"] is True
     without = {name: text for name, text in sent.texts.items() if name != "choice-lined"}
-    assert check(card, Sent(without, Unit.CM)).entry.choices["lined"] is False
+    assert check(card, TypedForm(without, Unit.CM)).entry.choices["lined"] is False
 
 
 def test_a_doubt_names_the_number_it_is_about_and_a_tick_for_another_number_does_not_count():
     card = card_of("gore_skirt")
     sent = filled(card)
-    odd = Sent({**sent.texts, "measure-waist_girth": "114"}, Unit.CM)
+    odd = TypedForm({**sent.texts, "measure-waist_girth": "114"}, Unit.CM)
     first = check(card, odd)
     assert first.entry is None
     assert first.errors == {}
     ticks = {doubt.id: doubt.value for doubt in first.doubts}
-    sure = check(card, Sent({**odd.texts, **ticks}, Unit.CM))
+    sure = check(card, TypedForm({**odd.texts, **ticks}, Unit.CM))
     assert sure.entry is not None
     assert sure.entry.confirmed == tuple(f"{name}={value}" for name, value in ticks.items())
-    other = check(card, Sent({**odd.texts, **ticks, "measure-waist_girth": "116"}, Unit.CM))
+    other = check(card, TypedForm({**odd.texts, **ticks, "measure-waist_girth": "116"}, Unit.CM))
     assert other.entry is None
 
 
@@ -142,9 +142,9 @@ def test_whatever_is_sent_is_answered_with_an_entry_or_with_words_at_fields_that
     kept = data.draw(st.dictionaries(st.sampled_from([f"kept-{field}" for field in fields]), TEXTS, max_size=6))
     action = data.draw(st.sampled_from(["", "check", "cm", "in", "size", "other"]))
     sent = read_sent({**filled(card).texts, **chosen, **kept, "action": action, "unit": data.draw(TEXTS)})
-    assert isinstance(changed(card, sent), Sent | None)
+    assert isinstance(changed(card, sent), TypedForm | None)
     checked = check(card, sent)
-    assert isinstance(checked, Checked)
+    assert isinstance(checked, CheckedForm)
     assert set(checked.errors) <= set(fields)
     assert all(checked.errors.values())
     assert {doubt.field for doubt in checked.doubts} <= {measure_field(need) for need in MEASURES}

@@ -16,14 +16,14 @@ from app.shop.orders.measure.print_form import (
     read_prints,
     with_prints,
 )
-from app.shop.orders.measure.typed import Sent
+from app.shop.orders.measure.typed import TypedForm
 
 CM, INCH = Unit.CM, Unit.INCH
 
 
 def form(prints=None, paper="a4", unit=CM, **texts):
-    sent = with_prints(Sent({}, unit), paper, prints or PrintChoices())
-    return Sent({**sent.texts, **{f"print-{name}": text for name, text in texts.items()}}, unit)
+    sent = with_prints(TypedForm({}, unit), paper, prints or PrintChoices())
+    return TypedForm({**sent.texts, **{f"print-{name}": text for name, text in texts.items()}}, unit)
 
 
 def test_every_paper_that_can_be_printed_is_offered_with_its_size():
@@ -88,5 +88,5 @@ def test_what_cannot_be_read_is_told_at_its_field(name, text):
 
 def test_paper_that_is_not_offered_is_told():
     errors = {}
-    read_paper(Sent({"paper": "papyrus"}, CM), errors)
+    read_paper(TypedForm({"paper": "papyrus"}, CM), errors)
     assert errors == {"paper": "Choose the paper you print on."}

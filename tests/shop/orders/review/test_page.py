@@ -11,7 +11,7 @@ from app.packs.request import PackFile
 from app.pattern import lay
 from app.pattern.sheets import projector
 from app.shop.catalogue.service import add_draft_version, listing_by_slug, put_on_sale
-from app.shop.orders.keeping import digest_of
+from app.shop.orders.keeping import pack_sha256
 from app.shop.orders.models import Order, OrderState
 from app.shop.orders.review import preview
 from app.shop.orders.service import FittingEntry, fitting_by_token, order_by_token, save_fitting
@@ -153,14 +153,14 @@ def test_a_cloth_that_is_not_in_the_pattern_cannot_be_turned(visitor, fitted):
 def test_a_pattern_is_drawn_while_others_can_write(visitor, app, fitted, monkeypatch):
     """No transaction is held over anything slow: at that time another writer finds the shop open."""
     inside = []
-    get = preview.aside.get
+    work_out = preview.aside.run_or_busy
 
     def got(*args):
         with app.state.database.writing() as session:
             inside.append(session.execute(sa.text("SELECT 1")).scalar())
-        return get(*args)
+        return work_out(*args)
 
-    monkeypatch.setattr(preview.aside, "get", got)
+    monkeypatch.setattr(preview.aside, "run_or_busy", got)
     preview._made.cache_clear()
     placed = visitor.submit(fitted, to=f"{fitted.path}/order")
     assert placed.path.startswith("/orders/")
@@ -216,7 +216,7 @@ def test_a_ready_order_gives_its_files_with_sizes_and_printing_advice(visitor, d
     (draft / "pattern-a4.pdf").write_bytes(content)
     app.state.packs.keep(draft, "pack-1")
     file = PackFile("pattern-a4.pdf", "Pattern for A4 paper", len(content), sha256(content).hexdigest())
-    kept = {"pack_folder": "pack-1", "pack_sha256": digest_of([file]), "files": [asdict(file)]}
+    kept = {"pack_folder": "pack-1", "pack_sha256": pack_sha256([file]), "files": [asdict(file)]}
     cloth = {"name": "main", "title": "Skirt cloth", "width_mm": 1400.0, "buy_mm": 1550.0, "buy": "1.55 m"}
     summary = {"sheets": 12, "paper": "a4", "cloths": [cloth], "notes": ["The band is wider than most."]}
     change(database, ordered, state=OrderState.READY, summary=summary, **kept)
@@ -412,7 +412,7 @@ def ready(app, database, page, names, **summary):
         (draft / name).write_bytes(b"%PDF")
     app.state.packs.keep(draft, "pack-1")
     files = [PackFile(name, name, 4, sha256(b"%PDF").hexdigest()) for name in names]
-    kept = {"pack_folder": "pack-1", "pack_sha256": digest_of(files), "files": [asdict(file) for file in files]}
+    kept = {"pack_folder": "pack-1", "pack_sha256": pack_sha256(files), "files": [asdict(file) for file in files]}
     change(database, page, state=OrderState.READY, summary=summary, **kept)
 
 

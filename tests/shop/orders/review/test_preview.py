@@ -13,20 +13,20 @@ from app.pattern.make import Made, Refused, read_draft
 from app.pattern.plain_words import told_of
 from app.pattern.problem import Place, Problem, Severity
 from app.shop.catalogue.models import DraftVersion, Listing
+from app.shop.orders.coverage import ProofCoverage
 from app.shop.orders.models import Fitting, Order, OrderState
 from app.shop.orders.progress.view import progress_state
 from app.shop.orders.review.cloth_view import fabric_page
 from app.shop.orders.review.narrow import too_narrow
 from app.shop.orders.review.preview import (
-    NOTICEABLE,
+    LEAST_SAVING,
     cloth_errors,
+    cloth_needed,
     pattern_of,
     suggested_cloths,
-    with_other_folds,
 )
 from app.shop.orders.review.view import review_page
 from app.shop.orders.shown import entered_pairs
-from app.shop.orders.standing import Standing
 from tests.places import DRAFTS
 
 DRAFT = (DRAFTS / "gore_skirt.draft").read_text()
@@ -69,7 +69,7 @@ def test_two_bodies_never_share_a_pattern():
 
 def test_the_cloth_shown_before_the_order_is_enough_for_the_order(tmp_path):
     fitting = fitting_of()
-    shown = {needed.fabric.name: needed.plan.buy for needed in with_other_folds(fitting)}
+    shown = {needed.fabric.name: needed.plan.buy for needed in cloth_needed(fitting)}
     request = PackRequest(
         draft_text=DRAFT,
         draft_name="skirt.draft",
@@ -93,13 +93,13 @@ def test_the_cloth_shown_before_the_order_is_enough_for_the_order(tmp_path):
 
 def test_a_direction_of_the_cloth_needs_no_less_of_it():
     one_way = {name: {**cloth, "one_way": True} for name, cloth in CLOTHS.items()}
-    free, bound = with_other_folds(fitting_of()), with_other_folds(fitting_of(cloths=one_way))
+    free, bound = cloth_needed(fitting_of()), cloth_needed(fitting_of(cloths=one_way))
     assert all(isinstance(needed.plan, LayPlan) for needed in (*free, *bound))
     assert bound[0].plan.buy >= free[0].plan.buy - 50.0
 
 
 def test_a_fabric_the_customer_said_nothing_of_is_laid_as_the_designer_suggests():
-    plans = {needed.fabric.name: needed.plan for needed in with_other_folds(fitting_of(cloths={}))}
+    plans = {needed.fabric.name: needed.plan for needed in cloth_needed(fitting_of(cloths={}))}
     assert plans["main"].cloth.width == 1400.0
 
 
@@ -135,26 +135,26 @@ def demo_fitting(draft="shirred_tunic", **main):
 
 
 def test_the_other_way_to_lay_the_cloth_is_offered_where_it_buys_noticeably_less():
-    main = with_other_folds(demo_fitting())[0]
+    main = cloth_needed(demo_fitting())[0]
     assert main.better.cloth.folded is False
-    assert main.plan.buy - main.better.buy >= NOTICEABLE
+    assert main.plan.buy - main.better.buy >= LEAST_SAVING
     shown = fabric_page(demo_fitting()).cloths[0]
     assert shown.offer == "Laid open you would need 0.90 m instead of 1.45 m."
     assert shown.offer_action == "Lay it open"
 
 
 def test_the_better_way_is_not_talked_out_of():
-    assert with_other_folds(demo_fitting(folded=False))[0].better is None
+    assert cloth_needed(demo_fitting(folded=False))[0].better is None
     assert fabric_page(demo_fitting(folded=False)).cloths[0].offer == ""
 
 
 def test_a_saving_that_nobody_would_notice_is_not_mentioned():
-    assert [needed.better for needed in with_other_folds(fitting_of())] == [None, None]
+    assert [needed.better for needed in cloth_needed(fitting_of())] == [None, None]
 
 
 def test_where_only_the_other_way_goes_it_is_offered_with_what_it_needs():
     skirt = demo_fitting("pleated_skirt")
-    assert with_other_folds(skirt)[0].problems
+    assert cloth_needed(skirt)[0].problems
     shown = fabric_page(skirt).cloths[0]
     assert "wide" in shown.problem
     assert shown.offer.startswith("Laid open, the pieces do go on it: you would need ")
@@ -164,7 +164,7 @@ def test_where_only_the_other_way_goes_it_is_offered_with_what_it_needs():
 def test_a_body_the_draft_cannot_serve_has_no_cloth():
     refused = fitting_of({**BODY, "waist_to_hip": 800.0})
     assert isinstance(pattern_of(refused), Refused)
-    assert with_other_folds(refused) == ()
+    assert cloth_needed(refused) == ()
     page = review_page(refused, {}, {})
     assert page.asks_designer
     assert page.can_order == refused.listing.published
@@ -210,16 +210,16 @@ def test_no_all_clear_stands_beside_a_warning_and_each_names_its_pieces_in_the_d
 def test_whatever_else_stands_against_an_order_a_warning_never_hides_behind_an_all_clear(cloth, published, outside):
     fitting = fitting_of(text=NARROW, cloths=cloth)
     fitting.listing.published = published
-    assert "Every check holds" not in review_page(fitting, {}, {}, Standing(outside, "")).lead
+    assert "Every check holds" not in review_page(fitting, {}, {}, ProofCoverage(outside, "")).lead
 
 
 def test_a_design_not_proved_yet_is_told_as_that_and_not_as_an_unlikely_body():
-    unproved = Standing((replace(OUTSIDE, code="proof.not-yet"),), "")
+    unproved = ProofCoverage((replace(OUTSIDE, code="proof.not-yet"),), "")
     page = review_page(fitting_of(), {}, {}, unproved)
     assert page.lead == "Every check holds, but this version of the design is not proved for you yet."
     assert page.outside_title == "Not proved for you yet"
     assert "Nothing was found wrong with your numbers" in page.outside_words
-    outside = review_page(fitting_of(), {}, {}, Standing((OUTSIDE,), ""))
+    outside = review_page(fitting_of(), {}, {}, ProofCoverage((OUTSIDE,), ""))
     assert "unlike those on which this design was proved" in outside.lead
     assert "Measure these places once more" in outside.outside_words
 
@@ -231,7 +231,7 @@ def test_a_refused_pattern_says_what_stops_it_and_leaves_warnings_out():
 
 
 def test_a_lay_that_cannot_be_is_told_in_plain_words_to_whoever_thinks_in_inches():
-    (needed, *_) = with_other_folds(demo_fitting("pleated_skirt"))
+    (needed, *_) = cloth_needed(demo_fitting("pleated_skirt"))
     (error,) = cloth_errors(demo_fitting("pleated_skirt")).values()
     assert needed.problems[0].message not in error
     assert told_of("lay.too-wide").words in error

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.shop.catalogue.models import Level
-from app.shop.studio.designs.form import DesignEntry, address_of, read_design
+from app.shop.studio.designs.form import DesignEntry, read_design, slug_of
 from app.shop.studio.designs.view import new_design_page
 
 GOOD = {
@@ -33,12 +33,12 @@ def read(**changes):
     ],
 )
 def test_an_address_is_made_from_the_name(title, address):
-    assert address_of(title) == address
+    assert slug_of(title) == address
 
 
 @given(st.text(max_size=200))
 def test_an_address_made_from_any_name_is_one_or_empty(title):
-    address = address_of(title)
+    address = slug_of(title)
     assert address == "" or not read(title="x", slug=address).errors
 
 
@@ -73,7 +73,7 @@ def test_what_is_amiss_is_told_at_its_field_and_everything_typed_is_kept(field, 
     assert said in shown[field].error
     assert shown["description"].value or field == "description"
     assert shown["tagline"].value
-    assert field in [slip.field for slip in page.slips]
+    assert field in [error.field for error in page.errors]
 
 
 def test_a_name_no_address_can_be_made_of_is_asked_for_one():

@@ -13,8 +13,8 @@ from app.shop.studio.designs.settled_form import read_settled
 from app.shop.studio.designs.settled_view import settled_fields, settled_words
 from app.shop.studio.desk import service
 from app.shop.studio.desk.service import newest_texts
-from app.shop.studio.drafts.check import read_text, subject_of
-from app.shop.studio.drafts.service import keep
+from app.shop.studio.drafts.check import draft_source, read_text
+from app.shop.studio.drafts.service import keep_text
 from tests.places import APRON, DRAFTS
 
 BODICE = (DRAFTS / "fitted_bodice.draft").read_text("utf-8")
@@ -159,18 +159,18 @@ def test_a_text_that_no_longer_fits_what_is_settled_is_told_plainly_and_not_kept
     session.commit()
     session.close()
     shorter = APRON.replace("from 45cm to 80cm", "from 45cm to 65cm")
-    (problem,) = keep(database, made, shorter)
+    (problem,) = keep_text(database, made, shorter)
     assert problem.message == "“length” is to be settled. Length below the waist: “70 cm” is not possible."
     assert "between 45 cm and 65 cm" in problem.fix
     assert database.read(newest_version, made).number == 1
-    assert keep(database, apron, shorter).version.number == 2
+    assert keep_text(database, apron, shorter).version.number == 2
 
 
 def test_advice_on_a_text_hinders_nothing(database, session, apron):
     session.commit()
     session.close()
     unused = APRON.replace("waist_to_hip", "waist_to_hip, knee_girth")
-    reading = read_text(subject_of(unused, "apron.draft", {}))
+    reading = read_text(draft_source(unused, "apron.draft", {}))
     assert reading.problems == ()
     assert "knee_girth is asked for and never used" in " ".join(one.message for one in reading.advice)
-    assert keep(database, apron, unused).version.number == 2
+    assert keep_text(database, apron, unused).version.number == 2

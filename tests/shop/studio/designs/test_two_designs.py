@@ -10,7 +10,7 @@ from app.shop.orders.service import fitting_by_token, order_by_token
 from app.shop.orders.shown import entered_pairs
 from app.shop.proofs.models import Proof
 from app.shop.proofs.values import read_shipped
-from app.shop.studio.proofs.view import Subject, body_of
+from app.shop.studio.proofs.view import ProvedVersion, body_of
 from tests.proved import stand_proved
 
 DARTED, PRINCESS = "pimpernel-bodice", "tormentil-bodice"
@@ -94,7 +94,7 @@ def test_the_designer_sees_a_body_of_the_proof_drawn_as_the_design_settles(app, 
     proof = Proof(summary=shipped.summary, bodies=list(shipped.bodies))
     with database.reading() as session:
         listing = listing_by_slug(session, slug)
-    page = body_of(Subject(listing=listing, version=listing.current_version, proof=proof), "size 92")
+    page = body_of(ProvedVersion(listing=listing, version=listing.current_version, proof=proof), "size 92")
     assert page.caption == "Its pieces, with every choice as offered."
     assert f"<title>{listing.title}: {pieces} pieces" in page.drawing
 

@@ -14,7 +14,7 @@ from app.shop.catalogue.service import (
     save_listing,
     take_off_sale,
 )
-from app.shop.orders.builds import say_alive
+from app.shop.orders.builds import record_worker_heartbeat
 from app.shop.orders.models import Order, OrderState, Worker
 from app.shop.orders.service import Customer, FittingEntry, OrderSearch, place_order, save_fitting
 from app.shop.proofs.models import ProofState
@@ -89,9 +89,9 @@ def test_orders_are_found_by_state_and_by_number(session, orders):
 
 def test_the_studio_knows_whether_anybody_builds(session):
     silence = timedelta(seconds=30)
-    assert not service.somebody_works(session, silence)
-    say_alive(session, "worker-1")
-    assert service.somebody_works(session, silence)
+    assert not service.any_worker_alive(session, silence)
+    record_worker_heartbeat(session, "worker-1")
+    assert service.any_worker_alive(session, silence)
     session.get_one(Worker, "worker-1").heartbeat_at -= silence + timedelta(seconds=1)
     session.flush()
-    assert not service.somebody_works(session, silence)
+    assert not service.any_worker_alive(session, silence)

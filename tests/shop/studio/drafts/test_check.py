@@ -5,15 +5,15 @@ import pytest
 from app.pattern.checks import CHECKS
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.lay import LayPlan
-from app.shop.studio.drafts.check import MOST_KINDS, MOST_LAID, drawn, read_text, subject_of, tried
-from app.shop.studio.drafts.parts import changes, lines_of, look_of, outline_groups, problem_line
+from app.shop.studio.drafts.check import MOST_KINDS, MOST_LAID, draft_source, draw_source, read_text, try_draft
+from app.shop.studio.drafts.parts import change_rows, draft_result, lines_of, outline_groups, problem_line
 from tests.places import APRON
 
 PIECE = APRON[APRON.index("piece skirt") : APRON.index("piece band")]
 
 
 def subject(text=APRON, **settled):
-    return subject_of(text, "apron.draft", settled)
+    return draft_source(text, "apron.draft", settled)
 
 
 def line_of(words, text=APRON):
@@ -47,20 +47,20 @@ def test_the_sizes_are_those_of_the_people_it_is_for():
 
 
 def test_a_text_that_holds_gives_pieces_checks_and_cloth():
-    found = tried(subject(), "size 92")
+    found = try_draft(subject(), "size 92")
     assert [piece.name for piece in found.pattern.pieces] == ["skirt", "band"]
     assert [title for title, _ in found.findings] == ["Cutting out", *(check.title for check in CHECKS)]
     assert not any(some for _, some in found.findings)
     assert isinstance(found.cloths[0].plan, LayPlan)
-    look = look_of(found, APRON.split("\n"))
+    look = draft_result(found, APRON.split("\n"))
     assert look.checks_words == f"All {len(CHECKS) + 1} checks hold."
     assert look.drawing.startswith("<svg")
     assert "of cloth 140 cm wide" in look.cloths[0].words
 
 
 def test_a_check_that_fails_says_what_it_found():
-    found = tried(subject(APRON.replace("gather 1.2..2.1", "gather 2.5..3")), "size 92")
-    look = look_of(found, APRON.split("\n"))
+    found = try_draft(subject(APRON.replace("gather 1.2..2.1", "gather 2.5..3")), "size 92")
+    look = draft_result(found, APRON.split("\n"))
     assert [row.title for row in look.checks] == ["Seam walk"]
     assert look.checks_words == f"1 of {len(CHECKS) + 1} checks does not hold."
     assert "Seam walk" not in look.held
@@ -70,16 +70,16 @@ def test_a_check_that_fails_says_what_it_found():
 
 def test_where_drawing_stops_is_told_with_its_line_and_what_was_drawn_before_can_be_played():
     text = APRON.replace("waist_girth * 0.3", "waist_girth * sin(arccos(waist_girth / 50cm))")
-    found = tried(subject(text), "size 92")
+    found = try_draft(subject(text), "size 92")
     assert found.pattern is None
     assert found.problems[0].where.line == line_of("across ", text)
-    drawing = drawn(subject(text), "size 92")
+    drawing = draw_source(subject(text), "size 92")
     assert isinstance(drawing, DrawnDraft)
     assert drawing.problems
 
 
 def test_settled_choices_are_drawn_as_they_are_settled():
-    short, long = (tried(subject(length=length), "size 92").pattern.piece("skirt") for length in (450.0, 800.0))
+    short, long = (try_draft(subject(length=length), "size 92").pattern.piece("skirt") for length in (450.0, 800.0))
     assert long.cutting.bounds.top - long.cutting.bounds.bottom > short.cutting.bounds.top - short.cutting.bounds.bottom
     assert "fit" in read_text(subject(fit="close")).problems[0].message
 
@@ -88,14 +88,14 @@ def test_a_draft_has_only_so_many_pieces_and_a_page_lays_only_so_much():
     many = APRON + "".join(PIECE.replace("piece skirt", f"piece skirt_{i}") for i in range(60))
     (told,) = read_text(subject(many)).problems
     assert (told.code, told.message) == ("language.too-many", "The draft has 62 pieces; 60 are the most.")
-    laid = tried(subject(APRON.replace("cut 1 on fold main", f"cut {MOST_LAID} on fold main")), "")
+    laid = try_draft(subject(APRON.replace("cut 1 on fold main", f"cut {MOST_LAID} on fold main")), "")
     assert [cloth.plan[0].code for cloth in laid.cloths] == ["studio.much-to-lay"]
     unlike = APRON + "".join(PIECE.replace("piece skirt", f"piece skirt_{i}") for i in range(MOST_KINDS))
-    assert [cloth.plan[0].code for cloth in tried(subject(unlike), "").cloths] == ["studio.much-to-lay"]
+    assert [cloth.plan[0].code for cloth in try_draft(subject(unlike), "").cloths] == ["studio.much-to-lay"]
 
 
 def test_the_outline_knows_the_lines_and_where_each_sheet_is_played():
-    drawing = drawn(subject(), "")
+    drawing = draw_source(subject(), "")
     lines = lines_of(drawing)
     assert lines["skirt"][0] == line_of("across ")
     groups = {group.title: group.entries for group in outline_groups(read_text(subject()).outline, {"skirt": (1, 9)})}
@@ -107,7 +107,7 @@ def test_the_outline_knows_the_lines_and_where_each_sheet_is_played():
 
 
 def test_changes_show_what_is_gone_and_new_with_a_little_round_them():
-    rows = changes(APRON, APRON.replace("waist_girth * 0.3", "waist_girth * 0.35"))
+    rows = change_rows(APRON, APRON.replace("waist_girth * 0.3", "waist_girth * 0.35"))
     at = line_of("across ")
     assert [(row.kind, row.before, row.after) for row in rows] == [
         ("gap", 0, 0),
@@ -118,7 +118,7 @@ def test_changes_show_what_is_gone_and_new_with_a_little_round_them():
         ("same", at + 1, at + 1),
         ("same", at + 2, at + 2),
     ]
-    assert changes(APRON, APRON) == ()
+    assert change_rows(APRON, APRON) == ()
 
 
 @pytest.mark.parametrize("text", ["", "draft", "\n\n", '"', "sheet\n" * 500, "steps\n    ## A\n    {", "🧵"])

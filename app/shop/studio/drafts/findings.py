@@ -15,24 +15,32 @@ from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language.format import format_draft
 from app.pattern.make import Choice, DraftCard, read_draft
 from app.pattern.problem import Problem
-from app.shop.studio.drafts.check import Reading, Subject, drawn, read_text, tried
-from app.shop.studio.drafts.parts import ChangeRow, Look, changes, lines_of, look_of
+from app.shop.studio.drafts.check import DraftReading, DraftSource, draw_source, read_text, try_draft
+from app.shop.studio.drafts.parts import ChangeRow, DraftResult, change_rows, draft_result, lines_of
 
-__all__ = ["Found", "changes_between", "choices_of", "found_in", "look_at", "reading_of", "set_out"]
+__all__ = [
+    "DraftFindings",
+    "changes_between",
+    "choices_of",
+    "draft_findings",
+    "work_out_findings",
+    "reading_of",
+    "format_text",
+]
 
-_KEPT = 32
+_CACHED = 32
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class DraftFindings:
     """All that is found in a text for one body: what it says, the lines that draw by sheet, and what it gives."""
 
-    reading: Reading
+    reading: DraftReading
     lines: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
-    look: Look | None = None
+    look: DraftResult | None = None
 
 
-class _Ended(Exception):
+class _HelperStopped(Exception):
     """A helper was ended over a text; what is told of it is not kept, since another try may go well."""
 
     def __init__(self, problem: Problem) -> None:
@@ -40,52 +48,52 @@ class _Ended(Exception):
         self.problem = problem
 
 
-def found_in(subject: Subject, size: str) -> Found:
+def draft_findings(source: DraftSource, size: str) -> DraftFindings:
     """Everything the draft page shows of a text for a size of its chart. Raises `Busy` when no helper is free."""
     try:
-        return _found(subject, size)
-    except _Ended as ended:
-        return Found(Reading((ended.problem,), None, ()))
+        return _cached_findings(source, size)
+    except _HelperStopped as ended:
+        return DraftFindings(DraftReading((ended.problem,), None, ()))
 
 
-def reading_of(subject: Subject) -> Reading:
+def reading_of(source: DraftSource) -> DraftReading:
     """A text read: why it cannot be kept, or what it holds and leaves unsaid."""
     try:
-        return _reading(subject)
-    except _Ended as ended:
-        return Reading((ended.problem,), None, ())
+        return _cached_reading(source)
+    except _HelperStopped as ended:
+        return DraftReading((ended.problem,), None, ())
 
 
 def choices_of(text: str, name: str) -> tuple[Choice, ...]:
     """The choices of a draft; none where it cannot be read."""
     try:
-        return _choices(text, name)
-    except _Ended:
+        return _cached_choices(text, name)
+    except _HelperStopped:
         return ()
 
 
 def changes_between(before: str, after: str) -> tuple[ChangeRow, ...]:
     """The rows that differ between two texts; none where that takes too long to find out."""
     try:
-        return _changes(before, after)
-    except _Ended:
+        return _cached_changes(before, after)
+    except _HelperStopped:
         return ()
 
 
-def set_out(text: str, name: str) -> str | tuple[Problem, ...]:
+def format_text(text: str, name: str) -> str | tuple[Problem, ...]:
     """A text in the one canonical layout, or why it cannot be."""
-    laid = aside.find(format_draft, text, name)
+    laid = aside.run(format_draft, text, name)
     return (laid,) if isinstance(laid, Problem) else laid
 
 
-def look_at(subject: Subject, size: str) -> Found:
-    """The work of `found_in`, as a helper does it."""
-    reading = read_text(subject)
+def work_out_findings(source: DraftSource, size: str) -> DraftFindings:
+    """The work of `draft_findings`, as a helper does it."""
+    reading = read_text(source)
     if reading.outline is None:
-        return Found(reading)
-    drawing = drawn(subject, size)
+        return DraftFindings(reading)
+    drawing = draw_source(source, size)
     lines = lines_of(drawing) if isinstance(drawing, DrawnDraft) else {}
-    return Found(reading, lines, look_of(tried(subject, size), subject.text.split("\n")))
+    return DraftFindings(reading, lines, draft_result(try_draft(source, size), source.text.split("\n")))
 
 
 def _choices_of(text: str, name: str) -> tuple[Choice, ...]:
@@ -93,33 +101,33 @@ def _choices_of(text: str, name: str) -> tuple[Choice, ...]:
     return card.choices if isinstance(card, DraftCard) else ()
 
 
-@lru_cache(maxsize=_KEPT)
-def _found(subject: Subject, size: str) -> Found:
-    found = aside.find(look_at, subject, size)
+@lru_cache(maxsize=_CACHED)
+def _cached_findings(source: DraftSource, size: str) -> DraftFindings:
+    found = aside.run(work_out_findings, source, size)
     if isinstance(found, Problem):
-        raise _Ended(found)
+        raise _HelperStopped(found)
     return found
 
 
-@lru_cache(maxsize=_KEPT)
-def _reading(subject: Subject) -> Reading:
-    found = aside.find(read_text, subject)
+@lru_cache(maxsize=_CACHED)
+def _cached_reading(source: DraftSource) -> DraftReading:
+    found = aside.run(read_text, source)
     if isinstance(found, Problem):
-        raise _Ended(found)
+        raise _HelperStopped(found)
     return found
 
 
-@lru_cache(maxsize=_KEPT)
-def _choices(text: str, name: str) -> tuple[Choice, ...]:
-    found = aside.find(_choices_of, text, name)
+@lru_cache(maxsize=_CACHED)
+def _cached_choices(text: str, name: str) -> tuple[Choice, ...]:
+    found = aside.run(_choices_of, text, name)
     if isinstance(found, Problem):
-        raise _Ended(found)
+        raise _HelperStopped(found)
     return found
 
 
-@lru_cache(maxsize=_KEPT)
-def _changes(before: str, after: str) -> tuple[ChangeRow, ...]:
-    found = aside.find(changes, before, after)
+@lru_cache(maxsize=_CACHED)
+def _cached_changes(before: str, after: str) -> tuple[ChangeRow, ...]:
+    found = aside.run(change_rows, before, after)
     if isinstance(found, Problem):
-        raise _Ended(found)
+        raise _HelperStopped(found)
     return found

@@ -11,33 +11,33 @@ from app.pattern.units import Unit
 from app.shop.orders.models import Fitting
 from app.shop.orders.service import not_proved
 from app.shop.proofs.chart import Chart, chart_svg
-from app.shop.proofs.service import region_of_proof, with_bodies
+from app.shop.proofs.service import proof_with_bodies, region_of_proof
 
-__all__ = ["INSIDE", "Standing", "standing_of"]
+__all__ = ["COVERED", "ProofCoverage", "proof_coverage"]
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class ProofCoverage:
     """Why a body lies outside the proof (empty when it does not), and a chart of the bodies proved with hers marked."""
 
     outside: tuple[Problem, ...]
     chart: str
 
 
-INSIDE = Standing((), "")
+COVERED = ProofCoverage((), "")
 
 
-def standing_of(session: Session, fitting: Fitting, mark: str = "You") -> Standing:
+def proof_coverage(session: Session, fitting: Fitting, mark: str = "You") -> ProofCoverage:
     """How the fitting's body stands to the proof of its draft version."""
     outside = not_proved(session, fitting)
     if not outside:
-        return INSIDE
-    proof = with_bodies(session, fitting.draft_version_id)
+        return COVERED
+    proof = proof_with_bodies(session, fitting.draft_version_id)
     bodies = proof.bodies if proof is not None else []
     drawn = [name for name in (bodies[0]["body"] if bodies else ()) if name in fitting.measurements]
     if not bodies or len(drawn) < len(bodies[0]["body"]):
-        return Standing(outside, "")
+        return ProofCoverage(outside, "")
     unit = Unit(fitting.unit)
-    return Standing(
+    return ProofCoverage(
         outside, chart_svg(Chart(bodies, region_of_proof(proof), unit, here=fitting.measurements, mark=mark))
     )
