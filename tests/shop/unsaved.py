@@ -53,7 +53,7 @@ def a_proof(state=ProofState.READY, share=1.0, ranges=None, **more):
         "accepted_at": None,
         "created_at": MOMENT,
         "updated_at": MOMENT,
-        "proved_at": MOMENT,
+        "proved_at": MOMENT if more.get("summary", True) else None,
     }
     return Proof(**{**values, **more})
 

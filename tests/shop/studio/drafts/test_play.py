@@ -10,7 +10,7 @@ from app.shop.studio.access import VersionOf
 from app.shop.studio.drafts.check import drawn, subject_of
 from app.shop.studio.drafts.form import DraftEntry
 from app.shop.studio.drafts.parts import lines_of
-from app.shop.studio.drafts.play import MOST_NEWEST, MOST_OLDER, play_to
+from app.shop.studio.drafts.play import MOST_OLDER, play_to
 from app.shop.studio.drafts.play_view import kept_play_page, sent_play_page
 from tests.places import APRON
 from tests.proved import SMALL_DRAFT

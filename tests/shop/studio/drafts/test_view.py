@@ -128,7 +128,7 @@ def test_a_text_that_holds_is_told_so_with_its_rows_outline_and_drawing():
     assert shown.tone == "good"
     assert shown.size_words == "size 104"
     assert len(shown.rows) == len(SMALL_DRAFT.split("\n"))
-    assert [group.title for group in shown.outline][0] == "Measurements"
+    assert next(group.title for group in shown.outline) == "Measurements"
 
 
 def test_a_text_that_cannot_be_read_counts_what_is_to_mend_and_marks_the_rows():
@@ -236,7 +236,7 @@ def test_the_sizes_are_offered_in_order_with_the_middle_one_picked():
     assert values == [size.id for size in reading.sizes]
     [picked] = [option.value for option in field.options if option.chosen]
     assert values.index(picked) == (len(values) - 1) // 2
-    assert [option.title for option in field.options][0] == values[0].capitalize()
+    assert next(option.title for option in field.options) == values[0].capitalize()
 
 
 # ---- how a draft begins
