@@ -12,6 +12,7 @@ from app.pattern.body.populations_standard import standard_bodies
 from app.pattern.proof.behaviour import behind, mark_of
 from app.pattern.proof.examine import examine
 from app.pattern.proof.fingerprint import EXAMINES, HOUSE, code_mark
+from tests.places import DRAFTS
 
 BEHIND = behind(HOUSE, EXAMINES)
 
@@ -136,7 +137,7 @@ def test_a_proof_hangs_on_the_checks_the_grammar_and_the_geometry_and_on_nothing
 
 @pytest.mark.parametrize("draft", ["set_in_blouse", "pleated_skirt", "childs_pinafore"])
 def test_every_module_that_runs_for_a_body_is_behind_its_proof(draft):
-    text = (HOUSE / "app" / "catalogue" / "drafts" / f"{draft}.draft").read_text("utf-8")
+    text = (DRAFTS / f"{draft}.draft").read_text("utf-8")
     body = standard_bodies("children" if draft == "childs_pinafore" else "women", 0, 1)[0].body
     ran = set()
     before = sys.getprofile()
