@@ -1,4 +1,4 @@
-"""Packs kept as they were built: each way a file can differ is told as it is, and only the pack that was seen goes back.
+"""Packs kept as they were built: how a file differs is told as it is, and only the pack that was seen goes back.
 
 What a browser gets of a damaged pack is tried in `tests/damages`; here the shelf itself is, in a transaction's time.
 """
