@@ -57,7 +57,7 @@ _NAMES = {
 }
 _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
 _LENGTH = re.compile(
-    r"^(?P<whole>\d{1,6}(?:[.,]\d{1,6})?)?\s*(?:(?:(?<=\d)[\s-]+)?(?P<num>\d{1,3})\s*/\s*(?P<den>\d{1,3}))?"
+    r"^(?P<whole>\d{1,6}(?:[.,]\d{1,6})?)?(?:(?:^|(?<=\d)[\s-]+)(?P<num>\d{1,3})\s*/\s*(?P<den>\d{1,3}))?"
     r"\s*(?P<unit>mm|cm|m|inches|inch|ins|in|\"|”|″)?$"
 )
 _METRIC = re.compile(r"\b(\d+(?:\.\d+)?) (mm|cm|m)\b")
@@ -96,6 +96,9 @@ def _value(match: re.Match[str], text: str) -> float:
         raise LengthError(f"“{text.strip()}” divides by nothing: check the fraction.")
     if num is not None and whole is not None and ("." in whole or "," in whole):
         raise LengthError(f"“{text.strip()}” mixes a decimal and a fraction: use one of them.")
+    # `15/16` is under one inch, while `381/2` may be meant as 38 1/2: a guess would spoil a garment.
+    if num is not None and whole is None and int(num) > int(den):
+        raise LengthError(f"“{text.strip()}” can be read in two ways. Put a space before the fraction, as in 38 1/2.")
     value = float((whole or "0").replace(",", ".")) + (float(Fraction(int(num), int(den))) if num else 0.0)
     if not isfinite(value):
         raise LengthError(f"“{text.strip()}” is too large.")

@@ -130,6 +130,9 @@ def _told(found: Range, value: float, unit: Unit) -> Problem:
         mine, least, most = (f"{figure:.0%}" for figure in (value, found.least, found.most))
     else:
         mine, least, most = (show_length(figure, unit) for figure in (value, found.least, found.most))
+    # Rounded alike, a figure just outside would read as if it were inside.
+    if mine in (least, most):
+        mine = f"a little {'under' if value < found.least else 'over'} {mine}"
     said = f"The {name} is {mine}; this design was proved from {least} to {most}."
     fix = "Measure again. If it is right, ask the designer: the pattern is checked on its own, but on no like body."
     return Problem("proof.outside", said, fix, Place(point=one), Severity.WARNING)

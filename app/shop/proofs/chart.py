@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
+from urllib.parse import urlencode
 from xml.sax.saxutils import escape, quoteattr
 
 from app.pattern.body import MEASURES
@@ -161,7 +162,7 @@ def _body(body: BodyResult, chart: Chart, across: _Axis, up: _Axis) -> str:
 
 
 def _address(body: str) -> str:
-    return f"?body={body.replace(' ', '+').replace(',', '%2C')}#body"
+    return f"?{urlencode({'body': body})}#body"
 
 
 def _said(body: BodyResult, across: _Axis, up: _Axis, unit: Unit) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import isfinite, nan
 
 from app.packs.request import Cloth, PrintChoices
-from app.pattern.body import MEASURES, SIZES, check_body, size_body
+from app.pattern.body import MEASURES, SIZES, CheckedBody, check_body, size_body
 from app.pattern.lay import CLOTH_WIDTHS
 from app.pattern.make import Choice, DraftCard
 from app.pattern.problem import Place, Problem, Severity
@@ -120,7 +120,7 @@ def check(card: DraftCard, sent: TypedForm) -> CheckedForm:
     for problem in body.problems:
         if problem.severity is Severity.ERROR:
             errors.setdefault(measure_field(_measure_of(problem)), _error_words(problem))
-    _check_stature(card, body.body, sent.unit, errors)
+    _check_stature(card, body, sent.unit, errors)
     doubts = tuple(
         _doubtful_entry(problem, body.body, sent) for problem in body.problems if problem.severity is Severity.WARNING
     )
@@ -141,16 +141,19 @@ def check(card: DraftCard, sent: TypedForm) -> CheckedForm:
     return CheckedForm(errors, doubts, entry)
 
 
-def _check_stature(card: DraftCard, body: Mapping[str, float], unit: Unit, errors: dict[str, str]) -> None:
-    """Refuse a body whose height the design is not offered for, as a garment of one age is not for another."""
-    if card.statures is None or "stature" not in body:
+def _check_stature(card: DraftCard, body: CheckedBody, unit: Unit, errors: dict[str, str]) -> None:
+    """Refuse a body whose height the design is not offered for, as a garment of one age is not for another.
+
+    That is told instead of any height that nobody could have: those of adults say nothing to a child.
+    """
+    if card.statures is None:
         return
     least, most = card.statures
-    if not least <= body["stature"] <= most:
-        errors.setdefault(
-            measure_field("stature"),
+    beyond = any(problem.code == "body.out-of-range" for problem in body.problems_at("stature"))
+    if beyond or not least <= body.body.get("stature", least) <= most:
+        errors[measure_field("stature")] = (
             f"This design is drawn for {card.group} from {show_length(least, unit)} to {show_length(most, unit)} tall. "
-            "Check the height, or choose another design.",
+            "Check the height, or choose another design."
         )
 
 

@@ -62,8 +62,10 @@ def read_design(posted: Mapping[str, str], listing: Listing | None, currency: st
 
 
 def _printable(text: str) -> str:
-    """The text without signs that nobody can see, its lines ended as everywhere."""
-    return "".join(sign for sign in text.replace("\r\n", "\n") if sign.isprintable() or sign == "\n").strip()
+    """The text without signs that nobody can see, its lines ended as everywhere and every other gap a space."""
+    rows = text.replace("\r\n", "\n").replace("\r", "\n")
+    gapped = (" " if sign.isspace() and sign != "\n" else sign for sign in rows)
+    return "".join(sign for sign in gapped if sign.isprintable() or sign == "\n").strip()
 
 
 def _errors(typed: Mapping[str, str], currency: str) -> list[tuple[str, str]]:

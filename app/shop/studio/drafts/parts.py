@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from app.pattern.drawing import preview_svg
 from app.pattern.guide.drawing import DrawnDraft
-from app.pattern.language.outline import DraftOutline, Listed
+from app.pattern.language.outline import DraftOutline, Listed, PieceOutline
 from app.pattern.lay import LayPlan, lay_svg
 from app.pattern.problem import Place, Problem, Severity, Span
 from app.pattern.steps import finished_sizes
@@ -169,7 +169,12 @@ def outline_groups(outline: DraftOutline, ends: dict[str, tuple[int, int]]) -> t
         for sheet in outline.sheets
     ]
     pieces = [
-        OutlineEntry(piece.name, _piece_words(piece.title, piece.edges), piece.line, ends.get(piece.sheet, (0, 0))[1])
+        OutlineEntry(
+            piece.name,
+            _piece_words(piece.title, piece.edges),
+            piece.line,
+            ends.get(_sheet_of(piece, outline), (0, 0))[1],
+        )
         for piece in outline.pieces
     ]
     seams = [
@@ -193,6 +198,12 @@ def outline_groups(outline: DraftOutline, ends: dict[str, tuple[int, int]]) -> t
 
 def _entries(listed: Iterable[Listed]) -> list[OutlineEntry]:
     return [OutlineEntry(one.name, one.title, one.line) for one in listed]
+
+
+def _sheet_of(piece: PieceOutline, outline: DraftOutline) -> str:
+    """The sheet a piece is traced from: the one it names, else its namesake, else the only one there is."""
+    names = [sheet.name for sheet in outline.sheets]
+    return piece.sheet or (names[0] if len(names) == 1 else piece.name)
 
 
 def _piece_words(title: str, edges: Iterable[Listed]) -> str:

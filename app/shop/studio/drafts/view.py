@@ -194,7 +194,8 @@ def _standing(history: DraftHistory) -> tuple[str, int]:
     beside = f" Version {_current(history)} stays on sale meanwhile." if history.listing.published else ""
     if problem is None:
         return f"Version {newest.number} is proved and can go on sale.{beside}", newest.number
-    return f"Version {newest.number} is on trial: {proof_words(newest.proof)} {problem.message}{beside}", 0
+    proved = proof_words(newest.proof).removesuffix(".")
+    return f"Version {newest.number} is on trial: {proved}. {problem.message}{beside}", 0
 
 
 def _changes(history: DraftHistory) -> tuple[ChangeRow, ...]:
