@@ -16,6 +16,7 @@ from app.run.application import create_app
 from tests.house.source import APP, ROOT, Found, Function, tree
 from tests.routes import all_routes
 
+OURS = (APP, ROOT / "tests")
 #: What a handler leaves to a service.
 NOT_HERE = ("commit", "execute", "select", "scalars")
 
@@ -37,9 +38,9 @@ def source_of(function: Callable) -> Found:
 
 
 def ours(functions: Iterator[Callable]) -> list[Found]:
-    """Those that are written in this project, each once."""
+    """Those that are written in this project, each once; a virtual environment may lie in its folder."""
     plain = {inspect.unwrap(function) for function in functions if inspect.isroutine(function)}
-    here = (each for each in plain if Path(inspect.getsourcefile(each)).is_relative_to(ROOT))
+    here = (each for each in plain if any(Path(inspect.getsourcefile(each)).is_relative_to(root) for root in OURS))
     return sorted(map(source_of, here), key=str)
 
 

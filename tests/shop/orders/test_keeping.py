@@ -205,23 +205,23 @@ def test_so_many_turns_of_bad_luck_keep_the_last_twenty(database, queue, order):
 
 def test_a_whole_pack_is_shown_and_each_file_given_out_byte_for_byte(database, shelf, order):
     found = look(database, order)
-    assert shelf.seen(found) is found
+    assert shelf.verified(found) is found
     for name, data in CONTENTS.items():
-        told, content = shelf.take(found, name)
+        told, content = shelf.read_file(found, name)
         assert (told, content) == (found, data)
 
 
 def test_a_file_that_is_not_in_the_pack_is_not_given_out_and_harms_nothing(database, shelf, order):
     found = look(database, order)
     for name in ("", "c.pdf", "../a.pdf", "A.PDF", "a.pdf\x00", "/etc/passwd"):
-        assert shelf.take(found, name) == (found, None)
+        assert shelf.read_file(found, name) == (found, None)
     assert look(database, order).state is OrderState.READY
 
 
 def test_a_damaged_file_is_not_given_out_and_its_order_goes_back(database, shelf, store, order):
     found = look(database, order)
     path_of(store, found).write_bytes(b"to cuT")
-    told, content = shelf.take(found, "a.pdf")
+    told, content = shelf.read_file(found, "a.pdf")
     assert content is None
     assert (told.state, told.damages[0]["files"][0]["name"]) == (OrderState.PLACED, "a.pdf")
 
@@ -229,13 +229,13 @@ def test_a_damaged_file_is_not_given_out_and_its_order_goes_back(database, shelf
 def test_a_whole_file_of_a_damaged_pack_is_still_the_one_that_was_built(database, shelf, store, order):
     found = look(database, order)
     path_of(store, found, "b.pdf").unlink()
-    assert shelf.take(found, "a.pdf") == (found, CONTENTS["a.pdf"])
+    assert shelf.read_file(found, "a.pdf") == (found, CONTENTS["a.pdf"])
 
 
 def test_an_order_whose_pack_is_damaged_is_shown_as_being_made_again(database, shelf, store, order):
     found = look(database, order)
     path_of(store, found).unlink()
-    shown = shelf.seen(found)
+    shown = shelf.verified(found)
     assert shown.state is OrderState.PLACED
     assert look(database, order).state is OrderState.PLACED
 
@@ -244,15 +244,15 @@ def test_an_order_in_the_queue_is_shown_as_it_is(database, shelf, order):
     with database.writing() as session:
         session.execute(sa.update(Order).values(state=OrderState.PLACED))
     found = look(database, order)
-    assert shelf.seen(found) is found
-    assert shelf.take(found, "a.pdf") == (found, None)
+    assert shelf.verified(found) is found
+    assert shelf.read_file(found, "a.pdf") == (found, None)
 
 
 def test_a_lost_folder_is_found_before_anybody_asks(database, shelf, store, order):
     found = look(database, order)
-    assert shelf.heal([found]) == 0
+    assert shelf.rebuild_all_damaged([found]) == 0
     store.remove(found.pack_folder)
-    assert shelf.heal([found, found]) == 1
+    assert shelf.rebuild_all_damaged([found, found]) == 1
     assert look(database, order).state is OrderState.PLACED
 
 

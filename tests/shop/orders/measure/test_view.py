@@ -62,7 +62,7 @@ def test_a_blank_form_asks_for_each_measurement_with_its_figure_and_nothing_is_a
         assert field.figure == f"figures/{MEASURES[name].figure}"
         assert field.described == f"{field.name}-how"
         assert field.how.startswith(MEASURES[name].definition)
-    assert (shown.slips, shown.asks) == ((), ())
+    assert (shown.errors, shown.asks) == ((), ())
     assert not shown.prints_open
 
 
@@ -148,8 +148,8 @@ def test_every_slip_leads_to_its_field_and_is_counted():
     sent = typed(filled(SKIRT), measure_waist_girth="", measure_hip_girth="much")
     checked = check(SKIRT, sent)
     shown = page(SKIRT, sent, checked)
-    assert shown.slips_title == "Please look at 2 entries"
-    assert {slip.field for slip in shown.slips} == {"measure-waist_girth", "measure-hip_girth"}
+    assert shown.errors_title == "Please look at 2 entries"
+    assert {slip.field for slip in shown.errors} == {"measure-waist_girth", "measure-hip_girth"}
     hip = by_name(shown.measures)["measure-hip_girth"]
     assert hip.value == "much"
     assert "is not a length" in hip.error
@@ -158,7 +158,7 @@ def test_every_slip_leads_to_its_field_and_is_counted():
 
 def test_one_slip_is_one_entry():
     sent = typed(filled(SKIRT), measure_waist_girth="")
-    assert page(SKIRT, sent, check(SKIRT, sent)).slips_title == "Please look at 1 entry"
+    assert page(SKIRT, sent, check(SKIRT, sent)).errors_title == "Please look at 1 entry"
 
 
 @pytest.mark.parametrize(
@@ -243,7 +243,7 @@ def test_a_doubt_is_asked_about_beside_its_field_until_it_is_ticked():
     odd = typed(filled(SKIRT), measure_waist_girth="114")
     checked = check(SKIRT, odd)
     shown = page(SKIRT, odd, checked)
-    assert shown.slips == ()
+    assert shown.errors == ()
     assert shown.asks_title == "Please measure 1 place once more"
     waist = by_name(shown.measures)["measure-waist_girth"]
     [doubt] = [each for field in shown.measures for each in field.doubts]

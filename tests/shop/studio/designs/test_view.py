@@ -42,7 +42,7 @@ def test_an_empty_form_asks_for_everything_a_listing_needs_and_tells_nothing_ami
     assert all(not field.value and not field.error for field in page.fields)
     assert by_name(page.fields)["price"].unit == "GBP"
     assert chosen(by_name(page.fields)["level"]) == [""]
-    assert (page.action, page.slips) == ("/studio/new-design", ())
+    assert (page.action, page.errors) == ("/studio/new-design", ())
     assert (page.settles, page.settled, page.another) == ((), "", "")
 
 
@@ -73,8 +73,8 @@ def test_what_was_typed_stands_in_its_field_with_what_is_amiss_beside_it():
     assert fields["slug"].value == "garden apron"
     assert fields["slug"].error.startswith("Write small letters from a to z")
     assert fields["price"].error == "This is not a price. Write it like 14 or 14.50."
-    assert page.slips_title == "The design is not added yet"
-    assert [(slip.field, slip.words) for slip in page.slips] == [
+    assert page.errors_title == "The design is not added yet"
+    assert [(slip.field, slip.words) for slip in page.errors] == [
         ("slug", fields["slug"].error), ("price", fields["price"].error),
     ]  # fmt: skip
 
@@ -82,7 +82,7 @@ def test_what_was_typed_stands_in_its_field_with_what_is_amiss_beside_it():
 def test_every_slip_leads_to_a_field_that_is_on_the_page():
     entry = read_design({"description": "a" * 30_000, "tagline": "b\nc"}, None, "EUR", 1)
     page = new_design_page("EUR", entry)
-    assert {slip.field for slip in page.slips} <= set(by_name(page.fields))
+    assert {slip.field for slip in page.errors} <= set(by_name(page.fields))
 
 
 # ---- another design from one draft
@@ -166,7 +166,7 @@ def test_the_words_stand_as_they_are_kept_and_the_address_and_price_are_not_aske
     }  # fmt: skip
     assert chosen(fields["level"]) == ["practised"]
     assert (page.heading, page.action) == ("The words of Wren apron", "/studio/listings/linnet-apron/words")
-    assert page.slips == ()
+    assert page.errors == ()
 
 
 def test_words_that_were_not_saved_stand_as_typed_and_not_as_kept():
@@ -175,8 +175,8 @@ def test_words_that_were_not_saved_stand_as_typed_and_not_as_kept():
     page = words_page(desk(listing), entry)
     fields = by_name(page.fields)
     assert (fields["title"].value, fields["tagline"].value) == ("", "new")
-    assert page.slips_title == "The words are not saved yet"
-    assert [slip.field for slip in page.slips] == ["title"]
+    assert page.errors_title == "The words are not saved yet"
+    assert [slip.field for slip in page.errors] == ["title"]
     assert page.heading == "The words of Wren apron", "the design keeps the name it has"
 
 
@@ -208,5 +208,5 @@ def test_what_is_settled_is_said_by_the_kind_of_its_choice(settled, choices, wor
 
 def test_an_entry_without_errors_shows_none():
     page = new_design_page("EUR", DesignEntry(TYPED, {}))
-    assert page.slips == ()
+    assert page.errors == ()
     assert not any(field.error for field in page.fields)

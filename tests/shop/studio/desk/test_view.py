@@ -122,7 +122,7 @@ def test_an_order_stands_in_the_list_with_its_state_in_words(state, words, css):
     found = OrderPage((an_order(state),), 1, 1, 1, {state: 1})
     [line] = dashboard_page([], OrderSearch(), found, somebody_works=True).orders
     assert (line.number, line.placed, line.title) == ("TL-2345", "5 March 2026", "Linnet apron")
-    assert (line.state, line.state_class) == (words, css)
+    assert (line.state, line.css_class) == (words, css)
 
 
 @pytest.mark.parametrize(
@@ -171,7 +171,7 @@ def test_a_design_on_sale_can_be_taken_off_whatever_version_is_on_trial():
     version = a_version(2)
     row = ListingRow(a_listing(version), version_row(2, a_proof()), version_row(3), orders=4, needing_designer=1)
     line = line_of(row)
-    assert (line.state, line.state_class, line.published) == ("on sale", "published", True)
+    assert (line.state, line.css_class, line.published) == ("on sale", "published", True)
     assert (line.action, line.action_words) == ("unpublish", "Take off sale")
     assert line.words == "4 orders, 1 waiting for you"
     assert [(each.words, each.proof) for each in line.versions] == [
@@ -184,7 +184,7 @@ def test_a_design_off_sale_goes_back_on_sale_by_the_version_it_was_sold_by():
     version = a_version(2)
     row = ListingRow(a_listing(version, published=False), version_row(2), version_row(3), 1, 0)
     line = line_of(row)
-    assert (line.state_class, line.action, line.words) == ("unpublished", "versions/2/sell", "1 order")
+    assert (line.css_class, line.action, line.words) == ("unpublished", "versions/2/sell", "1 order")
 
 
 @pytest.mark.parametrize(
