@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
 
-__all__ = ["ALSO_CALLED", "LANDMARKS", "OWN_NAME", "SURVEYED", "WORKED_OUT", "Kind", "Measure", "by_name"]
+__all__ = ["ALSO_CALLED", "LANDMARKS", "OWN_NAME", "SURVEYED", "WORKED_OUT", "MeasureKind", "Measure", "by_name"]
 
 
-class Kind(StrEnum):
+class MeasureKind(StrEnum):
     """What sort of measurement it is: a girth can be taken as half by mistake, a height never is."""
 
     GIRTH = "girth"
@@ -87,7 +87,7 @@ class Measure:
 
     name: str
     title: str
-    kind: Kind
+    kind: MeasureKind
     definition: str
     how: tuple[str, ...]
     landmarks: tuple[str, ...]

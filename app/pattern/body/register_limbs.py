@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from app.pattern.body.measures import OWN_NAME, SURVEYED, WORKED_OUT, Kind, Measure
+from app.pattern.body.measures import OWN_NAME, SURVEYED, WORKED_OUT, Measure, MeasureKind
 
 __all__ = ["LIMB_MEASURES"]
 
@@ -11,7 +11,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="stature",
         title="Height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the crown of the head to the floor, standing upright without shoes.",
         how=(
             "Stand with your back to a wall, heels together, in bare feet, and look straight ahead.",
@@ -26,7 +26,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="cervical_height",
         title="Nape height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the nape straight down to the floor.",
         how=(
             "Stand upright in bare feet and look straight ahead.",
@@ -40,7 +40,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="waist_height",
         title="Waist height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the waist straight down to the floor.",
         how=(
             "Tie a cord round the waist and stand upright in bare feet.",
@@ -54,7 +54,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="hip_height",
         title="Hip height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the level of the fullest seat straight down to the floor.",
         how=(
             "Mark the level at which you measured the hips.",
@@ -68,7 +68,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="knee_height",
         title="Knee height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the middle of the kneecap straight down to the floor.",
         how=(
             "Stand upright in bare feet with straight legs.",
@@ -82,7 +82,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="inside_leg_height",
         title="Inside leg",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the crotch straight down to the floor.",
         how=(
             "Stand in bare feet with the legs a little apart.",
@@ -97,7 +97,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="outside_leg_length",
         title="Outside leg",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist over the curve of the hip at the side and down to the floor.",
         how=(
             "Tie a cord round the waist and stand in bare feet.",
@@ -112,7 +112,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="waist_to_hip",
         title="Waist to hip",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist down the side to the level of the fullest seat.",
         how=(
             "Tie a cord round the waist and mark the level at which you measured the hips.",
@@ -126,7 +126,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="waist_to_knee",
         title="Waist to knee",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist straight down to the middle of the kneecap.",
         how=(
             "Tie a cord round the waist and stand upright.",
@@ -140,7 +140,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="body_rise",
         title="Body rise",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist down the side to the seat of a hard chair, sitting upright.",
         how=(
             "Tie a cord round the waist and sit upright on a hard, flat chair.",
@@ -154,7 +154,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="total_crotch_length",
         title="Total crotch length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist in front, between the legs, to the waist at the back.",
         how=(
             "Tie a cord round the waist.",
@@ -169,7 +169,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="thigh_girth",
         title="Thigh girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The level girth of the thigh at its highest, just below the seat.",
         how=(
             "Stand with the legs a little apart and your weight on both.",
@@ -183,7 +183,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="knee_girth",
         title="Knee girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The level girth of the knee over the middle of the kneecap.",
         how=(
             "Stand with a straight leg and lay the tape round the knee over the middle of the kneecap.",
@@ -197,7 +197,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="calf_girth",
         title="Calf girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The largest level girth of the lower leg.",
         how=(
             "Stand with your weight on both legs.",
@@ -211,7 +211,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="ankle_girth",
         title="Ankle girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The smallest girth of the lower leg, just above the ankle bones.",
         how=("Lay the tape round the leg just above the ankle bones, at the narrowest place, without pressing.",),
         landmarks=("ankle",),
@@ -222,7 +222,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="heel_girth",
         title="Heel and instep girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth round the heel and over the bend of the instep, the foot stretched.",
         how=(
             "Sit and stretch the foot as if to slip it into a narrow trouser leg.",
@@ -237,7 +237,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="arm_length",
         title="Arm length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the shoulder point over the slightly bent elbow to the wrist bone.",
         how=(
             "Put the hand on the hip, so that the elbow is bent a little.",
@@ -251,7 +251,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="upper_arm_length",
         title="Upper arm length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the shoulder point along the outside of the arm to the point of the bent elbow.",
         how=(
             "Put the hand on the hip, so that the elbow is bent.",
@@ -265,7 +265,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="armscye_girth",
         title="Armscye girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth round the arm where it joins the trunk: over the shoulder point and through the armpit.",
         how=(
             "Lead the tape from the shoulder point through the armpit and back up to the start.",
@@ -279,7 +279,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="upper_arm_girth",
         title="Upper arm girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth of the relaxed upper arm close under the armpit.",
         how=(
             "Let the arm hang relaxed.",
@@ -294,7 +294,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="elbow_girth",
         title="Elbow girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth of the elbow with the arm hanging straight.",
         how=("Let the arm hang straight and lay the tape round it over the point of the elbow.",),
         landmarks=("elbow",),
@@ -305,7 +305,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="wrist_girth",
         title="Wrist girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth of the wrist over the wrist bone.",
         how=("Lay the tape round the wrist over the wrist bone, close but not tight.",),
         landmarks=("wrist bone",),
@@ -316,7 +316,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="hand_girth",
         title="Hand girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The largest girth of the flat hand round the knuckles, without the thumb.",
         how=(
             "Hold the hand flat with the fingers together and the thumb away.",

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-__all__ = ["CROPS", "FIGURES", "Drop", "Figure", "Mark", "Ring", "Run"]
+__all__ = ["CROPS", "FIGURES", "Drop", "TapeFigure", "Mark", "Ring", "Run"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ Mark = Ring | Run | Drop
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
+class TapeFigure:
     """Which view, which part of it, and the tape on it."""
 
     view: str
@@ -83,17 +83,17 @@ _CORD = Run("-62,264 -30,270 0,271 30,270 62,264", hidden=True)
 _SIDE_LINE = "62,264 66,284 76,316 86,348 89,366"
 
 
-def _front(crop: str, *marks: Mark) -> Figure:
-    return Figure("front", crop, marks)
+def _front(crop: str, *marks: Mark) -> TapeFigure:
+    return TapeFigure("front", crop, marks)
 
 
-def _back(crop: str, *marks: Mark) -> Figure:
-    return Figure("back", crop, marks)
+def _back(crop: str, *marks: Mark) -> TapeFigure:
+    return TapeFigure("back", crop, marks)
 
 
-FIGURES: Mapping[str, Figure] = MappingProxyType(
+FIGURES: Mapping[str, TapeFigure] = MappingProxyType(
     {
-        "head_girth": Figure("side", "skull", (Ring(1, 38, 44.5, 9, 3),)),
+        "head_girth": TapeFigure("side", "skull", (Ring(1, 38, 44.5, 9, 3),)),
         "neck_girth": _front("head", Ring(0, 111, 20.5, 5)),
         "neck_base_girth": _front("head", Ring(0, 122, 28, 10)),
         "shoulder_length": _front("upper", Run("28,122 48,129 70,134 84,140")),
@@ -112,7 +112,7 @@ FIGURES: Mapping[str, Figure] = MappingProxyType(
         "back_width": _back("upper", Run("-72,182 0,185 72,182")),
         "front_width": _front("upper", Run("-70,174 0,177 70,174")),
         "scye_depth": _back("upper", Run("-72,192 72,192", hidden=True), Run("0,104 0,192")),
-        "trunk_circumference": Figure(
+        "trunk_circumference": TapeFigure(
             "side",
             "profile",
             (
@@ -134,8 +134,8 @@ FIGURES: Mapping[str, Figure] = MappingProxyType(
         "outside_leg_length": _front("legs", Run(f"{_SIDE_LINE} 91,390 91,430 | 91,750")),
         "waist_to_hip": _front("trunk", _CORD, Run("-88,366 0,377 88,366", hidden=True), Run(_SIDE_LINE)),
         "waist_to_knee": _front("legs", Run("38,271 41,330 41,545")),
-        "body_rise": Figure("seated", "seated", (Run("-8,264 -8,405"),)),
-        "total_crotch_length": Figure(
+        "body_rise": TapeFigure("seated", "seated", (Run("-8,264 -8,405"),)),
+        "total_crotch_length": TapeFigure(
             "side",
             "profile",
             (
@@ -149,13 +149,13 @@ FIGURES: Mapping[str, Figure] = MappingProxyType(
         "knee_girth": _front("lower", Ring(41, _KNEE, 21.5, 4.5)),
         "calf_girth": _front("lower", Ring(41, 598, 25.5, 5)),
         "ankle_girth": _front("lower", Ring(35.5, 702, 11.5, 3)),
-        "heel_girth": Figure("foot", "foot", (Ring(-9, 728, 30, 6, -33),)),
-        "arm_length": Figure("bent", "arm", (Run(f"{_TO_ELBOW} 155,281 138,302 120,324 107,342"),)),
-        "upper_arm_length": Figure("bent", "arm", (Run(_TO_ELBOW),)),
+        "heel_girth": TapeFigure("foot", "foot", (Ring(-9, 728, 30, 6, -33),)),
+        "arm_length": TapeFigure("bent", "arm", (Run(f"{_TO_ELBOW} 155,281 138,302 120,324 107,342"),)),
+        "upper_arm_length": TapeFigure("bent", "arm", (Run(_TO_ELBOW),)),
         "armscye_girth": _front("arm", Ring(78, 166, 28, 9, 103)),
         "upper_arm_girth": _front("arm", Ring(93.5, 203, 17, 4, -14)),
         "elbow_girth": _front("forearm", Ring(110.5, 279, 16, 4, -14)),
         "wrist_girth": _front("forearm", Ring(141.5, 383, 13, 3.5, -13)),
-        "hand_girth": Figure("hand", "hand", (Ring(-4.5, 160, 40.5, 7.5, 3),)),
+        "hand_girth": TapeFigure("hand", "hand", (Ring(-4.5, 160, 40.5, 7.5, 3),)),
     }
 )
