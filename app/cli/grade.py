@@ -10,7 +10,7 @@ from app.cli.card import card_of
 from app.cli.printing import add_print_options, print_choices
 from app.cli.words import add_choices, choices_of, say, tell, text_of
 from app.packs.request import PrintChoices
-from app.pattern.body import MEASURES, SIZES, Kind, read_bodies_csv, size_body
+from app.pattern.body import MEASURES, SIZES, MeasureKind, read_bodies_csv, size_body
 from app.pattern.drawing import Lines
 from app.pattern.make import DraftCard, Refused, make_pattern
 from app.pattern.pieces.model import Pattern
@@ -64,7 +64,7 @@ def _grade(options: argparse.Namespace) -> int:
 
 def _tell_sizes(bodies: Mapping[str, Mapping[str, float]], card: DraftCard, options: argparse.Namespace) -> None:
     """What each size stands for in the girths that this draft is drawn from: a skirt goes by waist and hip."""
-    girths = [name for name in card.needs if MEASURES[name].kind is Kind.GIRTH]
+    girths = [name for name in card.needs if MEASURES[name].kind is MeasureKind.GIRTH]
     unit = Unit(options.unit)
     for size, body in bodies.items():
         said = [f"{MEASURES[name].title.lower()} {show_length(body[name], unit)}" for name in girths if name in body]

@@ -14,7 +14,7 @@ from app.cli.card import card_of
 from app.cli.words import add_choices, choices_of, say, tell, text_of
 from app.pattern.body import read_bodies_csv
 from app.pattern.problem import has_errors
-from app.pattern.proof import Subject, prove, report_values
+from app.pattern.proof import ProofSubject, prove, report_values
 
 __all__ = ["COMMANDS"]
 
@@ -47,7 +47,7 @@ def _prove(options: argparse.Namespace) -> int:
         return say("no body could be read.")
     named = [(body.id, body.body) for body in bodies.bodies]
     with tqdm(total=len(named), unit=" bodies", disable=None) as bar:
-        subject = Subject(read[0], options.draft.name, choices)
+        subject = ProofSubject(read[0], options.draft.name, choices)
 
         def progress(done: int) -> None:
             bar.update(done - bar.n)

@@ -5,7 +5,7 @@ from app.pattern.body.checked import CheckedBody, check_body
 from app.pattern.body.complete import complete_body
 from app.pattern.body.corners import corner_bodies
 from app.pattern.body.files import BodiesRead, NamedBody, read_bodies_csv, read_body_file
-from app.pattern.body.measures import LANDMARKS, Kind, Measure
+from app.pattern.body.measures import LANDMARKS, Measure, MeasureKind
 from app.pattern.body.populations import CUSTOMERS_AT_LARGE, draw_bodies
 from app.pattern.body.register import MEASURES
 
@@ -16,7 +16,7 @@ __all__ = [
     "SIZES",
     "BodiesRead",
     "CheckedBody",
-    "Kind",
+    "MeasureKind",
     "Measure",
     "NamedBody",
     "check_body",

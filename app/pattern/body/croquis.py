@@ -13,11 +13,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-__all__ = ["VIEWS", "Shape", "mirrored"]
+__all__ = ["VIEWS", "CroquisShape", "mirrored"]
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class CroquisShape:
     """An outline or a line: its paint (`body`, `shoulder`, `cloth`, `faint`, `seat`) and its points in words."""
 
     paint: str
@@ -52,22 +52,22 @@ _LEG = (
 
 
 _HALF = f"{_NECK} {_ARM} | {_SIDE} {_LEG}"
-_BODY = Shape("body", f"{_HALF} | {mirrored(_HALF)}")
+_BODY = CroquisShape("body", f"{_HALF} | {mirrored(_HALF)}")
 _HEAD_HALF = "0,0 19,4.5 31,22 34,44 30.5,66 22,86 9,98 0,100"
-_HEAD = Shape("body", f"{_HEAD_HALF} {mirrored(_HEAD_HALF)}")
+_HEAD = CroquisShape("body", f"{_HEAD_HALF} {mirrored(_HEAD_HALF)}")
 
 
-def _suit(neck: str, leg: str) -> Shape:
+def _suit(neck: str, leg: str) -> CroquisShape:
     half = f"{neck} | 56,132 57,150 61,172 | 72,194 | {_SIDE} | {leg}"
-    return Shape("cloth", f"{half} | {mirrored(half)}")
+    return CroquisShape("cloth", f"{half} | {mirrored(half)}")
 
 
 _FRONT_SUIT = _suit("0,178 18,174 30,160 38,128", "89,374 60,376 32,388 | 6,404 0,405")
 _BACK_SUIT = _suit("0,168 18,164 30,150 38,128", "89,374 76,390 54,403 28,409 8,406 0,403")
 
 
-def _both(paint: str, points: str) -> tuple[Shape, Shape]:
-    return Shape(paint, points, closed=False), Shape(paint, mirrored(points), closed=False)
+def _both(paint: str, points: str) -> tuple[CroquisShape, CroquisShape]:
+    return CroquisShape(paint, points, closed=False), CroquisShape(paint, mirrored(points), closed=False)
 
 
 _FRONT_LINES = (
@@ -83,8 +83,8 @@ _BACK = (
     _HEAD,
     *_both("faint", "24,196 34,204 46,200"),
     *_both("faint", "72,194 74,186 73,174"),
-    Shape("faint", "0,372 0.5,388 0,402", closed=False),
-    Shape("faint", "0,150 0.5,160 0,166", closed=False),
+    CroquisShape("faint", "0,372 0.5,388 0,402", closed=False),
+    CroquisShape("faint", "0,150 0.5,160 0,166", closed=False),
     *_both("faint", "26,548 36,551 48,547"),
 )
 
@@ -100,11 +100,11 @@ _GAP = (
     " 98,226 84,210 | 72,194"
 )
 _BENT = (
-    Shape("body", f"{_BENT_HALF} | {mirrored(_HALF)}; {_GAP}"),
+    CroquisShape("body", f"{_BENT_HALF} | {mirrored(_HALF)}; {_GAP}"),
     _FRONT_SUIT,
     _HEAD,
     *_FRONT_LINES,
-    Shape("faint", "-139,396 -142,410 -140,424", closed=False),
+    CroquisShape("faint", "-139,396 -142,410 -140,424", closed=False),
 )
 
 _SIDE_HEAD = "2,0 26,5 40,22 44,44 43.5,62 43,76 41,90 34,99 24,98 11,91 -6,89 -24,84 -38,66 -42,42 -34,17 -17,4 2,0"
@@ -118,8 +118,8 @@ _SIDE_BACK = (
     "-46,424 -52,404 -63,380 -65,362 -60,336 -50,306 -42,276 -41,260 -46,232 -56,198 -59,172"
     " -52,142 -38,116 -31,100 -28,84"
 )
-_SIDE_BODY = Shape("body", f"{_SIDE_FRONT} {_SIDE_LEG_FRONT} {_SIDE_LEG_BACK} {_SIDE_BACK} |")
-_SIDE_SUIT = Shape(
+_SIDE_BODY = CroquisShape("body", f"{_SIDE_FRONT} {_SIDE_LEG_FRONT} {_SIDE_LEG_BACK} {_SIDE_BACK} |")
+_SIDE_SUIT = CroquisShape(
     "cloth",
     "-4,127 4,128 14,152 40,160 | 43,166 55,187 61,199 62,210 56,225 46,242 41,264 45,292 49,322"
     " 46,352 | 43,374"
@@ -127,12 +127,12 @@ _SIDE_SUIT = Shape(
     " -56,198 -59,172 | -56,152"
     " -34,150 -18,140 -12,127 -4,127 |",
 )
-_SHOULDER = Shape("shoulder", "-8,132 8,142 15,164 11,188 -2,199 -18,194 -28,174 -26,150 -8,132")
+_SHOULDER = CroquisShape("shoulder", "-8,132 8,142 15,164 11,188 -2,199 -18,194 -28,174 -26,150 -8,132")
 _PROFILE = (
     _SIDE_BODY,
     _SIDE_SUIT,
     _SHOULDER,
-    Shape("body", _SIDE_HEAD),
+    CroquisShape("body", _SIDE_HEAD),
 )
 
 _FOOT_AND_LEG = (_SIDE_BODY,)
@@ -153,21 +153,21 @@ _SEATED_SUIT = (
     " -56,152 -34,150 -18,140 -12,127 -4,127 |"
 )
 _CHAIR = (
-    Shape("seat", "-92,407 | 150,407 | 150,420 | -92,420 | -92,407"),
-    Shape("seat", "-84,420 | -74,420 | -74,570 | -84,570 | -84,420"),
-    Shape("seat", "130,420 | 140,420 | 140,570 | 130,570 | 130,420"),
+    CroquisShape("seat", "-92,407 | 150,407 | 150,420 | -92,420 | -92,407"),
+    CroquisShape("seat", "-84,420 | -74,420 | -74,570 | -84,570 | -84,420"),
+    CroquisShape("seat", "130,420 | 140,420 | 140,570 | 130,570 | 130,420"),
 )
 _SEATED = (
     *_CHAIR,
-    Shape("body", _SEATED_TRUNK),
-    Shape("cloth", _SEATED_SUIT),
+    CroquisShape("body", _SEATED_TRUNK),
+    CroquisShape("cloth", _SEATED_SUIT),
     _SHOULDER,
-    Shape("body", _SIDE_HEAD),
+    CroquisShape("body", _SIDE_HEAD),
 )
 
 # A flat hand from the back, larger than the croquis: fingers up, the thumb to the right.
 _HAND = (
-    Shape(
+    CroquisShape(
         "body",
         "-25,300 | -25,300 -26,262 -31,236 -40,204 -44,172 -43,150 -43,118 -42,92 -37,84 -31,86"
         " -28,98 | -27,140 | -27,140"
@@ -179,7 +179,7 @@ _HAND = (
     ),
 )
 
-VIEWS: Mapping[str, tuple[Shape, ...]] = MappingProxyType(
+VIEWS: Mapping[str, tuple[CroquisShape, ...]] = MappingProxyType(
     {
         "front": _FRONT,
         "back": _BACK,

@@ -14,9 +14,9 @@ from itertools import pairwise
 from math import cos, hypot, radians, sin
 from pathlib import Path
 
-from app.pattern.body.croquis import VIEWS, Shape
+from app.pattern.body.croquis import VIEWS, CroquisShape
 from app.pattern.body.register import MEASURES
-from app.pattern.body.tapes import CROPS, Drop, Figure, Mark, Ring, Run
+from app.pattern.body.tapes import CROPS, Drop, Mark, Ring, Run, TapeFigure
 
 __all__ = ["draw_figure", "main", "smooth_path"]
 
@@ -43,7 +43,7 @@ def draw_figure(name: str) -> str:
     )
 
 
-def _floor(figure: Figure, unit: float) -> str:
+def _floor(figure: TapeFigure, unit: float) -> str:
     if figure.crop not in {"full", "legs"}:
         return ""
     left, _, width, _ = CROPS[figure.crop]
@@ -51,7 +51,7 @@ def _floor(figure: Figure, unit: float) -> str:
     return f'<line {ends} y1="752" y2="752" stroke="{FAINT}" stroke-width="{_n(unit)}"/>\n'
 
 
-def _shape(shape: Shape, unit: float) -> str:
+def _shape(shape: CroquisShape, unit: float) -> str:
     path = " ".join(smooth_path(part, closed=shape.closed) for part in shape.points.split(";"))
     looks = {
         "body": f'fill="{SKIN}" fill-rule="evenodd" stroke="{LINE}" stroke-width="{_n(1.25 * unit)}"',

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from app.pattern.body.measures import Kind, Measure
+from app.pattern.body.measures import Measure, MeasureKind
 from app.pattern.units import MM_PER, Unit, show_length
 
 __all__ = ["Guess", "guesses"]
@@ -32,9 +32,9 @@ def _all(measure: Measure, mm: float, unit: Unit) -> Iterator[Guess]:
         yield _guess("inch-as-cm", "Was the tape in inches? {typed} in would be {meant}.", mm, mm * 2.54, unit)
     else:
         yield _guess("cm-as-inch", "Was the tape in centimetres? {typed} cm would be {meant}.", mm, mm / 2.54, unit)
-    if measure.kind is Kind.GIRTH:
+    if measure.kind is MeasureKind.GIRTH:
         yield _guess("half-girth", "Is this half of it? All the way round would be {meant}.", mm, mm * 2, unit)
-    if measure.kind is Kind.HEIGHT and unit is Unit.CM:
+    if measure.kind is MeasureKind.HEIGHT and unit is Unit.CM:
         yield _guess("metres", "Is it in metres? {typed} m would be {meant}.", mm, mm * 100, unit)
     yield _guess("too-large-by-ten", "Is the decimal point missing? A tenth of it would be {meant}.", mm, mm / 10, unit)
     yield _guess(

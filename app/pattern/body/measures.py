@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
 
-from app.pattern.body.tapes import Figure
+from app.pattern.body.tapes import TapeFigure
 
 __all__ = [
     "ALSO_CALLED",
@@ -19,13 +19,13 @@ __all__ = [
     "WORKED_OUT",
     "Derived",
     "Fitted",
-    "Kind",
+    "MeasureKind",
     "Measure",
     "by_name",
 ]
 
 
-class Kind(StrEnum):
+class MeasureKind(StrEnum):
     """What sort of measurement it is: a girth can be taken as half by mistake, a height never is."""
 
     GIRTH = "girth"
@@ -126,14 +126,14 @@ class Measure:
 
     name: str
     title: str
-    kind: Kind
+    kind: MeasureKind
     definition: str
     how: tuple[str, ...]
     landmarks: tuple[str, ...]
     hard: tuple[float, float]
     typical: tuple[float, float]
     source: str
-    tape: Figure
+    tape: TapeFigure
     likely: Fitted | Derived | None = None
 
     @property

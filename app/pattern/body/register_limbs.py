@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from app.pattern.body.measures import LOW, OWN_NAME, SURVEYED, UP, WORKED_OUT, Derived, Fitted, Kind, Measure
-from app.pattern.body.tapes import CORD, HIP, KNEE, SIDE_LINE, TO_ELBOW, WAIST, Drop, Figure, Ring, Run, back, front
+from app.pattern.body.measures import LOW, OWN_NAME, SURVEYED, UP, WORKED_OUT, Derived, Fitted, Measure, MeasureKind
+from app.pattern.body.tapes import CORD, HIP, KNEE, SIDE_LINE, TO_ELBOW, WAIST, Drop, Ring, Run, TapeFigure, back, front
 
 __all__ = ["LIMB_MEASURES"]
 
@@ -12,7 +12,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="stature",
         title="Height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the crown of the head to the floor, standing upright without shoes.",
         how=(
             "Stand with your back to a wall, heels together, in bare feet, and look straight ahead.",
@@ -28,7 +28,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="cervical_height",
         title="Nape height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the nape straight down to the floor.",
         how=(
             "Stand upright in bare feet and look straight ahead.",
@@ -44,7 +44,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="waist_height",
         title="Waist height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the waist straight down to the floor.",
         how=(
             "Tie a cord round the waist and stand upright in bare feet.",
@@ -60,7 +60,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="hip_height",
         title="Hip height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the level of the fullest seat straight down to the floor.",
         how=(
             "Mark the level at which you measured the hips.",
@@ -76,7 +76,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="knee_height",
         title="Knee height",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the middle of the kneecap straight down to the floor.",
         how=(
             "Stand upright in bare feet with straight legs.",
@@ -92,7 +92,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="inside_leg_height",
         title="Inside leg",
-        kind=Kind.HEIGHT,
+        kind=MeasureKind.HEIGHT,
         definition="From the crotch straight down to the floor.",
         how=(
             "Stand in bare feet with the legs a little apart.",
@@ -109,7 +109,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="outside_leg_length",
         title="Outside leg",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist over the curve of the hip at the side and down to the floor.",
         how=(
             "Tie a cord round the waist and stand in bare feet.",
@@ -127,7 +127,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="waist_to_hip",
         title="Waist to hip",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist down the side to the level of the fullest seat.",
         how=(
             "Tie a cord round the waist and mark the level at which you measured the hips.",
@@ -143,7 +143,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="waist_to_knee",
         title="Waist to knee",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist straight down to the middle of the kneecap.",
         how=(
             "Tie a cord round the waist and stand upright.",
@@ -159,7 +159,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="body_rise",
         title="Body rise",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist down the side to the seat of a hard chair, sitting upright.",
         how=(
             "Tie a cord round the waist and sit upright on a hard, flat chair.",
@@ -169,13 +169,13 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(130, 500),
         typical=(220, 370),
         source=WORKED_OUT,
-        tape=Figure("seated", "seated", (Run("-8,264 -8,405"),)),
+        tape=TapeFigure("seated", "seated", (Run("-8,264 -8,405"),)),
         likely=Derived(lambda body: body["waist_height"] - body["inside_leg_height"], sd=24.0),
     ),
     Measure(
         name="total_crotch_length",
         title="Total crotch length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the waist in front, between the legs, to the waist at the back.",
         how=(
             "Tie a cord round the waist.",
@@ -186,7 +186,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(400, 1400),
         typical=(630, 1000),
         source=SURVEYED,
-        tape=Figure(
+        tape=TapeFigure(
             "side",
             "profile",
             (
@@ -201,7 +201,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="thigh_girth",
         title="Thigh girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The level girth of the thigh at its highest, just below the seat.",
         how=(
             "Stand with the legs a little apart and your weight on both.",
@@ -217,7 +217,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="knee_girth",
         title="Knee girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The level girth of the knee over the middle of the kneecap.",
         how=(
             "Stand with a straight leg and lay the tape round the knee over the middle of the kneecap.",
@@ -233,7 +233,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="calf_girth",
         title="Calf girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The largest level girth of the lower leg.",
         how=(
             "Stand with your weight on both legs.",
@@ -249,7 +249,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="ankle_girth",
         title="Ankle girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The smallest girth of the lower leg, just above the ankle bones.",
         how=("Lay the tape round the leg just above the ankle bones, at the narrowest place, without pressing.",),
         landmarks=("ankle",),
@@ -262,7 +262,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="heel_girth",
         title="Heel and instep girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth round the heel and over the bend of the instep, the foot stretched.",
         how=(
             "Sit and stretch the foot as if to slip it into a narrow trouser leg.",
@@ -273,14 +273,14 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(200, 600),
         typical=(280, 400),
         source="A name of our own. Range: from memory, about one and a half times the ankle girth.",
-        tape=Figure("foot", "foot", (Ring(-9, 728, 30, 6, -33),)),
+        tape=TapeFigure("foot", "foot", (Ring(-9, 728, 30, 6, -33),)),
         # Heel and instep is about one and a half times the ankle (from memory).
         likely=Derived(lambda body: 1.5 * body["ankle_girth"], sd=22.0),
     ),
     Measure(
         name="arm_length",
         title="Arm length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the shoulder point over the slightly bent elbow to the wrist bone.",
         how=(
             "Put the hand on the hip, so that the elbow is bent a little.",
@@ -290,13 +290,13 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(300, 850),
         typical=(475, 690),
         source=SURVEYED,
-        tape=Figure("bent", "arm", (Run(f"{TO_ELBOW} 155,281 138,302 120,324 107,342"),)),
+        tape=TapeFigure("bent", "arm", (Run(f"{TO_ELBOW} 155,281 138,302 120,324 107,342"),)),
         likely=Fitted(("stature",)),
     ),
     Measure(
         name="upper_arm_length",
         title="Upper arm length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the shoulder point along the outside of the arm to the point of the bent elbow.",
         how=(
             "Put the hand on the hip, so that the elbow is bent.",
@@ -306,14 +306,14 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(160, 480),
         typical=(240, 380),
         source=SURVEYED,
-        tape=Figure("bent", "arm", (Run(TO_ELBOW),)),
+        tape=TapeFigure("bent", "arm", (Run(TO_ELBOW),)),
         # Shoulder to elbow is 51 % of shoulder to wrist: medians of the men of 1988, 60.1 - (88.5 - 59.2) cm.
         likely=Derived(lambda body: 0.51 * body["arm_length"], sd=20.0),
     ),
     Measure(
         name="armscye_girth",
         title="Armscye girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth round the arm where it joins the trunk: over the shoulder point and through the armpit.",
         how=(
             "Lead the tape from the shoulder point through the armpit and back up to the start.",
@@ -329,7 +329,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="upper_arm_girth",
         title="Upper arm girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth of the relaxed upper arm close under the armpit.",
         how=(
             "Let the arm hang relaxed.",
@@ -346,7 +346,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="elbow_girth",
         title="Elbow girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth of the elbow with the arm hanging straight.",
         how=("Let the arm hang straight and lay the tape round it over the point of the elbow.",),
         landmarks=("elbow",),
@@ -359,7 +359,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="wrist_girth",
         title="Wrist girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth of the wrist over the wrist bone.",
         how=("Lay the tape round the wrist over the wrist bone, close but not tight.",),
         landmarks=("wrist bone",),
@@ -372,7 +372,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="hand_girth",
         title="Hand girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The largest girth of the flat hand round the knuckles, without the thumb.",
         how=(
             "Hold the hand flat with the fingers together and the thumb away.",
@@ -382,7 +382,7 @@ LIMB_MEASURES: tuple[Measure, ...] = (
         hard=(115, 360),
         typical=(165, 250),
         source=SURVEYED,
-        tape=Figure("hand", "hand", (Ring(-4.5, 160, 40.5, 7.5, 3),)),
+        tape=TapeFigure("hand", "hand", (Ring(-4.5, 160, 40.5, 7.5, 3),)),
         likely=Fitted(UP),
     ),
 )

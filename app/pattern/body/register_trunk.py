@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from app.pattern.body.measures import OWN_NAME, SURVEYED, UP, WORKED_OUT, Derived, Fitted, Kind, Measure
-from app.pattern.body.tapes import BUST, CORD, HIP, WAIST, Figure, Ring, Run, back, front
+from app.pattern.body.measures import OWN_NAME, SURVEYED, UP, WORKED_OUT, Derived, Fitted, Measure, MeasureKind
+from app.pattern.body.tapes import BUST, CORD, HIP, WAIST, Ring, Run, TapeFigure, back, front
 
 __all__ = ["TRUNK_MEASURES"]
 
@@ -21,7 +21,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="head_girth",
         title="Head girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The largest girth of the head, above the ears.",
         how=(
             "Lay the tape round the head just above the brows and ears, over the bump at the back.",
@@ -32,13 +32,13 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(400, 750),
         typical=(510, 610),
         source=SURVEYED,
-        tape=Figure("side", "skull", (Ring(1, 38, 44.5, 9, 3),)),
+        tape=TapeFigure("side", "skull", (Ring(1, 38, 44.5, 9, 3),)),
         likely=Fitted(UP),
     ),
     Measure(
         name="neck_girth",
         title="Neck girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth of the middle of the neck, square to the neck.",
         how=(
             "Lay the tape round the neck about halfway up, where a buttoned shirt collar sits.",
@@ -54,7 +54,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="neck_base_girth",
         title="Neck base girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth round the foot of the neck, where the neck meets the shoulders.",
         how=(
             "Stand the tape on edge and lead it over the nape, both neck-shoulder points and the hollow of the throat.",
@@ -71,7 +71,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="shoulder_length",
         title="Shoulder length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the neck-shoulder point to the shoulder point, along the shoulder.",
         how=(
             "Find where the side of the neck turns into the shoulder: that is the start.",
@@ -88,7 +88,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="shoulder_width",
         title="Shoulder width",
-        kind=Kind.WIDTH,
+        kind=MeasureKind.WIDTH,
         definition="From shoulder point to shoulder point, straight across the back.",
         how=(
             "Ask a helper to stand behind you, and let your arms hang.",
@@ -104,7 +104,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="shoulder_girth",
         title="Shoulder girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The largest girth round both upper arms and the trunk, the arms hanging.",
         how=(
             "Let the arms hang. Lay the tape round the body and both arms, over the fullest part of the upper arms.",
@@ -120,7 +120,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="upper_chest_girth",
         title="Upper chest girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth high under the arms and above the fullness of the bust.",
         how=(
             "Lay the tape high under both armpits and above the breasts; at the back it lies over the shoulder blades.",
@@ -136,7 +136,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="bust_girth",
         title="Bust girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The level girth under the arms over the fullest part of the bust or chest.",
         how=(
             "Wear the bra you will wear with the garment.",
@@ -152,7 +152,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="under_bust_girth",
         title="Under-bust girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The level girth directly below the breasts.",
         how=(
             "Lay the tape round the ribs where the band of a bra sits, directly below the breasts.",
@@ -168,7 +168,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="waist_girth",
         title="Waist girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The girth of the natural waist, between the lowest ribs and the top of the hip bones.",
         how=(
             "Tie a cord round your middle, bend to each side and let it settle: that is your natural waist.",
@@ -184,7 +184,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="hip_girth",
         title="Hip girth",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="The level girth round the fullest part of the seat.",
         how=(
             "Stand with the feet together. Look from the side for the level at which the seat is fullest.",
@@ -200,7 +200,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="back_waist_length",
         title="Back waist length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the nape down the middle of the back to the waist.",
         how=(
             "Tie a cord round the waist first.",
@@ -217,7 +217,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="front_waist_length",
         title="Front waist length",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the hollow of the throat down the middle of the front to the waist.",
         how=(
             "Tie a cord round the waist first.",
@@ -234,7 +234,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="neck_shoulder_point_to_bust_point",
         title="Neck-shoulder point to bust point",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the neck-shoulder point down to the bust point, on the same side.",
         how=(
             "Wear the bra you will wear with the garment.",
@@ -251,7 +251,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="neck_shoulder_point_to_waist",
         title="Neck-shoulder point to waist, over the bust",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the neck-shoulder point over the bust point and on down to the waist.",
         how=(
             "Tie a cord round the waist first.",
@@ -268,7 +268,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="bust_point_width",
         title="Bust point width",
-        kind=Kind.WIDTH,
+        kind=MeasureKind.WIDTH,
         definition="From one bust point straight across to the other.",
         how=(
             "Wear the bra you will wear with the garment.",
@@ -284,7 +284,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="back_width",
         title="Back width",
-        kind=Kind.WIDTH,
+        kind=MeasureKind.WIDTH,
         definition="Across the back between the creases that the arms make, at the level of the underarm.",
         how=(
             "Let the arms hang and ask a helper to stand behind you.",
@@ -301,7 +301,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="front_width",
         title="Front width",
-        kind=Kind.WIDTH,
+        kind=MeasureKind.WIDTH,
         definition="Across the chest between the creases that the arms make, above the bust.",
         how=(
             "Let the arms hang.",
@@ -318,7 +318,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="scye_depth",
         title="Scye depth",
-        kind=Kind.LENGTH,
+        kind=MeasureKind.LENGTH,
         definition="From the nape straight down the back to the level of the underarms.",
         how=(
             "Lay a strip of paper or a cord level across the back, high under both arms.",
@@ -334,7 +334,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
     Measure(
         name="trunk_circumference",
         title="Trunk circumference",
-        kind=Kind.GIRTH,
+        kind=MeasureKind.GIRTH,
         definition="Once round the trunk lengthways: from the shoulder, between the legs and back up.",
         how=(
             "Start at the middle of one shoulder and lead the tape down the front, over the bust and between the legs.",
@@ -345,7 +345,7 @@ TRUNK_MEASURES: tuple[Measure, ...] = (
         hard=(1000, 2500),
         typical=(1370, 1900),
         source=SURVEYED,
-        tape=Figure(
+        tape=TapeFigure(
             "side",
             "profile",
             (

@@ -16,7 +16,7 @@ __all__ = [
     "TO_ELBOW",
     "WAIST",
     "Drop",
-    "Figure",
+    "TapeFigure",
     "Mark",
     "Ring",
     "Run",
@@ -59,7 +59,7 @@ Mark = Ring | Run | Drop
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
+class TapeFigure:
     """Which view, which part of it, and the tape on it."""
 
     view: str
@@ -99,11 +99,11 @@ CORD = Run("-62,264 -30,270 0,271 30,270 62,264", hidden=True)
 SIDE_LINE = "62,264 66,284 76,316 86,348 89,366"
 
 
-def front(crop: str, *marks: Mark) -> Figure:
+def front(crop: str, *marks: Mark) -> TapeFigure:
     """A part of the croquis seen from the front, with the tape on it."""
-    return Figure("front", crop, marks)
+    return TapeFigure("front", crop, marks)
 
 
-def back(crop: str, *marks: Mark) -> Figure:
+def back(crop: str, *marks: Mark) -> TapeFigure:
     """A part of the croquis seen from the back, with the tape on it."""
-    return Figure("back", crop, marks)
+    return TapeFigure("back", crop, marks)

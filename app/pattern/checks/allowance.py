@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import LaidPiece, Table, edge_place, finding
+from app.pattern.checks.table import CuttingTable, LaidPiece, edge_place, finding
 from app.pattern.geometry import Point, self_crossings
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Edge, Mark, Piece
@@ -62,7 +62,7 @@ _MARK = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every fault of every piece's cutting line."""
     for laid in table.pieces:
         if laid.sound:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from app.pattern.checks.table import Table
+from app.pattern.checks.table import CuttingTable
 from app.pattern.problem import Problem, Told
 
 __all__ = ["Check"]
@@ -21,7 +21,7 @@ class Check:
 
     name: str
     title: str
-    run: Callable[[Table], Iterable[Problem]]
+    run: Callable[[CuttingTable], Iterable[Problem]]
     findings: tuple[Told, ...]
 
     def __post_init__(self) -> None:
@@ -30,7 +30,7 @@ class Check:
         if not codes or len(set(codes)) < len(codes) or not all(code.startswith("checks.") for code in codes):
             raise ValueError(f"the check {self.name} declares its codes, each once and each as `checks.`: {codes}")
 
-    def on(self, table: Table) -> Iterator[Problem]:
+    def on(self, table: CuttingTable) -> Iterator[Problem]:
         """What the check finds, each of a kind that it declares."""
         severities = {told.code: told.severity for told in self.findings}
         for problem in self.run(table):

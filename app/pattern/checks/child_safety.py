@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding
+from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.names import in_words
 from app.pattern.pieces.children import CORD, CORD_RULES, NECK, YOUNG, for_child, for_young_child
 from app.pattern.pieces.figures import mm
@@ -34,7 +34,7 @@ _LOOSE = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every cord or tie of a garment for a child: an error at the head or neck of a young child's, else a warning."""
     pattern = table.pattern
     if not for_child(pattern):

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding
+from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.pieces.model import Cut, Piece
 from app.pattern.problem import Place, Problem, Told
 
@@ -42,7 +42,7 @@ _FOLDS = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every fault of every piece's list of cuts."""
     fabrics = [fabric.name for fabric in table.pattern.fabrics]
     for piece in table.pattern.pieces:

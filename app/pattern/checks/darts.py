@@ -11,7 +11,7 @@ from collections.abc import Iterator
 import shapely
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import LaidPiece, Table, finding
+from app.pattern.checks.table import CuttingTable, LaidPiece, finding
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Dart, Piece
 from app.pattern.problem import Measured, Place, Problem, Told
@@ -44,7 +44,7 @@ _OUTSIDE = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every fault of every dart."""
     for laid in table.pieces:
         for dart in laid.piece.darts:

@@ -13,7 +13,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, edge_place, finding
+from app.pattern.checks.table import CuttingTable, edge_place, finding
 from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.measure import edge_passes, named_piece, seam_lengths
 from app.pattern.pieces.model import Corner, Edge, EdgeRun, Pattern, Piece, Seam
@@ -59,7 +59,7 @@ _ZIP_NARROW = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every allowance too narrow for its finish."""
     pattern = table.pattern
     sewn = {(run.piece, run.edge) for seam in pattern.seams for run in (*seam.a, *seam.b)}

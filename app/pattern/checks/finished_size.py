@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding
+from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Girth
 from app.pattern.problem import Measured, Place, Problem, Told
@@ -32,7 +32,7 @@ _EASE = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every girth that misses its figure or cannot be worn."""
     stretch = max((fabric.stretch for fabric in table.pattern.fabrics), default=0.0)
     for girth in table.pattern.girths:

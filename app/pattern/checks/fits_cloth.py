@@ -15,7 +15,7 @@ import shapely
 from numpy.typing import NDArray
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import LaidPiece, Table, finding
+from app.pattern.checks.table import CuttingTable, LaidPiece, finding
 from app.pattern.geometry import Point
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Fabric, Piece
@@ -38,7 +38,7 @@ _WIDE = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every piece that is wider across its grain than a cloth it is cut from."""
     fabrics = {fabric.name: fabric for fabric in table.pattern.fabrics}
     for laid in table.pieces:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding, run_words, seam_words, side_place
+from app.pattern.checks.table import CuttingTable, finding, run_words, seam_words, side_place
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.problem import Measured, Problem, Severity, Told
@@ -30,7 +30,7 @@ _FULLNESS = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every gathered or elasticated seam with a ratio out of range."""
     for seam in table.pattern.seams:
         if seam.kind not in ("gather", "elastic"):

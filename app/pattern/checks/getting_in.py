@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding
+from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Girth
 from app.pattern.problem import Measured, Place, Problem, Told
@@ -30,7 +30,7 @@ _TIGHT = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every girth that what must go through it cannot pass."""
     stretch = max((fabric.stretch for fabric in table.pattern.fabrics), default=0.0)
     for girth in table.pattern.girths:

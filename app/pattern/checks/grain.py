@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import LaidPiece, Table, finding
+from app.pattern.checks.table import CuttingTable, LaidPiece, finding
 from app.pattern.geometry import Point
 from app.pattern.pieces.figures import mm
 from app.pattern.problem import Measured, Place, Problem, Told
@@ -36,7 +36,7 @@ _OUTSIDE = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every fault of every piece's grain line."""
     for laid in table.pieces:
         yield from _grain(laid)

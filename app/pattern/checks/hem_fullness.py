@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import atan2, remainder, tau
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, edge_place, finding
+from app.pattern.checks.table import CuttingTable, edge_place, finding
 from app.pattern.geometry import Path
 from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.model import Corner, Edge, Piece
@@ -36,7 +36,7 @@ _FULL = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every turned hem that cannot be eased flat, or that does not reach."""
     stretch = {fabric.name: fabric.stretch for fabric in table.pattern.fabrics}
     for piece in table.pattern.pieces:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.checks.table import CuttingTable, finding, run_words, seam_words
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.matching import SEAM_END
 from app.pattern.pieces.measure import edge_passes, run_length, seam_lengths
@@ -61,7 +61,7 @@ _WALK = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every notch off its edge, and every matched notch without its partner where it should be."""
     for piece in table.pattern.pieces:
         lengths = {edge.name: edge.path.length for edge in piece.edges}

@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import atan2, radians
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import LaidPiece, Table, edge_place, finding
+from app.pattern.checks.table import CuttingTable, LaidPiece, edge_place, finding
 from app.pattern.geometry import Point, foot, self_crossings
 from app.pattern.pieces.figures import angle_words, mm
 from app.pattern.pieces.model import Edge, Piece
@@ -58,7 +58,7 @@ _KINK = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every fault of every piece's stitching outline."""
     for laid in table.pieces:
         yield from _outline(laid)

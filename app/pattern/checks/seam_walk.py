@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding, run_words, seam_words, side_place
+from app.pattern.checks.table import CuttingTable, finding, run_words, seam_words, side_place
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.pieces.model import Pattern, Seam
@@ -33,7 +33,7 @@ _RATIO = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every seam whose sides do not fit each other."""
     for seam in table.pattern.seams:
         if seam.kind in BY_RATIO:

@@ -12,7 +12,7 @@ import re
 from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding
+from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Girth, MarkKind, Notion, Pattern
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
@@ -52,7 +52,7 @@ _STRETCH = Told(
 )
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every width or length of something elastic that is missing or cannot be."""
     pattern = table.pattern
     elastics = [n for n in pattern.notions if _ELASTIC.search(n.title) and not _STAY.search(n.title)]

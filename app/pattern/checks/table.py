@@ -15,7 +15,7 @@ from app.pattern.problem import Measured, Place, Problem, Related, Span, Told
 __all__ = [
     "FLATNESS",
     "LaidPiece",
-    "Table",
+    "CuttingTable",
     "edge_place",
     "finding",
     "lay_on_table",
@@ -48,16 +48,16 @@ class LaidPiece:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class CuttingTable:
     """A pattern laid out for checking."""
 
     pattern: Pattern
     pieces: tuple[LaidPiece, ...]
 
 
-def lay_on_table(pattern: Pattern) -> Table:
+def lay_on_table(pattern: Pattern) -> CuttingTable:
     """The pattern with its outlines flattened to within `FLATNESS` mm."""
-    return Table(pattern, tuple(_laid(piece) for piece in pattern.pieces))
+    return CuttingTable(pattern, tuple(_laid(piece) for piece in pattern.pieces))
 
 
 def _laid(piece: Piece) -> LaidPiece:

@@ -16,7 +16,7 @@ from itertools import pairwise
 from math import atan2, pi, radians
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding, run_words
+from app.pattern.checks.table import CuttingTable, finding, run_words
 from app.pattern.geometry import Point
 from app.pattern.pieces.figures import angle_words
 from app.pattern.pieces.measure import edge_passes, run_length
@@ -56,7 +56,7 @@ _SEAM = Told(
 
 
 @dataclass(frozen=True, slots=True)
-class _Corner:
+class _SeamEnd:
     """Where one side of a seam ends: the angle there between the seam and the edge that runs across it."""
 
     piece: Piece
@@ -66,7 +66,7 @@ class _Corner:
     angle: float
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every joined edge that has a corner where a seam meets it."""
     for piece in table.pattern.pieces:
         yield from _at_darts(piece)
@@ -124,7 +124,7 @@ def _peak(piece: Piece, across: Edge, at: Point, angles: tuple[float, float]) ->
     return finding(_FOLD, message, fix, where, see=(("the edge", across.span),))
 
 
-def _at_seams(table: Table) -> Iterator[Problem]:
+def _at_seams(table: CuttingTable) -> Iterator[Problem]:
     known = _known(table.pattern)
     for seam in table.pattern.seams:
         if seam.kind not in ("plain", "ease"):
@@ -135,7 +135,7 @@ def _at_seams(table: Table) -> Iterator[Problem]:
                 yield from _runs_on(seam, a, b)
 
 
-def _runs_on(seam: Seam, a: _Corner, b: _Corner) -> Iterator[Problem]:
+def _runs_on(seam: Seam, a: _SeamEnd, b: _SeamEnd) -> Iterator[Problem]:
     off = abs(a.angle + b.angle - pi)
     mirrored = a.piece is b.piece and a.seam_edge is b.seam_edge
     if off <= TOLERANCE or (mirrored and off > DESIGNED):
@@ -154,7 +154,7 @@ def _runs_on(seam: Seam, a: _Corner, b: _Corner) -> Iterator[Problem]:
     yield finding(_SEAM, message, fix, where, see=spans)
 
 
-def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _Corner | None:
+def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _SeamEnd | None:
     """The corner at one end of a side; None where no edge runs across (a dart, a fold, a side walked twice)."""
     run = runs[0] if at_start else runs[-1]
     if run.times > 1 and not at_start:
@@ -168,7 +168,7 @@ def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _Cor
     if (beside if opens else index) in piece.mouths or across.fold or across is edge:
         return None
     turn = _turn(across, edge) if opens else _turn(edge, across)
-    return _Corner(piece, edge, across, _end_at(edge, opens), pi - turn)
+    return _SeamEnd(piece, edge, across, _end_at(edge, opens), pi - turn)
 
 
 def _turn(before: Edge, after: Edge) -> float:
@@ -220,7 +220,7 @@ def _known(pattern: Pattern) -> _Known:
     return _Known(frozenset(_joined_pairs(pattern)), sewn, frozenset(pairs))
 
 
-def _meant(a: _Corner, b: _Corner, known: _Known) -> bool:
+def _meant(a: _SeamEnd, b: _SeamEnd, known: _Known) -> bool:
     """Whether the edges across this seam are meant to run on into each other.
 
     They are when both have the same crossways name; when they have one name and

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import Table, finding, run_words, seam_words
+from app.pattern.checks.table import CuttingTable, finding, run_words, seam_words
 from app.pattern.names import in_words
 from app.pattern.pieces.measure import edges_beside
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Seam
@@ -63,7 +63,7 @@ class _Joined:
     other: _Corner
 
 
-def _run(table: Table) -> Iterator[Problem]:
+def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every pair of edges in a seam of which one is walked from the wrong end."""
     pattern = table.pattern
     turned = {index: found for index, seam in enumerate(pattern.seams) if (found := list(_ends_meet(pattern, seam)))}

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 
 from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.kinds import DartShape, Value
-from app.pattern.geometry import Effort, Path, Point
+from app.pattern.geometry import Path, Point, WorkLimit
 from app.pattern.problem import Problem
 
-__all__ = ["MOST_WORK", "Env", "Run", "RunEnded", "Step", "StepFailed", "Trace"]
+__all__ = ["MOST_WORK", "Env", "Run", "RunEnded", "Step", "StepFailed", "TraceEntry"]
 
 #: Work that may be done for one body, in units of some 10 µs (see `geometry.work`): a plain step counts 1, curves by
 #: what they are made of, and so does each trial of a solve. No draft of the catalogue needs a tenth of it.
@@ -24,7 +24,7 @@ def _no_width(piece: str, at: Point) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Trace:
+class TraceEntry:
     """One name as it was drawn: in which order, on which line."""
 
     key: str
@@ -37,7 +37,7 @@ class Env:
     """The values of one run: by key (`body.bust_girth`, `choice.ease`, `sheet.name`), and the cut edges.
 
     `edges` holds paths and darts by `piece.edge` once pieces are cut, and `taken_in` what
-    pleats fold away of them, mm; `width` measures a piece at a point's height, mm. `effort`
+    pleats fold away of them, mm; `width` measures a piece at a point's height, mm. `work`
     counts what has been done so far.
     """
 
@@ -45,8 +45,8 @@ class Env:
     edges: dict[str, Path | DartShape] = field(default_factory=dict)
     taken_in: dict[str, float] = field(default_factory=dict)
     width: Callable[[str, Point], float] = _no_width
-    trace: list[Trace] = field(default_factory=list)
-    effort: Effort = field(default_factory=lambda: Effort(MOST_WORK))
+    trace: list[TraceEntry] = field(default_factory=list)
+    work: WorkLimit = field(default_factory=lambda: WorkLimit(MOST_WORK))
 
 
 Run = Callable[[Env], Value]

@@ -382,7 +382,7 @@ class ExpressionCompiler(ShapeCompiler):
             return Compiled(kind, lambda env: abs(runs[0](env)) if pick is abs else runs[0](env))
 
         def picked(env: Env) -> Any:
-            env.effort.spend(len(runs) // _FEW)
+            env.work.spend(len(runs) // _FEW)
             return pick(*(run(env) for run in runs))
 
         return Compiled(kind, picked)
@@ -450,7 +450,7 @@ def _weighed(form: Form, runs: list[Run]) -> Run:
 
     def run(env: Env) -> Any:
         parts = [part(env) for part in runs]
-        env.effort.spend(least + sum(map(work_of, parts)))
+        env.work.spend(least + sum(map(work_of, parts)))
         return draw(*parts)
 
     return run

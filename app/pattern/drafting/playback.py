@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.pattern.drafting.env import Env, Trace
+from app.pattern.drafting.env import Env, TraceEntry
 from app.pattern.drafting.kinds import DartShape
 from app.pattern.drafting.program import Program
 from app.pattern.drafting.shapes.shape import Change, Shape
@@ -82,7 +82,7 @@ def frame_at(env: Env, program: Program, line: int) -> Frame:
     return Frame(sheet, last, words, things, measures, _changes(drawn, last))
 
 
-def _changes(drawn: Sequence[Trace], line: int) -> tuple[Change, ...]:
+def _changes(drawn: Sequence[TraceEntry], line: int) -> tuple[Change, ...]:
     """What is in the logs of the line's shapes and in none drawn before it."""
     told = {id(change) for step in drawn if step.line < line for change in _log(step)}
     found: list[Change] = []
@@ -93,11 +93,11 @@ def _changes(drawn: Sequence[Trace], line: int) -> tuple[Change, ...]:
     return tuple(found)
 
 
-def _log(step: Trace) -> tuple[Change, ...]:
+def _log(step: TraceEntry) -> tuple[Change, ...]:
     return step.value.log if isinstance(step.value, Shape) else ()
 
 
-def _shown(step: Trace, prefix: str, last: int) -> Shown:
+def _shown(step: TraceEntry, prefix: str, last: int) -> Shown:
     if not isinstance(step.value, Drawn):
         raise TypeError(f"{step.key} is nothing that is drawn")
     return Shown(step.key.removeprefix(prefix), step.value, step.line, step.line == last)

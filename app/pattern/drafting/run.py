@@ -35,7 +35,7 @@ def draw_sheets(
     env = Env({f"body.{name}": float(value) for name, value in body.items()})
     env.values.update({f"choice.{name}": value for name, value in chosen.items()})
     try:
-        with counted(env.effort):
+        with counted(env.work):
             play(program.figures, env)
             for _, steps in program.sheets:
                 play(steps, env)

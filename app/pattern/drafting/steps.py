@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from app.pattern.drafting.env import Env, RunEnded, Step, StepFailed, Trace
+from app.pattern.drafting.env import Env, RunEnded, Step, StepFailed, TraceEntry
 from app.pattern.drafting.errors import CannotDraw, geometry_failure
 from app.pattern.drafting.expressions import ExpressionCompiler, Known, Scope
 from app.pattern.drafting.kinds import Kind
 from app.pattern.drafting.limits import require_drawable, too_much_work, work_of
 from app.pattern.drafting.solving import solved
-from app.pattern.geometry import GeometryError, OutOfEffort
+from app.pattern.geometry import GeometryError, TooMuchWork
 from app.pattern.language import nodes as n
 from app.pattern.problem import Span
 
@@ -93,9 +93,9 @@ def guarded(span: Span, compiler: ExpressionCompiler, run: Step) -> Step:
 
     def step(env: Env) -> None:
         try:
-            env.effort.spend(1)
+            env.work.spend(1)
             run(env)
-        except OutOfEffort:
+        except TooMuchWork:
             raise RunEnded(source.problem(*too_much_work(), span)) from None
         except CannotDraw as cannot:
             raise StepFailed(source.problem(cannot.code, cannot.message, cannot.fix, span)) from None
@@ -115,9 +115,9 @@ def _assign(node: n.Assign, compiler: ExpressionCompiler, scope: Scope, place: _
     def step(env: Env) -> None:
         value = run(env)
         require_drawable(value)
-        env.effort.spend(work_of(value))
+        env.work.spend(work_of(value))
         env.values[key] = value
-        env.trace.append(Trace(key, line, value))
+        env.trace.append(TraceEntry(key, line, value))
 
     return guarded(node.span, compiler, step)
 
@@ -208,7 +208,7 @@ def _solve(node: n.Solve, compiler: ExpressionCompiler, scope: Scope, place: _Pl
         value = solved(lambda v: gap(v, env), low(env), high(env), node.name)
         del env.trace[kept:]
         gap(value, env)
-        env.trace.append(Trace(key, node.span.line, value))
+        env.trace.append(TraceEntry(key, node.span.line, value))
 
     return guarded(node.span, compiler, step)
 

@@ -20,7 +20,7 @@ from app.pattern.drawing.record import Lined, RecordPen, Said
 from app.pattern.exchange.contents import HandedLine, HandedPiece, LineKind, StyleInfo, handed_pieces
 from app.pattern.exchange.layers import Layer, layer_of
 from app.pattern.exchange.layout import in_rows, joined, moved
-from app.pattern.exchange.points import Traced, trace
+from app.pattern.exchange.points import Polyline, polyline
 from app.pattern.exchange.words import in_code_page, one_line, piece_text, piece_words, style_text, style_words
 from app.pattern.geometry import Box, Path, Point
 from app.pattern.pieces.model import Pattern
@@ -123,7 +123,7 @@ def _draw(block: BlockLayout, line: HandedLine) -> None:
 
 def _polyline(block: BlockLayout, path: Path, layer: Layer) -> None:
     """A path as a POLYLINE, its points named as turn points or curve points."""
-    traced = trace(path)
+    traced = polyline(path)
     points = [_rounded(point) for point in traced.points]
     if len(points) == 2:
         block.add_line(points[0], points[1], _on(layer))
@@ -133,7 +133,7 @@ def _polyline(block: BlockLayout, path: Path, layer: Layer) -> None:
         _name_points(block, traced)
 
 
-def _name_points(block: BlockLayout, traced: Traced) -> None:
+def _name_points(block: BlockLayout, traced: Polyline) -> None:
     for point, turn in zip(traced.points, traced.turns, strict=True):
         block.add_point(_rounded(point), _on(Layer.TURN_POINTS if turn else Layer.CURVE_POINTS))
 

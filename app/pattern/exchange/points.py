@@ -9,7 +9,7 @@ from shapely.geometry import LineString
 
 from app.pattern.geometry import Line, Path, Point, Segment
 
-__all__ = ["CHORD_ERROR", "Traced", "trace"]
+__all__ = ["CHORD_ERROR", "Polyline", "polyline"]
 
 #: No chord of a polyline leaves its curve by more than this, mm: first cut finely, then thinned out.
 CHORD_ERROR = 0.019
@@ -19,7 +19,7 @@ _RUNS_ON = pi / 360.0
 
 
 @dataclass(frozen=True, slots=True)
-class Traced:
+class Polyline:
     """A path's points in order (a closed path's first point is not repeated), and which of them are turn points.
 
     Turn points are corners, the two ends of an open path, and both ends of every
@@ -32,7 +32,7 @@ class Traced:
     closed: bool
 
 
-def trace(path: Path) -> Traced:
+def polyline(path: Path) -> Polyline:
     """The polyline of a path within `CHORD_ERROR`."""
     points: list[Point] = []
     turns: list[bool] = []
@@ -45,7 +45,7 @@ def trace(path: Path) -> Traced:
     if not path.closed:
         points.append(path.end)
         turns.append(True)
-    return Traced(tuple(points), tuple(turns), path.closed)
+    return Polyline(tuple(points), tuple(turns), path.closed)
 
 
 def _thinned(segment: Segment) -> list[Point]:

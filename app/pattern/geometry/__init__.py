@@ -9,17 +9,17 @@ from app.pattern.geometry.point import Box, GeometryError, Point, circle_circle,
 from app.pattern.geometry.region import clean_offset, contains, is_simple, spans_at
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 from app.pattern.geometry.transform import Transform
-from app.pattern.geometry.work import Effort, OutOfEffort, counted, spend
+from app.pattern.geometry.work import TooMuchWork, WorkLimit, counted, spend
 
 __all__ = [
     "Arc",
     "Box",
     "Crossing",
     "Cubic",
-    "Effort",
+    "WorkLimit",
     "GeometryError",
     "Line",
-    "OutOfEffort",
+    "TooMuchWork",
     "Path",
     "Point",
     "Segment",

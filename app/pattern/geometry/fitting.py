@@ -33,7 +33,7 @@ class _Source(NamedTuple):
     distance: float
 
 
-class _Side(NamedTuple):
+class _ParallelPoint(NamedTuple):
     """A place on the parallel curve: the point, the direction of the curve, and the parallel's signed speed by t."""
 
     x: float
@@ -88,7 +88,7 @@ def _crossing_zero(source: _Source, low: float, high: float, before: float) -> f
     return (low + high) / 2.0
 
 
-def _side(source: _Source, t: float) -> _Side:
+def _side(source: _Source, t: float) -> _ParallelPoint:
     cubic, (ax, bx, cx, ay, by, cy), distance = source
     x, y = cubic.point(t)
     dx, dy = (ax * t + bx) * t + cx, (ay * t + by) * t + cy
@@ -97,7 +97,7 @@ def _side(source: _Source, t: float) -> _Side:
         wx, wy = dx / speed, dy / speed
     else:
         wx, wy = cubic.tangent(t)
-    return _Side(x - distance * wy, y + distance * wx, wx, wy, speed * _shrink(source, t))
+    return _ParallelPoint(x - distance * wy, y + distance * wx, wx, wy, speed * _shrink(source, t))
 
 
 def _fitted(source: _Source, span: _Span, depth: int) -> list[Cubic]:
@@ -127,7 +127,7 @@ def _one_fit(source: _Source, span: _Span) -> Cubic:
     return _with_handles(a, b, first, second)
 
 
-def _with_handles(a: _Side, b: _Side, first: float, second: float) -> Cubic:
+def _with_handles(a: _ParallelPoint, b: _ParallelPoint, first: float, second: float) -> Cubic:
     return Cubic(
         Point(a.x, a.y),
         Point(a.x + first * a.wx, a.y + first * a.wy),
@@ -136,7 +136,9 @@ def _with_handles(a: _Side, b: _Side, first: float, second: float) -> Cubic:
     )
 
 
-def _handle_change(source: _Source, span: _Span, ends: tuple[_Side, _Side], piece: Cubic) -> tuple[float, float, float]:
+def _handle_change(
+    source: _Source, span: _Span, ends: tuple[_ParallelPoint, _ParallelPoint], piece: Cubic
+) -> tuple[float, float, float]:
     """What to add to both handles to bring a piece to its distance at two places inside, and how far off it is (mm)."""
     low, high = span
     m, n, r = _row(source, low + 0.3 * (high - low), piece.point(0.3), ends, (0.441, 0.189))
@@ -148,7 +150,7 @@ def _handle_change(source: _Source, span: _Span, ends: tuple[_Side, _Side], piec
 
 
 def _row(
-    source: _Source, t: float, point: Point, ends: tuple[_Side, _Side], weights: tuple[float, float]
+    source: _Source, t: float, point: Point, ends: tuple[_ParallelPoint, _ParallelPoint], weights: tuple[float, float]
 ) -> tuple[float, float, float]:
     """How the distance at a place grows with each handle (`weights`: the cubic's middle terms), and what it lacks."""
     a, b = ends

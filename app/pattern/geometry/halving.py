@@ -24,7 +24,7 @@ _MANY, _FEW = 12, 4
 _Span = tuple[float, float, float]
 
 
-class _Stretch(NamedTuple):
+class _SegmentPart(NamedTuple):
     """Part of a segment between two of its parameters, with its box and whether Newton steps are safe on it."""
 
     segment: Segment
@@ -43,7 +43,7 @@ class _Stretch(NamedTuple):
 def halving(a: Segment, b: Segment) -> list[Meeting]:
     """Halve whichever is larger while the boxes meet, then Newton steps from what is left."""
     waiting = [(_stretch(a, 0.0, 1.0), _stretch(b, 0.0, 1.0))]
-    small: list[tuple[_Stretch, _Stretch]] = []
+    small: list[tuple[_SegmentPart, _SegmentPart]] = []
     while waiting:
         spend(1)
         first, second = waiting.pop()
@@ -70,8 +70,8 @@ def _joined_ends(a: Segment, b: Segment) -> list[Meeting]:
     return [(s, t) for s, t in ends if a.point(s).distance(b.point(t)) < TOUCH]
 
 
-def _stretch(segment: Segment, low: float, high: float) -> _Stretch:
-    return _Stretch(segment, low, high, _frame(segment), _straight(segment))
+def _stretch(segment: Segment, low: float, high: float) -> _SegmentPart:
+    return _SegmentPart(segment, low, high, _frame(segment), _straight(segment))
 
 
 def _may_meet(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> bool:
@@ -119,7 +119,7 @@ def _straight(segment: Segment) -> bool:
     return bend < 0.05 * way or bend + way < 1e-4
 
 
-def _halves(stretch: _Stretch) -> list[_Stretch]:
+def _halves(stretch: _SegmentPart) -> list[_SegmentPart]:
     middle = (stretch.low + stretch.high) / 2.0
     before, after = stretch.segment.split(0.5)
     return [_stretch(before, stretch.low, middle), _stretch(after, middle, stretch.high)]
@@ -161,7 +161,7 @@ def _overlap(a: Segment, b: Segment) -> list[Meeting]:
     return [ends[0], ends[-1]]
 
 
-def _polished(a: Segment, b: Segment, first: _Stretch, second: _Stretch) -> list[Meeting]:
+def _polished(a: Segment, b: Segment, first: _SegmentPart, second: _SegmentPart) -> list[Meeting]:
     """Meetings reached by Newton steps from the stretches' middles, and from their ends too where they run alike."""
     s0, s1, t0, t1 = first.low, first.high, second.low, second.high
     starts = [((s0 + s1) / 2.0, (t0 + t1) / 2.0)]

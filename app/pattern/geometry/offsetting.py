@@ -28,7 +28,7 @@ _LEAST = 1e-6
 Run = list[Segment]
 
 
-class _Side(NamedTuple):
+class _OffsetSegment(NamedTuple):
     """One segment set off, and the directions (unit vectors) in which the segment itself leaves and arrives.
 
     Where a bend is too tight the run travels backwards, so its own directions would mislead.
@@ -63,9 +63,9 @@ def raw_parallel(path: Path, distance: float) -> Path | None:
     return Path(tuple(_joined(runs, distance, path.closed)[0])) if runs else None
 
 
-def _raw_runs(path: Path, distance: float) -> tuple[list[_Side], bool]:
+def _raw_runs(path: Path, distance: float) -> tuple[list[_OffsetSegment], bool]:
     """Each segment set off by itself, and whether one bends too tightly for the distance."""
-    sides: list[_Side] = []
+    sides: list[_OffsetSegment] = []
     tight = False
     for segment in path.segments:
         if segment.length < SAME:
@@ -73,7 +73,7 @@ def _raw_runs(path: Path, distance: float) -> tuple[list[_Side], bool]:
         run, bent = _offset_run(segment, distance)
         tight = tight or bent
         if run:
-            sides.append(_Side(run, segment.tangent(0.0), segment.tangent(1.0)))
+            sides.append(_OffsetSegment(run, segment.tangent(0.0), segment.tangent(1.0)))
     return sides, tight
 
 
@@ -102,7 +102,7 @@ def _arc_off(arc: Arc, distance: float) -> tuple[Run, bool]:
     return [Arc(arc.centre, -radius, arc.start_angle + pi, arc.sweep)], True
 
 
-def _joined(sides: list[_Side], distance: float, closed: bool) -> tuple[Run, bool]:
+def _joined(sides: list[_OffsetSegment], distance: float, closed: bool) -> tuple[Run, bool]:
     """All runs as one, corners seen to; and whether a corner was left that may hold a loop."""
     whole, loops = sides[0].run, False
     for last, side in pairwise(sides):

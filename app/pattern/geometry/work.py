@@ -11,34 +11,34 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
 
-__all__ = ["Effort", "OutOfEffort", "counted", "spend"]
+__all__ = ["WorkLimit", "TooMuchWork", "counted", "spend"]
 
 
-class OutOfEffort(Exception):
+class TooMuchWork(Exception):
     """More work than was allowed: whatever was being worked out is dropped."""
 
 
 @dataclass(slots=True)
-class Effort:
+class WorkLimit:
     """The work allowed and the work done so far, in units."""
 
     most: int
     spent: int = 0
 
     def spend(self, work: int) -> None:
-        """Count some work; raises `OutOfEffort` once there is more than allowed."""
+        """Count some work; raises `TooMuchWork` once there is more than allowed."""
         self.spent += work
         if self.spent > self.most:
-            raise OutOfEffort
+            raise TooMuchWork
 
 
-_COUNTED: ContextVar[Effort | None] = ContextVar("counted", default=None)
+_COUNTED: ContextVar[WorkLimit | None] = ContextVar("counted", default=None)
 
 
 @contextmanager
-def counted(effort: Effort) -> Iterator[None]:
+def counted(limit: WorkLimit) -> Iterator[None]:
     """Count the work done inside the block; a block within another counts for itself."""
-    token = _COUNTED.set(effort)
+    token = _COUNTED.set(limit)
     try:
         yield
     finally:
@@ -46,7 +46,7 @@ def counted(effort: Effort) -> Iterator[None]:
 
 
 def spend(work: int) -> None:
-    """Say that some work is about to be done; raises `OutOfEffort` where that is more than whoever counts allows."""
-    effort = _COUNTED.get()
-    if effort is not None:
-        effort.spend(work)
+    """Say that some work is about to be done; raises `TooMuchWork` where that is more than whoever counts allows."""
+    limit = _COUNTED.get()
+    if limit is not None:
+        limit.spend(work)

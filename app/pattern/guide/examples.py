@@ -16,7 +16,7 @@ from app.pattern.units import Unit
 
 __all__ = [
     "BODY_SIZE",
-    "Played",
+    "PlayedExample",
     "cut_example",
     "piece_drawing",
     "play_example",
@@ -30,30 +30,30 @@ _FILE = "guide.draft"
 
 
 @dataclass(frozen=True, slots=True)
-class Played:
+class PlayedExample:
     """A draft drawn for the guide's body."""
 
     program: Program
     env: Env
 
 
-def play_example(text: str) -> Played | tuple[Problem, ...]:
+def play_example(text: str) -> PlayedExample | tuple[Problem, ...]:
     """Read and draw a text; its problems when it has any."""
     program = compiled(text, _FILE)
     if not isinstance(program, Program):
         return program
     chosen, wrong = choose(program.choices, {})
     env, failed = draw_sheets(program, size_body(BODY_SIZE), chosen)
-    return (*wrong, *failed) or Played(program, env)
+    return (*wrong, *failed) or PlayedExample(program, env)
 
 
-def cut_example(played: Played) -> Pattern | tuple[Problem, ...]:
+def cut_example(played: PlayedExample) -> Pattern | tuple[Problem, ...]:
     """The pattern of a drawn example; its problems when it cannot be cut."""
     pattern, problems = assemble(played.program, played.env, Unit.CM)
     return problems if pattern is None or has_errors(problems) else pattern
 
 
-def sheet_drawing(played: Played, line: int) -> tuple[Frame, str]:
+def sheet_drawing(played: PlayedExample, line: int) -> tuple[Frame, str]:
     """The sheet up to a line (from 1), and its picture."""
     frame = frame_at(played.env, played.program, line)
     return frame, frame_svg(frame)

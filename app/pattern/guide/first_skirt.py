@@ -8,7 +8,7 @@ from functools import cache
 from app.pattern.drafting.playback import frames_of
 from app.pattern.drawing import piece_svg
 from app.pattern.drawing.playback import box_of, frame_svg
-from app.pattern.guide.examples import Played, cut_example, piece_drawing, play_example, seam_drawing
+from app.pattern.guide.examples import PlayedExample, cut_example, piece_drawing, play_example, seam_drawing
 from app.pattern.pieces.model import Pattern
 
 __all__ = ["FIRST_SKIRT", "TWENTY_LINES", "Lesson", "first_skirt"]
@@ -137,10 +137,10 @@ def first_skirt() -> tuple[Lesson, ...]:
     return (*_before(), *_sheet(played), *_after(pattern), *_beyond(grown))
 
 
-def _drawn(text: str) -> tuple[Played, Pattern]:
+def _drawn(text: str) -> tuple[PlayedExample, Pattern]:
     played = play_example(text)
-    pattern = cut_example(played) if isinstance(played, Played) else ()
-    if not isinstance(played, Played) or not isinstance(pattern, Pattern):
+    pattern = cut_example(played) if isinstance(played, PlayedExample) else ()
+    if not isinstance(played, PlayedExample) or not isinstance(pattern, Pattern):
         raise ValueError("the tutorial's draft does not hold")
     return played, pattern
 
@@ -164,7 +164,7 @@ def _before() -> tuple[Lesson, ...]:
     )
 
 
-def _sheet(played: Played) -> tuple[Lesson, ...]:
+def _sheet(played: PlayedExample) -> tuple[Lesson, ...]:
     frames = frames_of(played.env, played.program, "panel")
     box = box_of(frames)
     lessons = []

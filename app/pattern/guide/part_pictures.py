@@ -10,7 +10,7 @@ from app.pattern.drawing import GREY, BoundsPen, FillStyle, Look, SvgPen, draw_l
 from app.pattern.drawing.playback import frame_svg
 from app.pattern.drawing.words import cut_words
 from app.pattern.geometry import Box
-from app.pattern.guide.examples import Played
+from app.pattern.guide.examples import PlayedExample
 from app.pattern.pieces.model import Pattern, Piece
 
 __all__ = ["PartPicture", "pieces_pictured", "seam_pictured", "sheet_pictured"]
@@ -53,7 +53,7 @@ def _wider(box: Box, by: float) -> Box:
     return Box(box.left - by, box.bottom - by, box.right + by, box.top + by)
 
 
-def sheet_pictured(played: Played, sheet: str) -> PartPicture:
+def sheet_pictured(played: PlayedExample, sheet: str) -> PartPicture:
     """What pattern work left on a sheet: its shapes, the newest in colour."""
     frame = frame_at(played.env, played.program, drawing_lines(played.env, sheet)[-1])
     return PartPicture("On its sheet, from shape to shape", frame_svg(replace(frame, things=frame.shapes)))

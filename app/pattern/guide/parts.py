@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from app.pattern.guide.examples import Played, cut_example, play_example
+from app.pattern.guide.examples import PlayedExample, cut_example, play_example
 from app.pattern.guide.layers import Section, laid_over, sections_of, whole_text, written
 from app.pattern.guide.part_pictures import PartPicture, pieces_pictured, seam_pictured, sheet_pictured
 from app.pattern.guide.part_words import PART_CHAPTERS, PartWords
@@ -72,10 +72,10 @@ def _part(chapter: str, words: PartWords) -> Part:
     )
 
 
-def _sound(text: str, name: str) -> tuple[Played, Pattern]:
+def _sound(text: str, name: str) -> tuple[PlayedExample, Pattern]:
     played = play_example(text)
-    pattern = cut_example(played) if isinstance(played, Played) else played
-    if not isinstance(played, Played) or not isinstance(pattern, Pattern):
+    pattern = cut_example(played) if isinstance(played, PlayedExample) else played
+    if not isinstance(played, PlayedExample) or not isinstance(pattern, Pattern):
         raise ValueError(f"the part {name} does not hold: {pattern}")
     return played, pattern
 
@@ -86,7 +86,7 @@ def _rows(own: Sequence[Section], words: Sequence[str]) -> tuple[str, ...]:
 
 
 def _pictures(
-    drawn: tuple[Played, Pattern], words: PartWords, own: Sequence[Section], seams: Sequence[int]
+    drawn: tuple[PlayedExample, Pattern], words: PartWords, own: Sequence[Section], seams: Sequence[int]
 ) -> tuple[PartPicture, ...]:
     """The part's own pieces, then what explains them best: its shapes on the sheet, or its last seam if it has one."""
     played, pattern = drawn

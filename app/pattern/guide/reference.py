@@ -17,7 +17,7 @@ from app.pattern.drafting.kinds import say_kind
 from app.pattern.drafting.playback import Frame
 from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.guide.examples import (
-    Played,
+    PlayedExample,
     cut_example,
     piece_drawing,
     play_example,
@@ -220,7 +220,7 @@ def _line_entry(key: str, meaning: LineMeaning) -> Entry:
     return Entry(key, group, meaning.written, meaning.says, (), "", shown, text, drawing)
 
 
-def _line_drawing(key: str, meaning: LineMeaning, played: Played, text: str) -> tuple[Group, str]:
+def _line_drawing(key: str, meaning: LineMeaning, played: PlayedExample, text: str) -> tuple[Group, str]:
     if meaning.section.startswith("sheet"):
         end = text[: text.index("\npiece ")].rstrip("\n").count("\n") + 1
         return Group.SECTIONS if key == "sheet_head" else Group.STEPS, sheet_drawing(played, end)[1]

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from app.pattern.language.lines import Line, Source, comment_of, cut_lines
+from app.pattern.language.lines import LogicalLine, Source, comment_of, cut_lines
 from app.pattern.language.parse import HEADS, UNDER, parse
 from app.pattern.language.spelling import GAPS, Spelled, spell
 from app.pattern.problem import Problem
@@ -56,7 +56,7 @@ def format_draft(text: str, file: str) -> str | tuple[Problem, ...]:
 # ---- from rows to items
 
 
-def _items(source: Source, lines: Sequence[Line]) -> list[_Item]:
+def _items(source: Source, lines: Sequence[LogicalLine]) -> list[_Item]:
     """The draft's rows in order, each line spelled anew, each comment kept."""
     starts = {line.number: (line, item) for top in lines for line, item in _spelled(top)}
     words = {number: item for top in lines for number, item in _words(top)}
@@ -85,7 +85,7 @@ def _beside_what_they_say(items: Sequence[_Item]) -> list[_Item]:
     return settled[::-1]
 
 
-def _spelled(top: Line) -> Iterator[tuple[Line, _Item]]:
+def _spelled(top: LogicalLine) -> Iterator[tuple[LogicalLine, _Item]]:
     """A section's lines, each with its item."""
     word = top.first_word
     spelled = spell(top.text, HEADS[word]) if word in HEADS else Spelled("", (word,))
@@ -93,7 +93,7 @@ def _spelled(top: Line) -> Iterator[tuple[Line, _Item]]:
     yield from _under(top, UNDER.get(word, ""), 1)
 
 
-def _under(parent: Line, rule: str, depth: int) -> Iterator[tuple[Line, _Item]]:
+def _under(parent: LogicalLine, rule: str, depth: int) -> Iterator[tuple[LogicalLine, _Item]]:
     for line in parent.children:
         yield line, _Item("line", depth, spell(line.text, rule), block=parent.number)
         yield from _under(line, rule, depth + 1)
@@ -112,7 +112,7 @@ def _silent(row: str) -> _Item:
     return _Item("comment", depth, text=comment) if comment else _Item("blank")
 
 
-def _words(top: Line) -> Iterator[tuple[int, _Item]]:
+def _words(top: LogicalLine) -> Iterator[tuple[int, _Item]]:
     """The rows of the instructions with their margin set; rows before the first step and after the last are blank."""
     section: list[tuple[int, str]] = []
     for number, row in top.raw:

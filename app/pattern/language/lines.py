@@ -13,11 +13,11 @@ from dataclasses import dataclass, field
 
 from app.pattern.problem import Problem, Span
 
-__all__ = ["LIMITS", "Limits", "Line", "Source", "comment_of", "cut_lines", "too_large"]
+__all__ = ["LIMITS", "DraftLimits", "LogicalLine", "Source", "comment_of", "cut_lines", "too_large"]
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
+class DraftLimits:
     """How large a draft may be; beyond it a plain error ends the reading."""
 
     characters: int = 250_000
@@ -31,7 +31,7 @@ class Limits:
     told: int = 500  # problems of reading
 
 
-LIMITS = Limits()
+LIMITS = DraftLimits()
 
 _CONTINUES = re.compile(r"(,|\+|-|\*|/|=|\()\s*$")
 
@@ -57,7 +57,7 @@ class Source:
 
 
 @dataclass(slots=True)
-class Line:
+class LogicalLine:
     """A logical line: `text` keeps its indentation and inner line breaks, so that places can be told.
 
     `shift` is by how many columns its first row stands further right in the file than in `text`;
@@ -68,7 +68,7 @@ class Line:
     text: str
     number: int
     indent: int
-    children: list[Line] = field(default_factory=list)
+    children: list[LogicalLine] = field(default_factory=list)
     raw: list[tuple[int, str]] = field(default_factory=list)
     shift: int = 0
     cut_short: bool = False
@@ -81,11 +81,11 @@ class Line:
         return match[1] if match else ""
 
 
-def cut_lines(source: Source) -> tuple[list[Line], list[Problem]]:
+def cut_lines(source: Source) -> tuple[list[LogicalLine], list[Problem]]:
     """The top lines of the text with their children under them, and what was wrong with their layout."""
     problems: list[Problem] = []
-    top: list[Line] = []
-    stack: list[Line] = []
+    top: list[LogicalLine] = []
+    stack: list[LogicalLine] = []
     number = 0
     while number < len(source.rows):
         if stack and _in_steps(stack, source.rows[number]):
@@ -99,11 +99,11 @@ def cut_lines(source: Source) -> tuple[list[Line], list[Problem]]:
     return top, [*problems, *_uneven(top, source)]
 
 
-def _in_steps(stack: list[Line], row: str) -> bool:
+def _in_steps(stack: list[LogicalLine], row: str) -> bool:
     return stack[0].first_word == "steps" and (not row.strip() or row[0].isspace())
 
 
-def _logical(source: Source, number: int) -> tuple[Line | None, int, list[Problem]]:
+def _logical(source: Source, number: int) -> tuple[LogicalLine | None, int, list[Problem]]:
     """The logical line that begins at row `number` (from 0), the row after it, and its problems."""
     start, rows, problems, size = number, [], [], 0
     while number < len(source.rows):
@@ -122,7 +122,7 @@ def _logical(source: Source, number: int) -> tuple[Line | None, int, list[Proble
     text = "\n".join(rows)
     if not text.strip():
         return None, number, problems
-    return Line(text, start + 1, len(text) - len(text.lstrip())), number, problems
+    return LogicalLine(text, start + 1, len(text) - len(text.lstrip())), number, problems
 
 
 def _tab(source: Source, number: int, row: str) -> Problem:
@@ -154,7 +154,9 @@ def _without_comment(row: str) -> str:
     return row
 
 
-def _place(line: Line, stack: list[Line], top: list[Line], problems: list[Problem], source: Source) -> None:
+def _place(
+    line: LogicalLine, stack: list[LogicalLine], top: list[LogicalLine], problems: list[Problem], source: Source
+) -> None:
     while stack and stack[-1].indent >= line.indent:
         stack.pop()
     siblings = stack[-1].children if stack else top
@@ -171,13 +173,13 @@ def _place(line: Line, stack: list[Line], top: list[Line], problems: list[Proble
     stack.append(line)
 
 
-def _too_deep(line: Line, source: Source) -> Problem:
+def _too_deep(line: LogicalLine, source: Source) -> Problem:
     span = Span(source.file, line.number, 1, line.indent + 1)
     said = f"Blocks stand more than {LIMITS.depth} deep."
     return source.problem("language.too-deep", said, "Bring the block further out.", span)
 
 
-def _uneven(lines: Sequence[Line], source: Source) -> Iterator[Problem]:
+def _uneven(lines: Sequence[LogicalLine], source: Source) -> Iterator[Problem]:
     """Lines of one block that are indented otherwise than most beside them, block by block."""
     for line in lines:
         if line.children:
@@ -187,7 +189,7 @@ def _uneven(lines: Sequence[Line], source: Source) -> Iterator[Problem]:
             yield from _uneven(line.children, source)
 
 
-def _stray(line: Line, beside: Line, source: Source) -> Problem:
+def _stray(line: LogicalLine, beside: LogicalLine, source: Source) -> Problem:
     return source.problem(
         "language.indent",
         f"This line is indented by {line.indent}, the lines beside it by {beside.indent}.",

@@ -14,7 +14,7 @@ from app.pattern.language.build import Builder
 from app.pattern.language.deep import depth, nesting
 from app.pattern.language.grammar import line_grammar
 from app.pattern.language.line_reader import read_line
-from app.pattern.language.lines import LIMITS, Line, Source, cut_lines, too_large
+from app.pattern.language.lines import LIMITS, LogicalLine, Source, cut_lines, too_large
 from app.pattern.language.near import nearest, suggest
 from app.pattern.language.recovery import (
     CLAUSES,
@@ -91,13 +91,13 @@ class _Reader:
         self.last = ""
 
     # ---- one line
-    def read(self, line: Line, start: str) -> Any | None:
+    def read(self, line: LogicalLine, start: str) -> Any | None:
         """The node of the line by the rule `start`, or None with a problem noted, if none is told of it yet."""
         if line.told:
             return self._read_quietly(line, start)
         return self._parse(line.text, start, line.number, line.shift)
 
-    def _read_quietly(self, line: Line, start: str) -> Any | None:
+    def _read_quietly(self, line: LogicalLine, start: str) -> Any | None:
         """The node of a line of which a problem is told already, or None with nothing noted."""
         noted, self.problems = self.problems, []
         node = self._parse(line.text, start, line.number, line.shift)
@@ -138,7 +138,7 @@ class _Reader:
         self.problems.append(self.source.problem(code, message, fix, span))
 
     # ---- sections
-    def section(self, line: Line) -> None:
+    def section(self, line: LogicalLine) -> None:
         """One top line with what stands under it."""
         word = line.first_word
         if word in SECTIONS:
@@ -159,9 +159,9 @@ class _Reader:
             self._headless(line)
         else:
             text, shift = line.text.replace(token, section, 1), len(token) - len(section)
-            self.section(Line(text, line.number, line.indent, line.children, line.raw, shift, told=True))
+            self.section(LogicalLine(text, line.number, line.indent, line.children, line.raw, shift, told=True))
 
-    def _headless(self, line: Line) -> None:
+    def _headless(self, line: LogicalLine) -> None:
         """A line that begins no section, not even nearly: by what stands under it a sheet or a piece, or astray."""
         if any(child.first_word in CLAUSES for child in line.children):
             self._unread_piece(line, "")
@@ -174,7 +174,7 @@ class _Reader:
         else:
             self._astray(line)
 
-    def _astray(self, line: Line) -> None:
+    def _astray(self, line: LogicalLine) -> None:
         """A line at the margin that begins no section: what it and those under it say belongs to the section above."""
         if self.last in ("sheet", "figures"):
             unread: list[str] = []
@@ -201,15 +201,15 @@ class _Reader:
         else:
             self.unread += assigned(line)
 
-    def _word_span(self, line: Line) -> Span:
+    def _word_span(self, line: LogicalLine) -> Span:
         first = line.indent + 1
         return Span(self.source.file, line.number, first, first + max(1, len(line.first_word) + line.shift))
 
-    def _line_span(self, line: Line) -> Span:
+    def _line_span(self, line: LogicalLine) -> Span:
         width = len(line.text.split("\n")[0]) + line.shift
         return Span(self.source.file, line.number, line.indent + 1, width + 1)
 
-    def _draft(self, line: Line) -> None:
+    def _draft(self, line: LogicalLine) -> None:
         title = self._whole(line, "draft_line")
         if self.titled:
             self._note("language.second-title", "The draft is named twice.", "Keep one.", self._word_span(line))
@@ -217,27 +217,27 @@ class _Reader:
         self.title = self.title or title
         self._sections_under(line)
 
-    def _for(self, line: Line) -> None:
+    def _for(self, line: LogicalLine) -> None:
         if self.parts["for"]:
             said = "It is said twice whom the draft is for."
             self._note("language.second-for", said, "Keep one of the two.", self._word_span(line))
         self._keep("for", self._whole(line, "for_line"))
         self._sections_under(line)
 
-    def _whole(self, line: Line, start: str) -> Any | None:
+    def _whole(self, line: LogicalLine, start: str) -> Any | None:
         """The node of a line under which nothing can stand. (What stands under an unreadable one may go on from it.)"""
         node = self.read(line, start)
         if node is not None:
             self._nothing_under(line)
         return node
 
-    def _nothing_under(self, line: Line) -> None:
+    def _nothing_under(self, line: LogicalLine) -> None:
         if line.children:
             said = f"Nothing can stand under “{line.first_word}”."
             fix = "Bring this line out to the margin."
             self._note("language.indent", said, fix, self._word_span(line.children[0]))
 
-    def _sections_under(self, line: Line) -> None:
+    def _sections_under(self, line: LogicalLine) -> None:
         """Sections that were indented under a line which holds none: told by now, and read all the same."""
         for child in line.children:
             if child.first_word in SECTIONS:
@@ -245,7 +245,7 @@ class _Reader:
             else:
                 self.unread += [*assigned(child), *names_in(child.text)]
 
-    def _bare(self, line: Line) -> bool:
+    def _bare(self, line: LogicalLine) -> bool:
         extra = line.text.strip()[len(line.first_word) :].strip(" :")
         if extra:
             column = line.text.index(extra) + 1 + line.shift
@@ -256,7 +256,7 @@ class _Reader:
             self.unread += names_in(extra)
         return not extra
 
-    def _listed(self, line: Line) -> None:
+    def _listed(self, line: LogicalLine) -> None:
         self._bare(line)
         section = line.first_word
         for child in line.children:
@@ -268,7 +268,7 @@ class _Reader:
 
     _needs = _choices = _fabrics = _notions = _listed
 
-    def _list(self, section: str, line: Line, node: Any | None) -> None:
+    def _list(self, section: str, line: LogicalLine, node: Any | None) -> None:
         """Keep a line of a list; of one that could not be read, the names that it may stand for."""
         if node is not None:
             self.parts[section] += node if isinstance(node, tuple) else [node]
@@ -278,25 +278,25 @@ class _Reader:
         else:
             self.unread += names_in(line.text) if section == "needs" else possible_names(line)
 
-    def _figures(self, line: Line) -> None:
+    def _figures(self, line: LogicalLine) -> None:
         self._bare(line)
         self.parts["figures"] += self._steps_under(line, self.unread)
 
-    def _sheet(self, line: Line) -> None:
+    def _sheet(self, line: LogicalLine) -> None:
         head = self.read(line, "sheet_head")
         unread: list[str] = []
         steps = self._steps_under(line, unread)
         name, span = (head.name, head.span) if head is not None else (second_name(line), self._line_span(line))
         self.parts["sheet"].append(n.SheetNode(name, steps, span, tuple(unread)))
 
-    def _steps_under(self, line: Line, unread: list[str], *, quietly: bool = False) -> tuple[n.StepNode, ...]:
+    def _steps_under(self, line: LogicalLine, unread: list[str], *, quietly: bool = False) -> tuple[n.StepNode, ...]:
         """The steps under a line; names that unreadable ones may draw go to `unread`."""
         read = self._read_quietly if quietly else self.read
         return tuple(
             step for child in line.children for step in self._steps_of(read(child, "step_line"), child, unread)
         )
 
-    def _steps_of(self, node: n.StepNode | None, line: Line, unread: list[str]) -> list[n.StepNode]:
+    def _steps_of(self, node: n.StepNode | None, line: LogicalLine, unread: list[str]) -> list[n.StepNode]:
         """A line's own step and those under it; what stands under a line that could not be read hangs on a test."""
         if node is None:
             return self._unread_step(line, unread)
@@ -307,13 +307,13 @@ class _Reader:
             self._note("language.empty-block", "This block is empty.", "Indent its steps below it.", node.span)
         return [replace(node, steps=self._steps_under(line, unread))]
 
-    def _unread_step(self, line: Line, unread: list[str]) -> list[n.StepNode]:
+    def _unread_step(self, line: LogicalLine, unread: list[str]) -> list[n.StepNode]:
         unread += step_names(line)
         inner = self._steps_under(line, unread, quietly=not heads_block(line))
         span = self._line_span(line)
         return [n.WhenBlock(n.Name("yes", span), inner, span)] if inner else []
 
-    def _piece(self, line: Line) -> None:
+    def _piece(self, line: LogicalLine) -> None:
         head: n.PieceNode | None = self.read(line, "piece_head")
         if head is None:
             self._unread_piece(line, second_name(line))
@@ -321,12 +321,12 @@ class _Reader:
         clauses, unread = self._clauses(line.children)
         self.parts["piece"].append(replace(head, clauses=tuple(clauses), unread=tuple(unread)))
 
-    def _unread_piece(self, line: Line, name: str) -> None:
+    def _unread_piece(self, line: LogicalLine, name: str) -> None:
         clauses, unread = self._clauses(line.children)
         sheet, span = sheet_name(line), self._line_span(line)
         self.parts["piece"].append(n.PieceNode(name, "", sheet, (), tuple(clauses), None, span, ("piece", *unread)))
 
-    def _clauses(self, lines: list[Line], *, quietly: bool = False) -> tuple[list[Any], list[str]]:
+    def _clauses(self, lines: list[LogicalLine], *, quietly: bool = False) -> tuple[list[Any], list[str]]:
         """The clauses that could be read, and the first words of those that could not."""
         clauses: list[Any] = []
         unread: list[str] = []
@@ -339,13 +339,13 @@ class _Reader:
             unread += more
         return clauses, unread
 
-    def _sew(self, line: Line) -> None:
+    def _sew(self, line: LogicalLine) -> None:
         node = self._whole(line, "sew_line")
         self._keep("sew", node)
         self.unread += dotted_in(line.text) if node is None else []
         self._sections_under(line)
 
-    def _girth(self, line: Line) -> None:
+    def _girth(self, line: LogicalLine) -> None:
         self._keep("girth", self._whole(line, "girth_line"))
         self._sections_under(line)
 
@@ -354,7 +354,7 @@ class _Reader:
             self.parts[section].append(node)
 
     # ---- instructions
-    def _steps(self, line: Line) -> None:
+    def _steps(self, line: LogicalLine) -> None:
         self._bare(line)
         title: tuple[int, str] | None = None
         rows: list[tuple[int, str]] = []

@@ -12,7 +12,7 @@ from app.pattern.drafting.advice import CUT_SOMETHING
 from app.pattern.drafting.errors import CannotDraw, geometry_failure, piece_left_out
 from app.pattern.drafting.limits import require_drawable, too_much_work, work_of
 from app.pattern.drafting.shapes import Shape, ShapeDart
-from app.pattern.geometry import GeometryError, OutOfEffort, Path, Point, Transform, counted
+from app.pattern.geometry import GeometryError, Path, Point, TooMuchWork, Transform, counted
 from app.pattern.language import nodes as n
 from app.pattern.names import in_words, titled
 from app.pattern.pieces.cut import cut_piece
@@ -69,9 +69,9 @@ def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tu
     """
     work = _Assembly(program, env, unit)
     try:
-        with counted(env.effort):
+        with counted(env.work):
             pattern = work.pattern()
-    except OutOfEffort:
+    except TooMuchWork:
         pattern = None
         work.note(*too_much_work(), work.at)
     return (None if work.problems else pattern), tuple(work.problems)
@@ -109,7 +109,7 @@ class _Assembly:
     at: Span = field(default_factory=lambda: Span("", 1, 1, 2))  # the line that is worked on
 
     def pattern(self) -> Pattern | None:
-        """The whole pattern; None when a piece could not be cut. `OutOfEffort` when there is too much to do."""
+        """The whole pattern; None when a piece could not be cut. `TooMuchWork` when there is too much to do."""
         draft = self.program.draft
         fabrics = self.fabrics()
         self.cut_pieces({fabric.name for fabric in fabrics})
@@ -141,7 +141,7 @@ class _Assembly:
     def _value(self, node: n.Expr, span: Span) -> object:
         """The value of an expression; a problem at `span` and None when it has none for this body."""
         self.at = span
-        self.env.effort.spend(1)
+        self.env.work.spend(1)
         try:
             value = self.program.run_of(node)(self.env)
             require_drawable(value)
@@ -190,7 +190,7 @@ class _Assembly:
         if piece not in self.pieces:
             raise piece_left_out(piece)
         cut = self.pieces[piece]
-        self.env.effort.spend(20 + 12 * len(cut.stitching.segments))
+        self.env.work.spend(20 + 12 * len(cut.stitching.segments))
         width: float = width_at(cut, at.y)
         return width
 
@@ -199,7 +199,7 @@ class _Assembly:
         self.at = node.span
         if spec is not None:
             edges = sum(len(item.path.segments) for item in spec.items if isinstance(item, Edge))
-            self.env.effort.spend(_CUTTING * edges + edges * edges)
+            self.env.work.spend(_CUTTING * edges + edges * edges)
         piece = cut_piece(spec) if spec is not None else ()
         if not isinstance(piece, Piece):
             self.problems += [self._shown(p) for p in piece]
@@ -288,7 +288,7 @@ class _Assembly:
         return Grain(points[0], points[1]) if len(points) == 2 else None
 
     def _notch(self, piece: str, clause: n.NotchClause, edges: dict[str, Edge]) -> Notch | None:
-        self.env.effort.spend(_MARKING)
+        self.env.work.spend(_MARKING)
         edge = edges.get(clause.edge)
         if edge is None:
             self._no_edge(piece, clause.edge, edges, clause.span)
@@ -311,7 +311,7 @@ class _Assembly:
             said, fix = f"This mark would be drawn {times} times.", f"Draw it 1 to {_MOST_MARKS} times."
             self.note("pieces.repeats", said, fix, clause.span)
             return ()
-        self.env.effort.spend(times * (_MARKING + work_of(value)))
+        self.env.work.spend(times * (_MARKING + work_of(value)))
         step = self._number(clause.step, clause.span)
         dx, dy = _WAYS.get(clause.direction, (0.0, 0.0))
         moves = (Transform.move(dx * step * i, dy * step * i) for i in range(times))
@@ -365,7 +365,7 @@ class _Assembly:
         if not line.notches:
             return
         self.at = line.span
-        self.env.effort.spend(len(line.notches) * (_MARKING + len(line.notches) * (len(line.a) + len(line.b))))
+        self.env.work.spend(len(line.notches) * (_MARKING + len(line.notches) * (len(line.a) + len(line.b))))
         wishes = [self._wish(notch, seam) for notch in line.notches]
         for placed in match_notches(self.pieces, seam, index, wishes):
             if isinstance(placed, PlacedNotch):

@@ -5,7 +5,7 @@ from app.pattern.proof.findings import FindingValues, finding_values
 from app.pattern.proof.fingerprint import offer_mark
 from app.pattern.proof.plan import Population, ProofPlan, ProofUnit, plan_proof, shares
 from app.pattern.proof.region import Range, Region, RegionValues, inside, outside, read_region, region_values
-from app.pattern.proof.run import BodyProof, Failure, ProofReport, Subject, prove, report_values
+from app.pattern.proof.run import BodyProof, Failure, ProofReport, ProofSubject, prove, report_values
 from app.pattern.proof.settings import Setting
 from app.pattern.proof.summary import (
     CheckTally,
@@ -34,7 +34,7 @@ __all__ = [
     "RegionValues",
     "Setting",
     "SettingTally",
-    "Subject",
+    "ProofSubject",
     "UnitResult",
     "WorstBody",
     "finding_values",

@@ -12,11 +12,11 @@ from app.pattern.problem import Problem, Severity
 from app.pattern.proof.examine import examine, in_order
 from app.pattern.settled import settle
 
-__all__ = ["BodyProof", "Failure", "ProofReport", "Subject", "prove", "report_values"]
+__all__ = ["BodyProof", "Failure", "ProofReport", "ProofSubject", "prove", "report_values"]
 
 
 @dataclass(frozen=True, slots=True)
-class Subject:
+class ProofSubject:
     """What is proved: a draft's text, its file name for messages, and the choices that are settled for it."""
 
     text: str
@@ -71,7 +71,7 @@ def _stops(failure: Failure) -> bool:
 
 
 def prove(
-    subject: Subject,
+    subject: ProofSubject,
     bodies: Sequence[tuple[str, Mapping[str, float]]],
     processes: int,
     progress: Callable[[int], None],
@@ -90,7 +90,7 @@ def prove(
     return ProofReport(subject.name, tuple(done))
 
 
-def prove_one(subject: Subject, named: tuple[str, Mapping[str, float]]) -> BodyProof:
+def prove_one(subject: ProofSubject, named: tuple[str, Mapping[str, float]]) -> BodyProof:
     """Draft and check one body."""
     name, body = named
     found = examine(subject.text, subject.name, body, subject.choices)

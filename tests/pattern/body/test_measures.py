@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from app.pattern.body import LANDMARKS, MEASURES, Kind
+from app.pattern.body import LANDMARKS, MEASURES, MeasureKind
 from app.pattern.body.measures import by_name
 
 ALL = pytest.mark.parametrize("measure", MEASURES.values(), ids=lambda measure: measure.name)
@@ -55,7 +55,7 @@ def test_every_landmark_is_used():
 
 
 def test_heights_reach_the_floor():
-    heights = [m for m in MEASURES.values() if m.kind is Kind.HEIGHT]
+    heights = [m for m in MEASURES.values() if m.kind is MeasureKind.HEIGHT]
     assert len(heights) == 6
     assert all("floor" in measure.landmarks for measure in heights)
 

@@ -6,7 +6,7 @@ from app.pattern.body.populations_standard import standard_bodies
 from app.pattern.drafting import compiled, draw_sheets
 from app.pattern.drafting.choices import choose
 from app.pattern.drafting.env import MOST_WORK
-from app.pattern.geometry import Effort, OutOfEffort, Point, counted, crossings, offset, smooth
+from app.pattern.geometry import Point, TooMuchWork, WorkLimit, counted, crossings, offset, smooth
 from app.pattern.language import parse
 from app.pattern.language.budget import BUDGET
 from app.pattern.language.lines import LIMITS
@@ -29,7 +29,7 @@ def worked(path):
 @pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda path: path.stem)
 def test_a_shipped_draft_costs_less_than_a_tenth_of_what_it_may(path):
     text = path.read_text("utf-8")
-    assert 0 < worked(path).effort.spent < MOST_WORK / 10
+    assert 0 < worked(path).work.spent < MOST_WORK / 10
     assert len(text) < LIMITS.characters / 10
     assert text.count("\n") < LIMITS.lines / 10
 
@@ -117,21 +117,21 @@ def zigzag(count, high=200.0):
 def test_the_same_work_counts_the_same_each_time():
     spent = []
     for _ in range(2):
-        effort = Effort(10**9)
-        with counted(effort):
+        limit = WorkLimit(10**9)
+        with counted(limit):
             crossings(zigzag(20), zigzag(20, 150.0))
-        spent.append(effort.spent)
+        spent.append(limit.spent)
     assert spent[0] == spent[1] > 0
 
 
 def test_work_inside_one_form_is_ended_too():
-    with pytest.raises(OutOfEffort), counted(Effort(20_000)):
+    with pytest.raises(TooMuchWork), counted(WorkLimit(20_000)):
         offset(zigzag(100), 10.0)
 
 
 def test_nothing_is_counted_where_nobody_counts():
-    effort = Effort(5)
-    with counted(effort):
+    limit = WorkLimit(5)
+    with counted(limit):
         pass
     crossings(zigzag(20), zigzag(20, 150.0))
-    assert effort.spent == 0
+    assert limit.spent == 0

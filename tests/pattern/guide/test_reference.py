@@ -9,7 +9,7 @@ import pytest
 from app.pattern.drafting.expressions import FUNCTIONS, OPERATORS
 from app.pattern.drafting.forms import FORMS
 from app.pattern.guide import Group, grammar_lines, reference, section_order
-from app.pattern.guide.examples import Played, cut_example, play_example
+from app.pattern.guide.examples import PlayedExample, cut_example, play_example
 from app.pattern.guide.lines import GARMENT, LINE_MEANINGS, PLUMBING
 from app.pattern.guide.meanings import FORM_MEANINGS
 from app.pattern.guide.order import SECTION_WORDS
@@ -58,7 +58,7 @@ def test_a_sections_example_can_be_read(section):
 @pytest.mark.parametrize("entry", ENTRIES, ids=lambda e: e.key)
 def test_an_example_is_a_whole_draft_that_is_drawn(entry):
     played = play_example(entry.text)
-    assert isinstance(played, Played), "\n".join(map(str, played))
+    assert isinstance(played, PlayedExample), "\n".join(map(str, played))
     assert entry.says.endswith(".")
     assert entry.written
     assert entry.lines

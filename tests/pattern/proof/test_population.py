@@ -13,7 +13,7 @@ from app.pattern.body.populations_children import child, child_corners, draw_chi
 from app.pattern.checks.seam_walk import TOLERANCE
 from app.pattern.make import Made, make_pattern, read_draft
 from app.pattern.pieces.measure import seam_lengths
-from app.pattern.proof import Subject, prove, report_values
+from app.pattern.proof import ProofSubject, prove, report_values
 from tests.places import DRAFT_FILES
 
 BODIES = draw_bodies(500, seed=1988)
@@ -77,8 +77,8 @@ def test_a_proof_keeps_the_order_of_the_bodies_on_many_cores():
     path = next(p for p in DRAFT_FILES if p.stem == "gore_skirt")
     named = [(f"b{i}", body) for i, body in enumerate(BODIES[:24])]
     heard: list[int] = []
-    two = prove(Subject(text_of(path), path.name, {}), named, 2, heard.append)
-    one = prove(Subject(text_of(path), path.name, {}), named, 1, heard.append)
+    two = prove(ProofSubject(text_of(path), path.name, {}), named, 2, heard.append)
+    one = prove(ProofSubject(text_of(path), path.name, {}), named, 1, heard.append)
     assert two == one
     assert [b.id for b in two.bodies] == [name for name, _ in named]
     assert heard[:24] == list(range(1, 25))
@@ -87,7 +87,9 @@ def test_a_proof_keeps_the_order_of_the_bodies_on_many_cores():
 def test_a_body_that_cannot_hold_is_reported_with_its_check_and_figures():
     body = dict(size_body("92"), upper_arm_girth=620.0)
     path = next(p for p in DRAFT_FILES if p.stem == "set_in_blouse")
-    report = prove(Subject(text_of(path), path.name, {}), [("odd", body), ("even", size_body("92"))], 1, lambda n: None)
+    report = prove(
+        ProofSubject(text_of(path), path.name, {}), [("odd", body), ("even", size_body("92"))], 1, lambda n: None
+    )
     values = report_values(report)
     assert (values["passed"], values["bodies"]) == (1, 2)
     row = values["rows"][0]
@@ -99,5 +101,5 @@ def test_a_body_that_cannot_hold_is_reported_with_its_check_and_figures():
 
 
 def test_a_draft_that_cannot_be_read_is_not_proved():
-    problems = prove(Subject("drat", "x.draft", {}), [("a", size_body("92"))], 1, lambda n: None)
+    problems = prove(ProofSubject("drat", "x.draft", {}), [("a", size_body("92"))], 1, lambda n: None)
     assert problems[0].code == "language.section"
