@@ -9,10 +9,11 @@ import pytest
 from shapely import Polygon
 
 from app.pattern.geometry import Point
-from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, Cloth, Effort, LayItem, LayPlan, plan
+from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, Effort, LayItem, LayPlan, lay_plan_for
 from app.pattern.lay.layers import parts_for
 from app.pattern.lay.orders import lay_in_rows
 from app.pattern.lay.rows import Table, turned_shape
+from app.pattern.pieces.model import Fabric
 from tests.outside.packing.make import main, table_of
 
 PACKING = File(__file__).parent / "packing"
@@ -31,7 +32,7 @@ def problem(name):
     for (kind, copies), corners in groupby(csv.DictReader(lines), lambda row: (row["kind"], int(row["copies"]))):
         ring = tuple(Point(k * float(corner["x"]), k * float(corner["y"])) for corner in corners)
         items.append(LayItem(f"piece-{kind}", f"Piece {kind}", ring, copies))
-    return items, Cloth("cloth", "Cloth", k * float(strip.split()[2]))
+    return items, Fabric("cloth", "Cloth", k * float(strip.split()[2]), folded=False)
 
 
 @pytest.mark.parametrize(("name", "kinds", "pieces", "width"), [("albano", 8, 24, 4900), ("dagli", 10, 30, 60)])
@@ -56,7 +57,7 @@ def test_a_problem_in_its_published_form_becomes_the_table(tmp_path):
 
 
 def planned(items, cloth, effort) -> LayPlan:
-    lay = plan(items, cloth, effort=effort)
+    lay = lay_plan_for(items, cloth, effort=effort)
     assert isinstance(lay, LayPlan), [str(p) for p in lay]
     return lay
 
@@ -121,8 +122,8 @@ def tunic():
 @pytest.mark.parametrize("folded", [True, False])
 def test_wider_cloth_saves_about_what_the_conversion_table_says(folded):
     effort = Effort(runs=1, seconds=0.2, orders=150, beside=60)
-    narrow = planned(tunic(), Cloth("cloth", "Cloth", 44.5 * 25.4, folded=folded), effort)
-    wide = planned(tunic(), Cloth("cloth", "Cloth", 59.0 * 25.4, folded=folded), effort)
+    narrow = planned(tunic(), Fabric("cloth", "Cloth", 44.5 * 25.4, folded=folded), effort)
+    wide = planned(tunic(), Fabric("cloth", "Cloth", 59.0 * 25.4, folded=folded), effort)
     shares = [w / n for n, w in CONVERSION]
     assert min(shares) - 0.12 <= wide.length / narrow.length <= max(shares) + 0.15
 
@@ -130,6 +131,6 @@ def test_wider_cloth_saves_about_what_the_conversion_table_says(folded):
 def test_cloth_with_one_direction_takes_no_more_than_the_quarter_yard_that_the_table_adds():
     """The same table adds a quarter of a yard for a one-way design; as a rule of thumb it is allowed a half here."""
     effort = Effort(runs=1, seconds=0.2, orders=150, beside=60)
-    two_way = planned(tunic(), Cloth("cloth", "Cloth", 1120.0, folded=True), effort)
-    one_way = planned(tunic(), Cloth("cloth", "Cloth", 1120.0, folded=True, one_way=True), effort)
+    two_way = planned(tunic(), Fabric("cloth", "Cloth", 1120.0, folded=True), effort)
+    one_way = planned(tunic(), Fabric("cloth", "Cloth", 1120.0, folded=True, one_way=True), effort)
     assert two_way.length - 25.0 <= one_way.length <= two_way.length + 914.4 / 2

@@ -8,8 +8,9 @@ from math import ceil, isfinite
 
 from shapely import Polygon, affinity
 
-from app.pattern.lay.model import MOST_PIECES, Cloth, LayItem
+from app.pattern.lay.model import MOST_PIECES, LayItem, clear_of_fold
 from app.pattern.lay.shapes import REACH, half_above_fold, polygon_of, reversible, settled, unfolded
+from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Place, Problem
 
 __all__ = ["LeastWidth", "Part", "least_width", "parts_for", "short_enough"]
@@ -43,7 +44,7 @@ class LeastWidth:
     piece: str
 
 
-def least_width(items: Sequence[LayItem], cloth: Cloth) -> LeastWidth | None:
+def least_width(items: Sequence[LayItem], cloth: Fabric) -> LeastWidth | None:
     """How wide a cloth that is laid as this one must be at least; None where no lay could be tried at all."""
     if _cloth_problems(cloth) or _list_problems(items, cloth):
         return None
@@ -52,13 +53,13 @@ def least_width(items: Sequence[LayItem], cloth: Cloth) -> LeastWidth | None:
     return _least(parts, cloth) if parts else None
 
 
-def _least(parts: Sequence[Part], cloth: Cloth) -> LeastWidth:
+def _least(parts: Sequence[Part], cloth: Fabric) -> LeastWidth:
     layers = 2.0 if cloth.folded else 1.0
-    needs = [((part.height + (0.0 if part.held else cloth.clear)) * layers, part.item.title) for part in parts]
+    needs = [((part.height + (0.0 if part.held else clear_of_fold(cloth))) * layers, part.item.title) for part in parts]
     return LeastWidth(*max(needs))
 
 
-def parts_for(items: Sequence[LayItem], cloth: Cloth) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
+def parts_for(items: Sequence[LayItem], cloth: Fabric) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
     """The parts to lay, or everything that stands in the way of laying them."""
     problems = [*_cloth_problems(cloth), *_list_problems(items, cloth)]
     if problems:
@@ -89,7 +90,7 @@ def _on_fold(half: Polygon) -> float:
     return float(max(xs) - min(xs))
 
 
-def _cloth_problems(cloth: Cloth) -> list[Problem]:
+def _cloth_problems(cloth: Fabric) -> list[Problem]:
     if not (isfinite(cloth.width) and cloth.width > 0.0):
         message = f"{cloth.title} has no usable width."
         return [Problem("lay.bad-width", message, "Enter the width between the selvedges.", Place(point=cloth.name))]
@@ -100,7 +101,7 @@ def _cloth_problems(cloth: Cloth) -> list[Problem]:
     return []
 
 
-def _list_problems(items: Sequence[LayItem], cloth: Cloth) -> list[Problem]:
+def _list_problems(items: Sequence[LayItem], cloth: Fabric) -> list[Problem]:
     if not items:
         message = f"There is nothing to cut from {cloth.title}."
         return [Problem("lay.nothing", message, "Give a piece this fabric.", Place(point=cloth.name))]
@@ -115,7 +116,7 @@ def _list_problems(items: Sequence[LayItem], cloth: Cloth) -> list[Problem]:
     return []
 
 
-def _parts_of(item: LayItem, cloth: Cloth) -> list[Part] | Problem:
+def _parts_of(item: LayItem, cloth: Fabric) -> list[Part] | Problem:
     outline = polygon_of(item.outline)
     if outline is None:
         message = f"The cutting outline of {item.title} crosses itself or encloses nothing."
@@ -135,7 +136,7 @@ def _parts_of(item: LayItem, cloth: Cloth) -> list[Part] | Problem:
     return [Part(item, settled(whole), item.count, 1)]
 
 
-def _loose_parts(item: LayItem, outline: Polygon, cloth: Cloth) -> list[Part]:
+def _loose_parts(item: LayItem, outline: Polygon, cloth: Fabric) -> list[Part]:
     if not cloth.folded:
         return _single_cloth(item, outline)
     # Cutting through doubled cloth gives a piece and its mirror image: right for a pair and for what is its own
@@ -155,12 +156,12 @@ def _single_cloth(item: LayItem, outline: Polygon) -> list[Part]:
     return parts
 
 
-def _room(part: Part, cloth: Cloth) -> float:
+def _room(part: Part, cloth: Fabric) -> float:
     """How far across the cloth the part may reach, mm: a loose one keeps clear of the fold."""
-    return cloth.depth if part.held else cloth.depth - cloth.clear
+    return cloth.depth if part.held else cloth.depth - clear_of_fold(cloth)
 
 
-def _too_wide(part: Part, cloth: Cloth, remedy: str) -> Problem:
+def _too_wide(part: Part, cloth: Fabric, remedy: str) -> Problem:
     have = f"half of {cloth.title} has" if cloth.folded else f"{cloth.title} has"
     message = (
         f"{part.item.title} is {part.height / 10:.1f} cm across the cloth; {have} {_room(part, cloth) / 10:.1f} cm."
@@ -168,7 +169,7 @@ def _too_wide(part: Part, cloth: Cloth, remedy: str) -> Problem:
     return Problem("lay.too-wide", message, remedy, Place(part.item.piece))
 
 
-def _wider(items: Sequence[LayItem], least: LeastWidth, cloth: Cloth) -> str:
+def _wider(items: Sequence[LayItem], least: LeastWidth, cloth: Fabric) -> str:
     """What to do about a cloth too narrow for some pieces: one remedy, that serves all of them."""
     spread = least_width(items, replace(cloth, folded=False)) if cloth.folded else None
     if spread is not None and spread.mm <= cloth.width + 1e-6:

@@ -13,10 +13,12 @@ from html import escape
 from shapely import Polygon
 
 from app.pattern.lay.labels import LEADING, Label, label_in, line_width, number_in
-from app.pattern.lay.model import Cloth, LayPlan, Placement
+from app.pattern.lay.model import LayPlan, Placement
+from app.pattern.lay.words import cloth_in_words
+from app.pattern.pieces.model import Fabric
 from app.pattern.units import Unit, show_cloth_length, show_length
 
-__all__ = ["lay_svg"]
+__all__ = ["lay_plan_svg"]
 
 INK, TEAL = "#1d2a2a", "#0f5b5b"
 CLOTH, PIECE, OVER, SINGLE = "#f1f7f6", "#cfe4e1", "#8fbcb7", "#ffffff"
@@ -44,7 +46,7 @@ class _Frame:
         return Polygon([(self.left + k * x, foot - k * y) for x, y in outline])
 
 
-def lay_svg(plan: LayPlan, unit: Unit) -> str:
+def lay_plan_svg(plan: LayPlan, unit: Unit) -> str:
     """The lay as a self-contained SVG picture, 760 units wide, lengths in the reader's unit."""
     frame = _frame(plan)
     labels, key = _labels(plan.placements, frame)
@@ -71,10 +73,8 @@ def _frame(plan: LayPlan) -> _Frame:
 
 
 def _in_words(plan: LayPlan, unit: Unit) -> str:
-    cloth = plan.cloth
-    how = "folded along its length" if cloth.folded else "opened out"
     return (
-        f"Lay plan for {cloth.title}, {show_length(cloth.width, unit)} wide, {how}: "
+        f"Lay plan for {plan.cloth.title}, {cloth_in_words(plan.cloth, unit)}: "
         f"{len(plan.placements)} outlines on {show_length(plan.length, unit)}; buy {show_cloth_length(plan.buy, unit)}."
     )
 
@@ -116,7 +116,7 @@ def _cloth(frame: _Frame) -> list[str]:
     return [band, _line((left, top), (left, foot), dash="2 3"), _line((right, top), (right, foot), dash="2 3")]
 
 
-def _edges(cloth: Cloth, frame: _Frame) -> list[str]:
+def _edges(cloth: Fabric, frame: _Frame) -> list[str]:
     """The selvedges and the fold, over the pieces that touch them."""
     left, right = frame.left, frame.left + frame.length
     top, foot = frame.top, frame.top + frame.depth
@@ -131,7 +131,7 @@ def _edges(cloth: Cloth, frame: _Frame) -> list[str]:
     return drawn
 
 
-def _grain(cloth: Cloth, frame: _Frame) -> list[str]:
+def _grain(cloth: Fabric, frame: _Frame) -> list[str]:
     words = "Nap or print runs this way" if cloth.one_way else "Straight grain"
     right, y = max(frame.left + frame.length, 420.0), frame.top - 26.0
     start = right - line_width(words, 12.0) - 76.0
@@ -140,12 +140,12 @@ def _grain(cloth: Cloth, frame: _Frame) -> list[str]:
     return [*arrow, _text(words, start + 70.0, y + 4.0, size=13.0, anchor="start")]
 
 
-def _piece(placement: Placement, cloth: Cloth, frame: _Frame) -> str:
+def _piece(placement: Placement, cloth: Fabric, frame: _Frame) -> str:
     points = " ".join(f"{x:.1f},{y:.1f}" for x, y in frame.shown(placement.outline).exterior.coords[:-1])
     return f'<polygon points="{points}" fill="{_shade(placement, cloth)}" stroke="{TEAL}" stroke-width="1.2"/>'
 
 
-def _shade(placement: Placement, cloth: Cloth) -> str:
+def _shade(placement: Placement, cloth: Fabric) -> str:
     if placement.mirrored:
         return OVER
     return SINGLE if cloth.folded and placement.layers == 1 else PIECE
@@ -186,7 +186,7 @@ def _length_line(plan: LayPlan, frame: _Frame, unit: Unit) -> list[str]:
     ]
 
 
-def _depth_line(cloth: Cloth, frame: _Frame, unit: Unit) -> list[str]:
+def _depth_line(cloth: Fabric, frame: _Frame, unit: Unit) -> list[str]:
     x, top, foot = frame.left - 16.0, frame.top, frame.top + frame.depth
     words = show_length(cloth.depth, unit)
     y = (top + foot) / 2.0

@@ -76,7 +76,7 @@ class Turned:
         """The mask ready for convolution with a wall padded to `shape`; worked out once for each shape."""
         if shape not in self._spectra:
             spectrum = np.fft.rfft2(self.mask.astype(np.float32), shape, norm=_NORM)
-            self._spectra[shape] = np.conj(spectrum) * np.float32(sqrt(shape[0] * shape[1]))
+            self._spectra[shape] = spectrum.conj() * np.float32(sqrt(shape[0] * shape[1]))
         return self._spectra[shape]
 
 

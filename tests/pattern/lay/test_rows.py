@@ -5,11 +5,12 @@ from random import Random
 import pytest
 
 from app.pattern.geometry import Point
-from app.pattern.lay import FOLD_CLEAR, GAP, Cloth, LayItem
+from app.pattern.lay import FOLD_CLEAR, GAP, LayItem
 from app.pattern.lay.layers import parts_for, short_enough
 from app.pattern.lay.nest import nested
 from app.pattern.lay.orders import WORN_OUT, _fresh, lay_in_rows
 from app.pattern.lay.rows import Call, Table, Tables, lay_down, turned_shape
+from app.pattern.pieces.model import Fabric
 
 OPEN = Table(700.0, 0.0, (False, True))
 FOLDED = Table(700.0, FOLD_CLEAR, (False, True))
@@ -20,7 +21,7 @@ def rectangle(length, depth):
 
 
 def parts(*items, folded=False):
-    laid, problems = parts_for(items, Cloth("main", "Linen", 1400.0 if folded else 700.0, folded=folded))
+    laid, problems = parts_for(items, Fabric("main", "Linen", 1400.0 if folded else 700.0, folded=folded))
     assert problems == ()
     return laid
 
