@@ -9,10 +9,10 @@ import pytest
 from shapely import Polygon
 
 from app.pattern.geometry import Point
-from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, Effort, LayItem, LayPlan, lay_plan_for
+from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, LayEffort, LayItem, LayPlan, lay_plan_for
 from app.pattern.lay.layers import parts_for
 from app.pattern.lay.orders import lay_in_rows
-from app.pattern.lay.rows import Table, turned_shape
+from app.pattern.lay.rows import ClothRoom, turned_shape
 from app.pattern.pieces.model import Fabric
 from tests.outside.packing.make import main, table_of
 
@@ -76,7 +76,7 @@ def test_our_own_placer_alone_comes_within_a_fifth_of_the_published_density(name
     items, cloth = problem(name)
     parts, problems = parts_for(items, cloth)
     assert problems == ()
-    spots = lay_in_rows(parts, Table(cloth.depth, cloth.clear, (False, True)), 60, seed=1)
+    spots = lay_in_rows(parts, ClothRoom(cloth.depth, cloth.clear, (False, True)), 60, seed=1)
     ends = [spot.x + turned_shape(parts[spot.part]).bounds[2] for spot in spots]
     area = sum(part.shape.area * part.copies for part in parts)
     assert area / (cloth.depth * max(ends)) >= 0.8 * PUBLISHED[name]
@@ -121,7 +121,7 @@ def tunic():
 
 @pytest.mark.parametrize("folded", [True, False])
 def test_wider_cloth_saves_about_what_the_conversion_table_says(folded):
-    effort = Effort(runs=1, seconds=0.2, orders=150, beside=60)
+    effort = LayEffort(runs=1, seconds=0.2, orders=150, beside=60)
     narrow = planned(tunic(), Fabric("cloth", "Cloth", 44.5 * 25.4, folded=folded), effort)
     wide = planned(tunic(), Fabric("cloth", "Cloth", 59.0 * 25.4, folded=folded), effort)
     shares = [w / n for n, w in CONVERSION]
@@ -130,7 +130,7 @@ def test_wider_cloth_saves_about_what_the_conversion_table_says(folded):
 
 def test_cloth_with_one_direction_takes_no_more_than_the_quarter_yard_that_the_table_adds():
     """The same table adds a quarter of a yard for a one-way design; as a rule of thumb it is allowed a half here."""
-    effort = Effort(runs=1, seconds=0.2, orders=150, beside=60)
+    effort = LayEffort(runs=1, seconds=0.2, orders=150, beside=60)
     two_way = planned(tunic(), Fabric("cloth", "Cloth", 1120.0, folded=True), effort)
     one_way = planned(tunic(), Fabric("cloth", "Cloth", 1120.0, folded=True, one_way=True), effort)
     assert two_way.length - 25.0 <= one_way.length <= two_way.length + 914.4 / 2

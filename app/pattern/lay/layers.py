@@ -13,11 +13,11 @@ from app.pattern.lay.shapes import REACH, half_above_fold, polygon_of, reversibl
 from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Place, Problem
 
-__all__ = ["LeastWidth", "Part", "least_width", "parts_for", "short_enough"]
+__all__ = ["LeastWidth", "LayPart", "least_width", "parts_for", "short_enough"]
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class LayPart:
     """One outline to lay `copies` times, each cutting through `layers`; `held`: half a piece, its fold at y = 0.
 
     `shape` is settled: its left and lower bounds are at zero.
@@ -53,18 +53,18 @@ def least_width(items: Sequence[LayItem], cloth: Fabric) -> LeastWidth | None:
     return _least(parts, cloth) if parts else None
 
 
-def _least(parts: Sequence[Part], cloth: Fabric) -> LeastWidth:
+def _least(parts: Sequence[LayPart], cloth: Fabric) -> LeastWidth:
     layers = 2.0 if cloth.folded else 1.0
     needs = [((part.height + (0.0 if part.held else clear_of_fold(cloth))) * layers, part.item.title) for part in parts]
     return LeastWidth(*max(needs))
 
 
-def parts_for(items: Sequence[LayItem], cloth: Fabric) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
+def parts_for(items: Sequence[LayItem], cloth: Fabric) -> tuple[tuple[LayPart, ...], tuple[Problem, ...]]:
     """The parts to lay, or everything that stands in the way of laying them."""
     problems = [*_cloth_problems(cloth), *_list_problems(items, cloth)]
     if problems:
         return (), tuple(problems)
-    parts: list[Part] = []
+    parts: list[LayPart] = []
     for item in items:
         outcome = _parts_of(item, cloth)
         if isinstance(outcome, Problem):
@@ -77,7 +77,7 @@ def parts_for(items: Sequence[LayItem], cloth: Fabric) -> tuple[tuple[Part, ...]
     return (() if problems else tuple(parts)), tuple(dict.fromkeys(problems))
 
 
-def short_enough(parts: Sequence[Part]) -> float:
+def short_enough(parts: Sequence[LayPart]) -> float:
     """A length in mm that no search need go below: the longest part, or all the fold edges one after the other."""
     longest = max(float(part.shape.bounds[2]) for part in parts)
     along_fold = sum(part.copies * (_on_fold(part.shape) + 2.0 * REACH) for part in parts if part.held)
@@ -116,7 +116,7 @@ def _list_problems(items: Sequence[LayItem], cloth: Fabric) -> list[Problem]:
     return []
 
 
-def _parts_of(item: LayItem, cloth: Fabric) -> list[Part] | Problem:
+def _parts_of(item: LayItem, cloth: Fabric) -> list[LayPart] | Problem:
     outline = polygon_of(item.outline)
     if outline is None:
         message = f"The cutting outline of {item.title} crosses itself or encloses nothing."
@@ -132,36 +132,36 @@ def _parts_of(item: LayItem, cloth: Fabric) -> list[Part] | Problem:
         return Problem("lay.bad-fold", message, "Make the fold a straight edge of the outline.", Place(item.piece))
     half = half_above_fold(outline, item.fold) if cloth.folded else None
     if half is not None:
-        return [Part(item, half, item.count, 2, held=True)]
-    return [Part(item, settled(whole), item.count, 1)]
+        return [LayPart(item, half, item.count, 2, held=True)]
+    return [LayPart(item, settled(whole), item.count, 1)]
 
 
-def _loose_parts(item: LayItem, outline: Polygon, cloth: Fabric) -> list[Part]:
+def _loose_parts(item: LayItem, outline: Polygon, cloth: Fabric) -> list[LayPart]:
     if not cloth.folded:
         return _single_cloth(item, outline)
     # Cutting through doubled cloth gives a piece and its mirror image: right for a pair and for what is its own
     # mirror image; every other piece is laid once for each and cut through one layer, so that none comes out reversed.
     turns = (0,) if cloth.one_way else (0, 180)
     if item.count > 1 and (item.pair or reversible(outline, turns=turns)):
-        double = Part(item, outline, item.count // 2, 2)
-        return [double, Part(item, outline, 1, 1)] if item.count % 2 else [double]
-    return [Part(item, outline, item.count, 1)]
+        double = LayPart(item, outline, item.count // 2, 2)
+        return [double, LayPart(item, outline, 1, 1)] if item.count % 2 else [double]
+    return [LayPart(item, outline, item.count, 1)]
 
 
-def _single_cloth(item: LayItem, outline: Polygon) -> list[Part]:
+def _single_cloth(item: LayItem, outline: Polygon) -> list[LayPart]:
     over = item.count // 2 if item.pair else 0
-    parts = [Part(item, outline, item.count - over, 1)]
+    parts = [LayPart(item, outline, item.count - over, 1)]
     if over:
-        parts.append(Part(item, settled(affinity.scale(outline, 1.0, -1.0)), over, 1, mirrored=True))
+        parts.append(LayPart(item, settled(affinity.scale(outline, 1.0, -1.0)), over, 1, mirrored=True))
     return parts
 
 
-def _room(part: Part, cloth: Fabric) -> float:
+def _room(part: LayPart, cloth: Fabric) -> float:
     """How far across the cloth the part may reach, mm: a loose one keeps clear of the fold."""
     return cloth.depth if part.held else cloth.depth - clear_of_fold(cloth)
 
 
-def _too_wide(part: Part, cloth: Fabric, remedy: str) -> Problem:
+def _too_wide(part: LayPart, cloth: Fabric, remedy: str) -> Problem:
     have = f"half of {cloth.title} has" if cloth.folded else f"{cloth.title} has"
     message = (
         f"{part.item.title} is {part.height / 10:.1f} cm across the cloth; {have} {_room(part, cloth) / 10:.1f} cm."

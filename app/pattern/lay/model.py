@@ -15,7 +15,7 @@ __all__ = [
     "FOLD_CLEAR",
     "GAP",
     "MOST_PIECES",
-    "Effort",
+    "LayEffort",
     "LayItem",
     "LayPlan",
     "Placement",
@@ -92,7 +92,7 @@ class LayPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class Effort:
+class LayEffort:
     """How hard to look for a short lay.
 
     `orders` are tried by our own placer where a piece is held on the fold; where none
@@ -107,8 +107,8 @@ class Effort:
 
 
 #: For a page that is waiting: about a third of a second.
-EFFORT_QUICK = Effort(runs=0, seconds=0.0, orders=160, beside=60)
+EFFORT_QUICK = LayEffort(runs=0, seconds=0.0, orders=160, beside=60)
 #: A hard look without the clock: the same plan each time and on every machine; about a second.
-EFFORT_STEADY = Effort(runs=0, seconds=0.0, orders=1200, beside=160)
+EFFORT_STEADY = LayEffort(runs=0, seconds=0.0, orders=1200, beside=160)
 #: For a plan that is printed: the same look, and the nester's. With one seed it takes no more cloth than the two above.
-EFFORT_FULL = Effort(runs=1, seconds=0.8, orders=1200, beside=160)
+EFFORT_FULL = LayEffort(runs=1, seconds=0.8, orders=1200, beside=160)

@@ -9,11 +9,11 @@ from shapely import affinity
 
 from app.pattern.geometry import Point
 from app.pattern.lay.buying import length_to_buy
-from app.pattern.lay.layers import Part, parts_for, short_enough
-from app.pattern.lay.model import EFFORT_FULL, Effort, LayItem, LayPlan, Placement, clear_of_fold
+from app.pattern.lay.layers import LayPart, parts_for, short_enough
+from app.pattern.lay.model import EFFORT_FULL, LayEffort, LayItem, LayPlan, Placement, clear_of_fold
 from app.pattern.lay.nest import nested
 from app.pattern.lay.orders import lay_in_rows
-from app.pattern.lay.rows import Spot, Table, turned_shape
+from app.pattern.lay.rows import ClothRoom, Spot, turned_shape
 from app.pattern.lay.shapes import label_spot
 from app.pattern.lay.verify import overlaps
 from app.pattern.pieces.model import Fabric
@@ -26,7 +26,7 @@ _MANY, _LEAST_ORDERS = 24, 6
 
 
 def lay_plan_for(
-    items: Sequence[LayItem], cloth: Fabric, *, effort: Effort = EFFORT_FULL, seed: int = 1
+    items: Sequence[LayItem], cloth: Fabric, *, effort: LayEffort = EFFORT_FULL, seed: int = 1
 ) -> LayPlan | tuple[Problem, ...]:
     """The shortest sound lay plan found for the items on the cloth, or the problems that forbid one."""
     parts, problems = parts_for(items, cloth)
@@ -57,8 +57,8 @@ def shortest_sound(plans: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPla
     return (Problem("lay.unsound", "No lay was found that holds.", fix, where or Place(), related=related),)
 
 
-def _tried(parts: Sequence[Part], cloth: Fabric, effort: Effort, seed: int) -> Iterator[list[Spot]]:
-    table = Table(cloth.depth, clear_of_fold(cloth), (False,) if cloth.one_way else (False, True))
+def _tried(parts: Sequence[LayPart], cloth: Fabric, effort: LayEffort, seed: int) -> Iterator[list[Spot]]:
+    table = ClothRoom(cloth.depth, clear_of_fold(cloth), (False,) if cloth.one_way else (False, True))
     effort = _affordable(effort, sum(part.copies for part in parts))
     if any(part.held for part in parts):
         yield lay_in_rows(parts, table, effort.orders, seed)
@@ -71,7 +71,7 @@ def _tried(parts: Sequence[Part], cloth: Fabric, effort: Effort, seed: int) -> I
             yield nested(parts, table, effort.seconds, seed + run)
 
 
-def _affordable(effort: Effort, count: int) -> Effort:
+def _affordable(effort: LayEffort, count: int) -> LayEffort:
     """The effort for so many pieces: laying them once takes longer with the square of their number, so it is done less.
 
     For up to `_MANY` pieces, more than any garment of the catalogue has on one cloth, nothing changes.
@@ -81,7 +81,7 @@ def _affordable(effort: Effort, count: int) -> Effort:
     return effort if share == 1.0 else replace(effort, orders=orders, beside=beside)
 
 
-def _plan_of(parts: Sequence[Part], spots: Sequence[Spot], cloth: Fabric) -> LayPlan:
+def _plan_of(parts: Sequence[LayPart], spots: Sequence[Spot], cloth: Fabric) -> LayPlan:
     placements = tuple(_placement(parts[spot.part], spot) for spot in spots)
     length = max(x for placement in placements for x, _ in placement.outline)
     used = sum(parts[spot.part].shape.area * _outlines(parts[spot.part]) for spot in spots)
@@ -89,12 +89,12 @@ def _plan_of(parts: Sequence[Part], spots: Sequence[Spot], cloth: Fabric) -> Lay
     return LayPlan(cloth, length, length_to_buy(length, cloth.shrinkage), used / (cloth.width * length), ordered)
 
 
-def _outlines(part: Part) -> int:
+def _outlines(part: LayPart) -> int:
     """How many times the part's outline is cut out of cloth at one laying."""
     return 2 if part.held else part.layers
 
 
-def _placement(part: Part, spot: Spot) -> Placement:
+def _placement(part: LayPart, spot: Spot) -> Placement:
     shape = affinity.translate(turned_shape(part) if spot.turned else part.shape, spot.x, spot.y)
     ring = tuple(Point(x, y) for x, y in shape.exterior.coords[:-1])
     item = part.item

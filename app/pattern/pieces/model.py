@@ -17,7 +17,7 @@ from app.pattern.problem import Span
 __all__ = [
     "Allowance",
     "Cloth",
-    "Corner",
+    "CornerCut",
     "Cut",
     "Dart",
     "Edge",
@@ -25,7 +25,6 @@ __all__ = [
     "Fabric",
     "Girth",
     "Grain",
-    "Level",
     "Mark",
     "MarkKind",
     "Notch",
@@ -36,7 +35,7 @@ __all__ = [
 ]
 
 
-class Corner(StrEnum):
+class CornerCut(StrEnum):
     """How the allowance ends at the ends of an edge (trade terms)."""
 
     PLAIN = "plain"  # both cutting lines run on until they cross
@@ -49,7 +48,7 @@ class Allowance:
     """Width in mm outside the stitching line, and how its ends are shaped."""
 
     width: float
-    corner: Corner = Corner.PLAIN
+    corner: CornerCut = CornerCut.PLAIN
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,15 +239,6 @@ class Seam:
     ease: tuple[float, float] = (0.0, 0.0)
     ratio: tuple[float, float] = (1.0, 1.0)
     span: Span | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Level:
-    """One term of a girth: the width of a piece at a height, times how often it goes round the body."""
-
-    piece: str
-    at: Point
-    times: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,12 +7,12 @@ import pytest
 from shapely import Polygon
 
 from app.pattern.geometry import Path, Point
-from app.pattern.lay import Effort, LayPlan, items_for, lay_plan_for
+from app.pattern.lay import LayEffort, LayPlan, items_for, lay_plan_for
 from app.pattern.pieces.cut import cut_piece
 from app.pattern.pieces.model import Allowance, Cloth, Cut, Edge, Fabric, Grain, Pattern, Piece
 from app.pattern.pieces.spec import PieceSpec
 
-BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
+BRIEF = LayEffort(runs=1, seconds=0.05, orders=8, beside=4)
 SEAM, NONE = Allowance(10.0), Allowance(0.0)
 
 

@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 from shapely import Polygon, box
 
 from app.pattern.geometry import Point
-from app.pattern.lay import Effort, LayItem, LayPlan, lay_plan_for, lay_plan_svg
+from app.pattern.lay import LayEffort, LayItem, LayPlan, lay_plan_for, lay_plan_svg
 from app.pattern.lay.labels import LEADING, label_in, line_width, number_in
 from app.pattern.pieces.model import Fabric
 from app.pattern.units import Unit, show_cloth_length, show_length
 
 SVG = "{http://www.w3.org/2000/svg}"
-BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
+BRIEF = LayEffort(runs=1, seconds=0.05, orders=8, beside=4)
 FOLDED = Fabric("main", "Cotton lawn", 1120.0, folded=True, shrinkage=0.03)
 
 

@@ -16,7 +16,7 @@ from app.pattern.lay import (
     EFFORT_STEADY,
     FOLD_CLEAR,
     GAP,
-    Effort,
+    LayEffort,
     LayItem,
     LayPlan,
     lay_plan_for,
@@ -25,7 +25,7 @@ from app.pattern.lay import (
 )
 from app.pattern.pieces.model import Fabric
 
-BRIEF = Effort(runs=1, seconds=0.05, orders=30, beside=4)
+BRIEF = LayEffort(runs=1, seconds=0.05, orders=30, beside=4)
 OPEN = Fabric("main", "Linen", 1120.0, folded=False)
 FOLDED = Fabric("main", "Linen", 1120.0, folded=True)
 
@@ -150,7 +150,7 @@ def test_the_nester_keeps_clear_of_the_fold_too():
         LayItem("panel", "Panel", rectangle(400.0, 491.0), 4, pair=True),
         LayItem("tab", "Tab", rectangle(90.0, 50.0), 6, pair=True),
     ]
-    lay = planned(items, snug, Effort(runs=1, seconds=0.1, orders=1, beside=1))
+    lay = planned(items, snug, LayEffort(runs=1, seconds=0.1, orders=1, beside=1))
     assert min(y for p in lay.placements for _, y in p.outline) >= FOLD_CLEAR - 1e-9
 
 
@@ -193,8 +193,8 @@ def test_the_plan_that_is_printed_takes_no_more_cloth_than_the_one_that_was_show
     assert EFFORT_QUICK.orders <= EFFORT_STEADY.orders == EFFORT_FULL.orders
     assert EFFORT_QUICK.beside <= EFFORT_STEADY.beside == EFFORT_FULL.beside
     assert EFFORT_QUICK.runs == EFFORT_STEADY.runs == 0
-    shown = planned(dress, OPEN, Effort(runs=0, seconds=0.0, orders=8, beside=8))
-    printed = planned(dress, OPEN, Effort(runs=1, seconds=0.1, orders=8, beside=8))
+    shown = planned(dress, OPEN, LayEffort(runs=0, seconds=0.0, orders=8, beside=8))
+    printed = planned(dress, OPEN, LayEffort(runs=1, seconds=0.1, orders=8, beside=8))
     assert printed.length <= shown.length
 
 
@@ -204,7 +204,7 @@ def test_the_same_seed_gives_the_same_lay_when_pieces_are_held_on_the_fold(dress
 
 @pytest.mark.parametrize("cloth", [OPEN, FOLDED])
 def test_more_orders_never_make_a_longer_lay(dress, cloth):
-    lengths = [planned(dress, cloth, Effort(0, 0.0, orders, orders)).length for orders in (4, 30, 120)]
+    lengths = [planned(dress, cloth, LayEffort(0, 0.0, orders, orders)).length for orders in (4, 30, 120)]
     assert lengths == sorted(lengths, reverse=True)
 
 

@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.pattern.geometry import Point
-from app.pattern.lay import Effort, LayItem, LayPlan, lay_plan_for, overlaps
+from app.pattern.lay import LayEffort, LayItem, LayPlan, lay_plan_for, overlaps
 from app.pattern.lay.plan import shortest_sound
 from app.pattern.pieces.model import Fabric
 
-BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
+BRIEF = LayEffort(runs=1, seconds=0.05, orders=8, beside=4)
 
 
 @pytest.fixture(scope="module", params=["open", "folded"])
