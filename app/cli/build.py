@@ -14,12 +14,13 @@ from app.cli.card import card_of
 from app.cli.printing import add_print_options, length_of, print_choices
 from app.cli.words import add_choices, choices_of, say, tell, text_of
 from app.packs.build import build_pack
-from app.packs.request import Cloth, PackRefused, PackRequest
+from app.packs.request import PackRefused, PackRequest
 from app.pattern.body import CheckedBody, read_body_file
 from app.pattern.drafting import Program, compiled
 from app.pattern.language.nodes import FabricLine
-from app.pattern.lay import CLOTH_WIDTHS
+from app.pattern.lay import CLOTH_WIDTHS, ONE_WAY, OPEN
 from app.pattern.make import DraftCard
+from app.pattern.pieces.model import Cloth
 from app.pattern.problem import has_errors
 from app.pattern.units import Unit, show_length
 
@@ -41,8 +42,8 @@ def _build_options(parser: argparse.ArgumentParser) -> None:
         metavar="[FABRIC=]WIDTH",
         help="usable width of a cloth by its name in the draft, or of the first one; default: as the draft says",
     )
-    parser.add_argument("--open", action="store_true", help="lay every cloth open instead of folded")
-    parser.add_argument("--one-way", action="store_true", help="all pieces lie one way up (nap or print)")
+    parser.add_argument("--open", action="store_true", help=f"every cloth {OPEN}, whatever the draft says")
+    parser.add_argument("--one-way", action="store_true", help=f"{ONE_WAY}, for a nap or print")
     parser.add_argument("--unit", default="cm", choices=["cm", "in"], help="unit of the printed figures")
     parser.add_argument("--out", type=Path, required=True, help="folder for the files")
     parser.set_defaults(run=_build)
@@ -82,7 +83,7 @@ def _cloths(options: argparse.Namespace, text: str, card: DraftCard) -> dict[str
 
 
 def _cloth(line: FabricLine, width: float, options: argparse.Namespace) -> Cloth:
-    return Cloth(width, not (line.open or options.open), line.one_way or options.one_way)
+    return Cloth(width, folded=not (line.open or options.open), one_way=options.one_way)
 
 
 def _widths(wanted: Sequence[str], fabrics: Sequence[str]) -> dict[str, float] | None:

@@ -54,6 +54,6 @@ def _summary(plan: PackPlan) -> dict[str, Any]:
 
 
 def _cloth_summaries(plan: PackPlan) -> Iterator[dict[str, Any]]:
-    for name, lay in plan.lays.items():
-        words = show_cloth_length(lay.buy, Unit(plan.request.unit))
-        yield {"name": name, "title": lay.cloth.title, "width_mm": lay.cloth.width, "buy_mm": lay.buy, "buy": words}
+    for name, planned in plan.lay_plans.items():
+        cloth, words = planned.cloth, show_cloth_length(planned.buy, Unit(plan.request.unit))
+        yield {"name": name, "title": cloth.title, "width_mm": cloth.width, "buy_mm": planned.buy, "buy": words}

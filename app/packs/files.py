@@ -67,7 +67,7 @@ def notes_of(plan: PackPlan) -> tuple[str, ...]:
 
 
 def _instructions(plan: PackPlan, path: Path) -> None:
-    sheet = instruction_sheet(plan.made, plan.lays, _to(plan), notes_of(plan))
+    sheet = instruction_sheet(plan.made, plan.lay_plans, _to(plan), notes_of(plan))
     path.write_bytes(instruction_pdf(sheet))
 
 
@@ -119,7 +119,7 @@ def _pieces_svg(plan: PackPlan, path: Path) -> None:
 
 
 def _report(plan: PackPlan, path: Path) -> None:
-    path.write_bytes(report_bytes(report(plan.made, plan.lays, tuple(_counts(plan)))))
+    path.write_bytes(report_bytes(report(plan.made, plan.lay_plans, tuple(_counts(plan)))))
 
 
 def _counts(plan: PackPlan) -> Iterator[SheetCount]:

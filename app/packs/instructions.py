@@ -13,7 +13,7 @@ from app.base.templates import fill
 from app.packs.press import press
 from app.pattern.body import MEASURES
 from app.pattern.drawing import WIDE_SHAPE, Lines, piece_svg, preview_svg, seam_svg
-from app.pattern.lay import LayPlan, lay_svg
+from app.pattern.lay import LayPlan, cloth_in_words, laid, lay_plan_svg
 from app.pattern.make import Choice, Made
 from app.pattern.names import in_words
 from app.pattern.pieces.model import Pattern, Piece
@@ -39,8 +39,8 @@ from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
 from app.pattern.units import Unit, show_cloth_length, show_length, show_seam_width, with_other_units
 
 __all__ = [
-    "ClothRow",
-    "Figure",
+    "ClothToBuy",
+    "FigureRow",
     "InstructionSheet",
     "LayPicture",
     "PieceCard",
@@ -78,7 +78,7 @@ class SheetFor:
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
+class FigureRow:
     """A name and its figure in words."""
 
     title: str
@@ -86,7 +86,7 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
-class ClothRow:
+class ClothToBuy:
     """A cloth to buy: its usable width, how much, and how it is laid."""
 
     title: str
@@ -145,14 +145,14 @@ class InstructionSheet:
 
     to: SheetFor
     cover: Markup
-    measurements: tuple[Figure, ...]
-    choices: tuple[Figure, ...]
+    measurements: tuple[FigureRow, ...]
+    choices: tuple[FigureRow, ...]
     sizes: tuple[SizeWords, ...]
-    cloths: tuple[ClothRow, ...]
+    cloths: tuple[ClothToBuy, ...]
     notions: tuple[NotionRow, ...]
     pieces: tuple[PieceCard, ...]
     lays: tuple[LayPicture, ...]
-    allowances: tuple[Figure, ...]
+    allowances: tuple[FigureRow, ...]
     usual_allowance: str
     trims: tuple[str, str]
     cautions: tuple[Caution, ...]
@@ -167,9 +167,9 @@ class InstructionSheet:
 
 
 def instruction_sheet(
-    made: Made, lays: Mapping[str, LayPlan], to: SheetFor, notes: tuple[str, ...] = ()
+    made: Made, lay_plans: Mapping[str, LayPlan], to: SheetFor, notes: tuple[str, ...] = ()
 ) -> InstructionSheet:
-    """The sheet's contents; `lays` under the fabrics' names, `notes` what the checks would have her look at first."""
+    """The sheet's contents; `lay_plans` by fabric, `notes` what the checks would have her look at first."""
     pattern, unit = made.pattern, to.unit
     allowances = allowance_list(pattern)
     seams = seam_notes(pattern)
@@ -179,10 +179,10 @@ def instruction_sheet(
         measurements=_measurements(made, unit),
         choices=tuple(_choice(choice, made.choices[choice.name], unit) for choice in made.card.choices),
         sizes=sizes_in_words(pattern, unit),
-        cloths=tuple(_cloth(lays[f.name], unit) for f in pattern.fabrics if f.name in lays),
+        cloths=tuple(_cloth(lay_plans[f.name], unit) for f in pattern.fabrics if f.name in lay_plans),
         notions=notions_list(pattern, unit),
         pieces=tuple(_card(pattern, piece) for piece in pattern.pieces),
-        lays=tuple(_lay(lays[f.name], unit) for f in pattern.fabrics if f.name in lays),
+        lays=tuple(_lay_picture(lay_plans[f.name], unit) for f in pattern.fabrics if f.name in lay_plans),
         allowances=tuple(_allowance(row, unit) for row in allowances[1:]),
         usual_allowance=show_seam_width(allowances[0].width, unit) if allowances else "",
         trims=(show_length(TRIM_OUTER, unit), show_length(TRIM_INNER, unit)),
@@ -203,25 +203,24 @@ def instruction_pdf(sheet: InstructionSheet) -> bytes:
     return press(instruction_html(sheet), "instructions.css", sheet.to.paper)
 
 
-def _measurements(made: Made, unit: Unit) -> tuple[Figure, ...]:
+def _measurements(made: Made, unit: Unit) -> tuple[FigureRow, ...]:
     used = [name for name in made.card.needs if name in made.body]
-    return tuple(Figure(MEASURES[name].title, show_length(made.body[name], unit)) for name in used)
+    return tuple(FigureRow(MEASURES[name].title, show_length(made.body[name], unit)) for name in used)
 
 
-def _choice(choice: Choice, value: float | str | bool, unit: Unit) -> Figure:
+def _choice(choice: Choice, value: float | str | bool, unit: Unit) -> FigureRow:
     if isinstance(value, bool):
-        return Figure(choice.title, "yes" if value else "no")
+        return FigureRow(choice.title, "yes" if value else "no")
     if isinstance(value, str):
-        return Figure(choice.title, in_words(value))
-    return Figure(choice.title, show_length(value, unit) if choice.kind == "length" else f"{value:g}")
+        return FigureRow(choice.title, in_words(value))
+    return FigureRow(choice.title, show_length(value, unit) if choice.kind == "length" else f"{value:g}")
 
 
-def _cloth(lay: LayPlan, unit: Unit) -> ClothRow:
-    cloth = lay.cloth
-    how = "folded along its length" if cloth.folded else "opened out flat"
-    how += ", every piece pointing the same way" if cloth.one_way else ""
-    how += f"; {cloth.shrinkage:.0%} added for shrinking" if cloth.shrinkage else ""
-    return ClothRow(cloth.title, show_length(cloth.width, unit), show_cloth_length(lay.buy, unit), how)
+def _cloth(plan: LayPlan, unit: Unit) -> ClothToBuy:
+    cloth = plan.cloth
+    shrinking = f"; {cloth.shrinkage:.0%} added for shrinking" if cloth.shrinkage else ""
+    how = f"{laid(cloth)}{shrinking}"
+    return ClothToBuy(cloth.title, show_length(cloth.width, unit), show_cloth_length(plan.buy, unit), how)
 
 
 def _card(pattern: Pattern, piece: Piece) -> PieceCard:
@@ -229,14 +228,12 @@ def _card(pattern: Pattern, piece: Piece) -> PieceCard:
     return PieceCard(piece.title, Markup(piece_svg(piece)), cuts, piece.note)
 
 
-def _lay(lay: LayPlan, unit: Unit) -> LayPicture:
-    how = "folded along its length" if lay.cloth.folded else "opened out"
-    way = " All pieces point the same way." if lay.cloth.one_way else ""
+def _lay_picture(plan: LayPlan, unit: Unit) -> LayPicture:
     caption = (
-        f"The pieces take {show_length(lay.length, unit)} of cloth {show_length(lay.cloth.width, unit)} wide, {how}, "
-        f"and use {lay.utilisation:.0%} of it.{way}"
+        f"The pieces take {show_length(plan.length, unit)} of cloth {cloth_in_words(plan.cloth, unit)}, "
+        f"and use {plan.utilisation:.0%} of it."
     )
-    return LayPicture(lay.cloth.title, caption, Markup(lay_svg(lay, unit)))
+    return LayPicture(plan.cloth.title, caption, Markup(lay_plan_svg(plan, unit)))
 
 
 def _caution(caution: Caution, unit: Unit) -> Caution:
@@ -244,8 +241,8 @@ def _caution(caution: Caution, unit: Unit) -> Caution:
     return caution if unit is Unit.CM else replace(caution, words=with_other_units(caution.words))
 
 
-def _allowance(row: AllowanceRow, unit: Unit) -> Figure:
-    return Figure(row.edges, show_seam_width(row.width, unit) if row.width else "None")
+def _allowance(row: AllowanceRow, unit: Unit) -> FigureRow:
+    return FigureRow(row.edges, show_seam_width(row.width, unit) if row.width else "None")
 
 
 def _step(pattern: Pattern, step: MakingStep, unit: Unit) -> StepBlock:

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from app.packs.request import Cloth as ClothChoice
 from app.packs.request import PackRequest, Progress
 from app.packs.stages import Stage, begin
 from app.pattern.drawing import Lines
-from app.pattern.lay import EFFORT_FULL, Cloth, LayPlan, cloth_of, items_for, plan
+from app.pattern.lay import EFFORT_FULL, LayPlan, items_for, lay_plan_for
 from app.pattern.make import Made, Refused, make_pattern
-from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Problem
 from app.pattern.settled import Settled, settle
 from app.pattern.sheets import (
@@ -47,7 +45,7 @@ class PackPlan:
     request: PackRequest
     info: PrintInfo
     made: Made
-    lays: Mapping[str, LayPlan]
+    lay_plans: Mapping[str, LayPlan]
     sheets: SheetPlan
     roll: RollPlan | None
     projector: ProjectorPlan | None
@@ -61,11 +59,11 @@ def plan_pack(request: PackRequest, progress: Progress) -> PackPlan | tuple[Prob
     if not isinstance(made, Made):
         return made
     begin(progress, Stage.LAY)
-    lays, problems = _lays(request, made)
+    lay_plans, problems = _lay_plans(request, made)
     if problems:
         return problems
     begin(progress, Stage.SHEETS)
-    return _on_paper(request, made, lays)
+    return _on_paper(request, made, lay_plans)
 
 
 def _made(request: PackRequest) -> Made | tuple[Problem, ...]:
@@ -80,32 +78,23 @@ def _made(request: PackRequest) -> Made | tuple[Problem, ...]:
     return replace(made, card=held.card, pattern=replace(made.pattern, title=request.title))
 
 
-def _lays(request: PackRequest, made: Made) -> tuple[dict[str, LayPlan], tuple[Problem, ...]]:
+def _lay_plans(request: PackRequest, made: Made) -> tuple[dict[str, LayPlan], tuple[Problem, ...]]:
     """A lay plan for each cloth that something is cut from, and every problem met."""
-    lays: dict[str, LayPlan] = {}
+    lay_plans: dict[str, LayPlan] = {}
     problems: list[Problem] = []
     for fabric in made.pattern.fabrics:
         items = items_for(made.pattern, fabric.name)
         if not items:
             continue
-        lay = plan(items, _cloth(fabric, request.cloths.get(fabric.name)), effort=EFFORT_FULL)
-        if isinstance(lay, LayPlan):
-            lays[fabric.name] = lay
+        planned = lay_plan_for(items, fabric.laid_as(request.cloths.get(fabric.name)), effort=EFFORT_FULL)
+        if isinstance(planned, LayPlan):
+            lay_plans[fabric.name] = planned
         else:
-            problems += lay
-    return lays, tuple(problems)
+            problems += planned
+    return lay_plans, tuple(problems)
 
 
-def _cloth(fabric: Fabric, chosen: ClothChoice | None) -> Cloth:
-    """The customer's cloth, or the designer's suggestion where she chose none."""
-    cloth = cloth_of(fabric)
-    if chosen is None:
-        return cloth
-    # What has a nap for the designer has one for the customer too.
-    return replace(cloth, width=chosen.width_mm, folded=chosen.folded, one_way=chosen.one_way or fabric.one_way)
-
-
-def _on_paper(request: PackRequest, made: Made, lays: Mapping[str, LayPlan]) -> PackPlan | tuple[Problem, ...]:
+def _on_paper(request: PackRequest, made: Made, lay_plans: Mapping[str, LayPlan]) -> PackPlan | tuple[Problem, ...]:
     """The whole plan, or why the pattern cannot be printed as she wants it."""
     prints, style, info = request.prints, PrintStyle(lines=Lines(request.prints.lines)), _info(request)
     paper = paper_of(request.paper, prints.margin_mm)
@@ -122,7 +111,7 @@ def _on_paper(request: PackRequest, made: Made, lays: Mapping[str, LayPlan]) -> 
         request,
         info,
         made,
-        lays,
+        lay_plans,
         sheets,
         roll if isinstance(roll, RollPlan) else None,
         projector if isinstance(projector, ProjectorPlan) else None,

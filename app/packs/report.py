@@ -55,8 +55,8 @@ class SheetCount:
     pages: int
 
 
-def report(made: Made, lays: Mapping[str, LayPlan], sheets: Sequence[SheetCount]) -> dict[str, Any]:
-    """The report as plain JSON values, lengths in mm; `lays` under the fabrics' names."""
+def report(made: Made, lay_plans: Mapping[str, LayPlan], sheets: Sequence[SheetCount]) -> dict[str, Any]:
+    """The report as plain JSON values, lengths in mm; `lay_plans` under the fabrics' names."""
     pattern = made.pattern
     notes = seam_notes(pattern)
     whole = Report(
@@ -69,7 +69,7 @@ def report(made: Made, lays: Mapping[str, LayPlan], sheets: Sequence[SheetCount]
         finished_sizes=_sizes(pattern),
         notions=_notions(pattern),
         checks=_checks(made.findings),
-        cloths=tuple(_cloth(fabric, lay) for fabric, lay in sorted(lays.items())),
+        cloths=tuple(_cloth(fabric, plan) for fabric, plan in sorted(lay_plans.items())),
         sheets=tuple(SheetReport(file=s.file, paper=s.paper, pages=s.pages) for s in sheets),
     )
     return whole.model_dump(mode="json")
@@ -239,18 +239,18 @@ def _measured(figures: Measured | None) -> MeasuredReport | None:
     return MeasuredReport(is_mm=_mm(figures.is_mm), least_mm=_maybe(figures.least_mm), most_mm=_maybe(figures.most_mm))
 
 
-def _cloth(fabric: str, lay: LayPlan) -> ClothReport:
+def _cloth(fabric: str, plan: LayPlan) -> ClothReport:
     return ClothReport(
         fabric=fabric,
-        title=lay.cloth.title,
-        width=_mm(lay.cloth.width),
-        folded=lay.cloth.folded,
-        one_way=lay.cloth.one_way,
-        shrinkage=_angle(lay.cloth.shrinkage),
-        length=_mm(lay.length),
-        buy=_mm(lay.buy),
-        utilisation=round(lay.utilisation, 4),
-        placements=tuple(_placement(placement) for placement in lay.placements),
+        title=plan.cloth.title,
+        width=_mm(plan.cloth.width),
+        folded=plan.cloth.folded,
+        one_way=plan.cloth.one_way,
+        shrinkage=_angle(plan.cloth.shrinkage),
+        length=_mm(plan.length),
+        buy=_mm(plan.buy),
+        utilisation=round(plan.utilisation, 4),
+        placements=tuple(_placement(placement) for placement in plan.placements),
     )
 
 

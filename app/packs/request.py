@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from app.pattern.pieces.model import Cloth
 from app.pattern.problem import Problem
 
 __all__ = [
     "ONE_SHEET_FILE",
     "PROJECTOR_FILE",
-    "Cloth",
     "PackBuilder",
     "PackFile",
     "PackOutcome",
@@ -28,15 +28,6 @@ ONE_SHEET_FILE, PROJECTOR_FILE = "pattern-one-sheet.pdf", "pattern-projector.pdf
 
 #: Told the stage in words and the share of the work done (0..1); raises when the build was taken away.
 Progress = Callable[[str, float], None]
-
-
-@dataclass(frozen=True, slots=True)
-class Cloth:
-    """The cloth a customer has: usable width in mm, laid folded or open, and whether all pieces lie one way up."""
-
-    width_mm: float
-    folded: bool = True
-    one_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,8 +22,9 @@ from app.packs.build import build_pack  # noqa: E402
 from app.packs.request import PackReady, PackRequest  # noqa: E402
 from app.pattern.body import MEASURES  # noqa: E402
 from app.pattern.drawing import preview_svg  # noqa: E402
-from app.pattern.lay import EFFORT_QUICK, Cloth, items_for, plan  # noqa: E402
+from app.pattern.lay import EFFORT_QUICK, items_for, lay_plan_for  # noqa: E402
 from app.pattern.make import DraftCard, Made, make_pattern, make_staged, read_draft  # noqa: E402
+from app.pattern.pieces.model import Fabric  # noqa: E402
 from app.pattern.units import Unit  # noqa: E402
 from tests.places import DRAFTS  # noqa: E402
 
@@ -99,8 +100,8 @@ def bench_preview(text: str, name: str, body: Mapping[str, float], stick: float)
         if isinstance(made, Made):
             preview_svg(made.pattern, Unit.CM)
             for fabric in made.pattern.fabrics:
-                cloth = Cloth(fabric.name, fabric.title, fabric.width, folded=fabric.folded, one_way=fabric.one_way)
-                plan(items_for(made.pattern, fabric.name), cloth, effort=EFFORT_QUICK)
+                cloth = Fabric(fabric.name, fabric.title, fabric.width, folded=fabric.folded, one_way=fabric.one_way)
+                lay_plan_for(items_for(made.pattern, fabric.name), cloth, effort=EFFORT_QUICK)
 
     seconds = min(_once(answer) for _ in range(3))
     row("preview with a quick lay", seconds, seconds, stick)

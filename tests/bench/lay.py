@@ -8,10 +8,11 @@ from pathlib import Path as File
 ROOT = File(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, Cloth, LayPlan, plan  # noqa: E402
+from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, LayPlan, lay_plan_for  # noqa: E402
+from app.pattern.pieces.model import Fabric  # noqa: E402
 
 CLOTHS = [
-    Cloth("cloth", f"{width:.0f} mm {'folded' if folded else 'open'} {'one-way' if one_way else 'two-way'}", width,
+    Fabric("cloth", f"{width:.0f} mm {'folded' if folded else 'open'} {'one-way' if one_way else 'two-way'}", width,
           folded=folded, one_way=one_way)
     for width in (1120.0, 1400.0)
     for folded in (True, False)
@@ -26,7 +27,7 @@ def main() -> None:
     for cloth in CLOTHS:
         for name, effort in (("quick", EFFORT_QUICK), ("full", EFFORT_FULL)):
             wait, cpu = time.perf_counter(), time.process_time()
-            lay = plan(dress, cloth, effort=effort)
+            lay = lay_plan_for(dress, cloth, effort=effort)
             wait, cpu = time.perf_counter() - wait, time.process_time() - cpu
             assert isinstance(lay, LayPlan), lay
             print(f"{cloth.title:26} {name:6} {lay.length:9.0f} {lay.utilisation:6.1%} {cpu:6.2f} {wait:6.2f}")

@@ -18,7 +18,7 @@ import svgpathtools
 from app.packs import report as report_room
 from app.packs.instructions import SheetFor, instruction_pdf, instruction_sheet
 from app.packs.report import report, report_bytes
-from app.pattern.lay import EFFORT_QUICK, cloth_of, items_for, plan
+from app.pattern.lay import EFFORT_QUICK, items_for, lay_plan_for
 from app.pattern.make import Made, make_pattern
 from app.pattern.steps import SeamNote, seam_in_words
 from app.pattern.steps.clipping import STOP_SHORT, TRIM_INNER, TRIM_OUTER
@@ -40,7 +40,7 @@ def skirt() -> Made:
 @pytest.fixture(scope="module")
 def lays(skirt):
     return {
-        fabric.name: plan(items_for(skirt.pattern, fabric.name), cloth_of(fabric), effort=EFFORT_QUICK)
+        fabric.name: lay_plan_for(items_for(skirt.pattern, fabric.name), fabric, effort=EFFORT_QUICK)
         for fabric in skirt.pattern.fabrics
     }
 

@@ -9,10 +9,11 @@ import pytest
 from shapely import Polygon
 
 from app.pattern.geometry import Point
-from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, Cloth, Effort, LayItem, LayPlan, plan
+from app.pattern.lay import EFFORT_FULL, EFFORT_QUICK, LayEffort, LayItem, LayPlan, lay_plan_for
 from app.pattern.lay.layers import parts_for
 from app.pattern.lay.orders import lay_in_rows
-from app.pattern.lay.rows import Table, turned_shape
+from app.pattern.lay.rows import ClothRoom, turned_shape
+from app.pattern.pieces.model import Fabric
 from tests.outside.packing.make import main, table_of
 
 PACKING = File(__file__).parent / "packing"
@@ -31,7 +32,7 @@ def problem(name):
     for (kind, copies), corners in groupby(csv.DictReader(lines), lambda row: (row["kind"], int(row["copies"]))):
         ring = tuple(Point(k * float(corner["x"]), k * float(corner["y"])) for corner in corners)
         items.append(LayItem(f"piece-{kind}", f"Piece {kind}", ring, copies))
-    return items, Cloth("cloth", "Cloth", k * float(strip.split()[2]))
+    return items, Fabric("cloth", "Cloth", k * float(strip.split()[2]), folded=False)
 
 
 @pytest.mark.parametrize(("name", "kinds", "pieces", "width"), [("albano", 8, 24, 4900), ("dagli", 10, 30, 60)])
@@ -56,7 +57,7 @@ def test_a_problem_in_its_published_form_becomes_the_table(tmp_path):
 
 
 def planned(items, cloth, effort) -> LayPlan:
-    lay = plan(items, cloth, effort=effort)
+    lay = lay_plan_for(items, cloth, effort=effort)
     assert isinstance(lay, LayPlan), [str(p) for p in lay]
     return lay
 
@@ -75,7 +76,7 @@ def test_our_own_placer_alone_comes_within_a_fifth_of_the_published_density(name
     items, cloth = problem(name)
     parts, problems = parts_for(items, cloth)
     assert problems == ()
-    spots = lay_in_rows(parts, Table(cloth.depth, cloth.clear, (False, True)), 60, seed=1)
+    spots = lay_in_rows(parts, ClothRoom(cloth.depth, cloth.clear, (False, True)), 60, seed=1)
     ends = [spot.x + turned_shape(parts[spot.part]).bounds[2] for spot in spots]
     area = sum(part.shape.area * part.copies for part in parts)
     assert area / (cloth.depth * max(ends)) >= 0.8 * PUBLISHED[name]
@@ -120,16 +121,16 @@ def tunic():
 
 @pytest.mark.parametrize("folded", [True, False])
 def test_wider_cloth_saves_about_what_the_conversion_table_says(folded):
-    effort = Effort(runs=1, seconds=0.2, orders=150, beside=60)
-    narrow = planned(tunic(), Cloth("cloth", "Cloth", 44.5 * 25.4, folded=folded), effort)
-    wide = planned(tunic(), Cloth("cloth", "Cloth", 59.0 * 25.4, folded=folded), effort)
+    effort = LayEffort(runs=1, seconds=0.2, orders=150, beside=60)
+    narrow = planned(tunic(), Fabric("cloth", "Cloth", 44.5 * 25.4, folded=folded), effort)
+    wide = planned(tunic(), Fabric("cloth", "Cloth", 59.0 * 25.4, folded=folded), effort)
     shares = [w / n for n, w in CONVERSION]
     assert min(shares) - 0.12 <= wide.length / narrow.length <= max(shares) + 0.15
 
 
 def test_cloth_with_one_direction_takes_no_more_than_the_quarter_yard_that_the_table_adds():
     """The same table adds a quarter of a yard for a one-way design; as a rule of thumb it is allowed a half here."""
-    effort = Effort(runs=1, seconds=0.2, orders=150, beside=60)
-    two_way = planned(tunic(), Cloth("cloth", "Cloth", 1120.0, folded=True), effort)
-    one_way = planned(tunic(), Cloth("cloth", "Cloth", 1120.0, folded=True, one_way=True), effort)
+    effort = LayEffort(runs=1, seconds=0.2, orders=150, beside=60)
+    two_way = planned(tunic(), Fabric("cloth", "Cloth", 1120.0, folded=True), effort)
+    one_way = planned(tunic(), Fabric("cloth", "Cloth", 1120.0, folded=True, one_way=True), effort)
     assert two_way.length - 25.0 <= one_way.length <= two_way.length + 914.4 / 2

@@ -18,7 +18,7 @@ from app.pattern.body.populations_standard import MEN_SIZES, men_sizes
 from app.pattern.checks import getting_in, hem_fullness
 from app.pattern.geometry import Path, Point, arc_centre, curve
 from app.pattern.pieces.children import YOUNG
-from app.pattern.pieces.model import Allowance, Corner, Edge, Girth
+from app.pattern.pieces.model import Allowance, CornerCut, Edge, Girth
 from app.pattern.proof import case
 from app.pattern.proof.pairs import pairwise
 from app.pattern.proof.region import inside, region_of
@@ -89,7 +89,7 @@ def test_a_womans_head_of_sixty_centimetres_is_large():
 @settings(max_examples=40, deadline=None)
 def test_raw_edge_and_landing_line_are_parallels_as_shapely_draws_them(radius, width, sweep):
     # Shapely leaves out points nearer to the parallel than a hundredth of its distance, hence the tolerance.
-    edge = Edge("hem", arc_centre(Point(0.0, 0.0), radius, 0.0, sweep), Allowance(width, Corner.TURNED_BACK))
+    edge = Edge("hem", arc_centre(Point(0.0, 0.0), radius, 0.0, sweep), Allowance(width, CornerCut.TURNED_BACK))
     line = LineString(edge.path.flatten(0.001))
     raw, landing = hem_fullness.raw_and_landing(edge)
     assert raw == pytest.approx(line.offset_curve(-width, quad_segs=200).length, abs=0.02 * width)
@@ -99,7 +99,7 @@ def test_raw_edge_and_landing_line_are_parallels_as_shapely_draws_them(radius, w
 def test_the_fullness_of_a_full_circle_skirt_is_that_of_its_radii():
     """Worked by the circle rule: waist 68 cm, so r = 68 / 2 pi = 10.82 cm, length 60 cm, hem of 2 cm."""
     radius = 680.0 / (2.0 * pi) + 600.0
-    quarter = Edge("hem", arc_centre(Point(0.0, 0.0), radius, 0.0, pi / 2.0), Allowance(20.0, Corner.TURNED_BACK))
+    quarter = Edge("hem", arc_centre(Point(0.0, 0.0), radius, 0.0, pi / 2.0), Allowance(20.0, CornerCut.TURNED_BACK))
     raw, landing = hem_fullness.raw_and_landing(quarter)
     assert raw / landing == pytest.approx((radius + 20.0) / (radius - 20.0), rel=1e-6)
 
@@ -107,7 +107,7 @@ def test_the_fullness_of_a_full_circle_skirt_is_that_of_its_radii():
 def test_an_s_shaped_hem_needs_no_fullness_on_the_whole():
     """Turning left and as much right again, parallels on either side are equally long (Steiner)."""
     path = curve(Point(0.0, 0.0), Point(400.0, 60.0), 0.0, 0.0)
-    raw, landing = hem_fullness.raw_and_landing(Edge("hem", path, Allowance(20.0, Corner.TURNED_BACK)))
+    raw, landing = hem_fullness.raw_and_landing(Edge("hem", path, Allowance(20.0, CornerCut.TURNED_BACK)))
     assert raw == pytest.approx(landing, abs=0.01)
     assert isinstance(path, Path)
 

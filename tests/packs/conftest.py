@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from app.packs.request import Cloth as ClothChoice
 from app.packs.request import PackRequest
 from app.pattern.body import MEASURES
-from app.pattern.lay import EFFORT_QUICK, Cloth, LayPlan, items_for, plan
+from app.pattern.lay import EFFORT_QUICK, LayPlan, items_for, lay_plan_for
 from app.pattern.make import DraftCard, Made, make_pattern, read_draft
+from app.pattern.pieces.model import Cloth
 from app.pattern.units import Unit
 from tests.places import DRAFTS
 
@@ -35,8 +35,7 @@ def lays(skirt: Made) -> dict[str, LayPlan]:
     """A quick lay for each cloth of the skirt."""
     found = {}
     for fabric in skirt.pattern.fabrics:
-        cloth = Cloth(fabric.name, fabric.title, fabric.width, folded=fabric.folded, shrinkage=fabric.shrinkage)
-        lay = plan(items_for(skirt.pattern, fabric.name), cloth, effort=EFFORT_QUICK)
+        lay = lay_plan_for(items_for(skirt.pattern, fabric.name), fabric, effort=EFFORT_QUICK)
         assert isinstance(lay, LayPlan), lay
         found[fabric.name] = lay
     return found
@@ -65,7 +64,7 @@ def order(draft_text: str) -> PackRequest:
         choices={"length": 620.0},
         unit="cm",
         paper="a4",
-        cloths={"main": ClothChoice(1500.0, folded=True)},
+        cloths={"main": Cloth(1500.0, folded=True)},
         order_number="TL-0042",
         customer="Imke Falk",
         studio="Hollow Lane Studio",

@@ -11,10 +11,10 @@ import pypdfium2
 import pytest
 
 from app.packs.build import build_pack
-from app.packs.request import Cloth as ClothChoice
 from app.packs.request import PackReady, PackRefused
 from app.packs.stages import Stage
 from app.pattern.make import read_draft
+from app.pattern.pieces.model import Cloth
 from app.pattern.plain_words import told_of
 
 NAMES = [
@@ -148,7 +148,7 @@ def test_letter_paper_gives_a_letter_file_and_sheet(order, tmp_path):
         {"measurements": {"waist_girth": 760.0}},
         {"draft_text": "draft nothing at all"},
         {"choices": {"length": 5000.0}},
-        {"cloths": {"main": ClothChoice(250.0, folded=False)}},
+        {"cloths": {"main": Cloth(250.0, folded=False)}},
     ],
     ids=["a measurement missing", "a draft that cannot be read", "a choice out of range", "a cloth too narrow"],
 )

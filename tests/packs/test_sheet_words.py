@@ -38,13 +38,13 @@ def test_a_lay_says_how_much_cloth_it_takes_and_how_the_cloth_lies(skirt, lays):
     (lay,) = sheet_of(skirt, relaid(lays, folded=True)).lays
     assert "of cloth 140 cm wide, folded along its length, and use " in lay.caption
     (lay,) = sheet_of(skirt, relaid(lays, folded=False)).lays
-    assert "140 cm wide, opened out, and use " in lay.caption
+    assert "140 cm wide, laid open, and use " in lay.caption
 
 
 def test_a_one_way_cloth_is_said_to_be_one(skirt, lays):
     sheet = sheet_of(skirt, relaid(lays, one_way=True))
-    assert sheet.lays[0].caption.endswith("All pieces point the same way.")
-    assert "every piece pointing the same way" in sheet.cloths[0].how
+    assert "folded along its length, all pieces one way, and use " in sheet.lays[0].caption
+    assert "all pieces one way" in sheet.cloths[0].how
 
 
 def test_shrinkage_is_named_only_where_there_is_any(skirt, lays):

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import os
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import pytest
@@ -23,7 +23,7 @@ import pytest
 from app.pattern.body import size_body
 from app.pattern.drafting import Program, compiled
 from app.pattern.drafting.advice import advice_of
-from app.pattern.lay import EFFORT_QUICK, LayPlan, cloth_of, items_for, plan
+from app.pattern.lay import EFFORT_QUICK, LayPlan, items_for, lay_plan_for
 from app.pattern.make import Refused, make_pattern
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
@@ -143,7 +143,7 @@ def laid(pattern: Pattern, widths: dict[str, float]) -> tuple[Problem, ...]:
     for fabric in pattern.fabrics:
         items = items_for(pattern, fabric.name)
         if items:
-            lay = plan(items, cloth_of(fabric, width=widths.get(fabric.name)), effort=EFFORT_QUICK)
+            lay = lay_plan_for(items, replace(fabric, width=widths.get(fabric.name, fabric.width)), effort=EFFORT_QUICK)
             found += () if isinstance(lay, LayPlan) else lay
     return tuple(found)
 

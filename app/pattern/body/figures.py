@@ -17,6 +17,7 @@ from pathlib import Path
 from app.pattern.body.croquis import VIEWS, CroquisShape
 from app.pattern.body.register import MEASURES
 from app.pattern.body.tapes import CROPS, Drop, Mark, Ring, Run, TapeFigure
+from app.pattern.svg import element, number, said, svg
 
 __all__ = ["draw_figure", "main", "smooth_path"]
 
@@ -32,35 +33,36 @@ def draw_figure(name: str) -> str:
     figure = measure.tape
     left, top, width, height = CROPS[figure.crop]
     unit = width / 160.0
-    body = "\n".join(_shape(shape, unit) for shape in VIEWS[figure.view])
-    tape = "\n".join(_mark(mark, unit) for mark in figure.marks)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{left:g} {top:g} {width:g} {height:g}" '
-        'width="320" height="480" role="img" aria-labelledby="t d">\n'
-        f'<title id="t">{measure.title}</title>\n<desc id="d">{measure.definition}</desc>\n'
-        '<g fill="none" stroke-linecap="round" stroke-linejoin="round">\n'
-        f"{_floor(figure, unit)}{body}\n{tape}\n</g>\n</svg>\n"
+    drawn = [*_floor(figure, unit), *(_shape(shape, unit) for shape in VIEWS[figure.view])]
+    drawn += [_mark(mark, unit) for mark in figure.marks]
+    parts = (
+        element("title", said(measure.title), id="t"),
+        element("desc", said(measure.definition), id="d"),
+        element("g", "\n", "\n".join(drawn), "\n", fill="none", stroke_linecap="round", stroke_linejoin="round"),
     )
+    box = f"{left:g} {top:g} {width:g} {height:g}"
+    inside = "\n".join(("", *parts, ""))
+    return svg(inside, viewBox=box, width="320", height="480", role="img", aria_labelledby="t d") + "\n"
 
 
-def _floor(figure: TapeFigure, unit: float) -> str:
+def _floor(figure: TapeFigure, unit: float) -> list[str]:
     if figure.crop not in {"full", "legs"}:
-        return ""
+        return []
     left, _, width, _ = CROPS[figure.crop]
-    ends = f'x1="{left + width * 0.12:g}" x2="{left + width * 0.88:g}"'
-    return f'<line {ends} y1="752" y2="752" stroke="{FAINT}" stroke-width="{_n(unit)}"/>\n'
+    start, end = left + width * 0.12, left + width * 0.88
+    return [element("line", x1=start, x2=end, y1="752", y2="752", stroke=FAINT, stroke_width=unit)]
 
 
 def _shape(shape: CroquisShape, unit: float) -> str:
     path = " ".join(smooth_path(part, closed=shape.closed) for part in shape.points.split(";"))
-    looks = {
-        "body": f'fill="{SKIN}" fill-rule="evenodd" stroke="{LINE}" stroke-width="{_n(1.25 * unit)}"',
-        "cloth": f'fill="{CLOTH}" stroke="{LINE}" stroke-width="{_n(0.9 * unit)}"',
-        "shoulder": f'fill="{SKIN}" stroke="{FAINT}" stroke-width="{_n(unit)}"',
-        "faint": f'stroke="{FAINT}" stroke-width="{_n(unit)}"',
-        "seat": f'fill="{SEAT}" stroke="{FAINT}" stroke-width="{_n(unit)}"',
+    looks: dict[str, dict[str, str | float]] = {
+        "body": {"fill": SKIN, "fill_rule": "evenodd", "stroke": LINE, "stroke_width": 1.25 * unit},
+        "cloth": {"fill": CLOTH, "stroke": LINE, "stroke_width": 0.9 * unit},
+        "shoulder": {"fill": SKIN, "stroke": FAINT, "stroke_width": unit},
+        "faint": {"stroke": FAINT, "stroke_width": unit},
+        "seat": {"fill": SEAT, "stroke": FAINT, "stroke_width": unit},
     }
-    return f'<path d="{path}" {looks[shape.paint]}/>'
+    return element("path", d=path, **looks[shape.paint])
 
 
 # --- the tape ------------------------------------------------------------------------------------------------------
@@ -74,13 +76,12 @@ def _mark(mark: Mark, unit: float) -> str:
     return _drop(mark, unit)
 
 
-def _tape(path: str, unit: float, *extra: str) -> str:
-    more = "".join(f" {attribute}" for attribute in extra)
-    return f'<path class="tape" d="{path}" stroke="{TAPE}" stroke-width="{_n(2.6 * unit)}"{more}/>'
+def _tape(path: str, unit: float, **more: str) -> str:
+    return element("path", class_="tape", d=path, stroke=TAPE, stroke_width=2.6 * unit, **more)
 
 
 def _behind(path: str, unit: float) -> str:
-    return _tape(path, 0.62 * unit, f'stroke-dasharray="{_n(2.2 * unit)} {_n(3.6 * unit)}"', 'opacity="0.75"')
+    return _tape(path, 0.62 * unit, stroke_dasharray=f"{number(2.2 * unit)} {number(3.6 * unit)}", opacity="0.75")
 
 
 def _ring(ring: Ring, unit: float) -> str:
@@ -91,7 +92,7 @@ def _ring(ring: Ring, unit: float) -> str:
     end = (ring.x + reach[0], ring.y + reach[1])
 
     def arc(sweep: int) -> str:
-        return f"M{_xy(start)} A{_n(ring.rx)} {_n(ring.ry)} {_n(ring.tilt)} 0 {sweep} {_xy(end)}"
+        return f"M{_xy(start)} A{number(ring.rx)} {number(ring.ry)} {number(ring.tilt)} 0 {sweep} {_xy(end)}"
 
     return f"{_behind(arc(1), unit)}\n{_tape(arc(0), unit)}"
 
@@ -107,16 +108,19 @@ def _run(run: Run, unit: float) -> str:
 
 
 def _dot(point: XY, unit: float) -> str:
-    return f'<circle class="tape-end" cx="{_n(point[0])}" cy="{_n(point[1])}" r="{_n(3.1 * unit)}" fill="{TAPE}"/>'
+    return element("circle", class_="tape-end", cx=point[0], cy=point[1], r=3.1 * unit, fill=TAPE)
 
 
 def _drop(drop: Drop, unit: float) -> str:
     """A height: a straight line with bars at its ends, and leaders from the body."""
     bar = 6.0 * unit
-    line = f"M{_n(drop.x)} {_n(drop.top)} V{_n(drop.bottom)}"
-    bars = "".join(f" M{_n(drop.x - bar)} {_n(y)} H{_n(drop.x + bar)}" for y in (drop.top, drop.bottom))
-    leader = _behind(f"M{_n(drop.start)} {_n(drop.top)} H{_n(drop.x)}", unit) + "\n" if drop.start != drop.x else ""
-    return leader + _tape(line + bars, unit)
+    line = f"M{number(drop.x)} {number(drop.top)} V{number(drop.bottom)}"
+    bars = "".join(f" M{number(drop.x - bar)} {number(y)} H{number(drop.x + bar)}" for y in (drop.top, drop.bottom))
+    tape = _tape(line + bars, unit)
+    if drop.start == drop.x:
+        return tape
+    leader = f"M{number(drop.start)} {number(drop.top)} H{number(drop.x)}"
+    return f"{_behind(leader, unit)}\n{tape}"
 
 
 # --- smooth lines --------------------------------------------------------------------------------------------------
@@ -186,12 +190,8 @@ def _handle(before: XY, at: XY, after: XY, steps: tuple[float, float]) -> XY:
     return (along(0), along(1))
 
 
-def _n(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".")
-
-
 def _xy(point: XY) -> str:
-    return f"{_n(point[0])} {_n(point[1])}"
+    return f"{number(point[0])} {number(point[1])}"
 
 
 def main(arguments: Sequence[str]) -> int:

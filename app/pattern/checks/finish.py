@@ -16,7 +16,7 @@ from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, edge_place, finding
 from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.measure import edge_passes, named_piece, seam_lengths
-from app.pattern.pieces.model import Corner, Edge, EdgeRun, Pattern, Piece, Seam
+from app.pattern.pieces.model import CornerCut, Edge, EdgeRun, Pattern, Piece, Seam
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
 
 __all__ = ["CHECK", "LEAST_HEM", "LEAST_SEAM", "LEAST_ZIP"]
@@ -76,7 +76,7 @@ def _edge(piece: Piece, edge: Edge, sewn: bool) -> Iterator[Problem]:
     name = dotted(piece.name, edge.name)
     if edge.fold:
         return
-    if edge.allowance.corner is Corner.TURNED_BACK and width < LEAST_HEM - TOLERANCE:
+    if edge.allowance.corner is CornerCut.TURNED_BACK and width < LEAST_HEM - TOLERANCE:
         message = f"{name} has {mm(width)} to turn up; under {mm(LEAST_HEM)} a hem cannot be turned."
         yield _narrow(piece, edge, _HEM, message, LEAST_HEM)
     elif sewn and width < LEAST_SEAM - TOLERANCE:
@@ -101,7 +101,7 @@ def _unlike_widths(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
             ends = (one.before + one.length) / length, (other.before + other.length) / faced
             names = dotted(one.piece, one.edge.name), dotted(other.piece, other.edge.name)
             widths = one.edge.allowance.width, other.edge.allowance.width
-            if Corner.TURNED_BACK in (one.edge.allowance.corner, other.edge.allowance.corner):
+            if CornerCut.TURNED_BACK in (one.edge.allowance.corner, other.edge.allowance.corner):
                 continue  # a hem is turned up first, and what is sewn to it lies on its line
             if min(widths) < LEAST_SEAM - TOLERANCE:
                 continue  # too narrow is said already

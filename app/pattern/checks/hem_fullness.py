@@ -17,7 +17,7 @@ from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, edge_place, finding
 from app.pattern.geometry import Path
 from app.pattern.pieces.figures import dotted, mm
-from app.pattern.pieces.model import Corner, Edge, Piece
+from app.pattern.pieces.model import CornerCut, Edge, Piece
 from app.pattern.problem import Measured, Problem, Severity, Told
 
 __all__ = ["CHECK", "LEAST", "MOST", "raw_and_landing"]
@@ -42,7 +42,7 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
     for piece in table.pattern.pieces:
         gives = max((stretch.get(cut.fabric, 0.0) for cut in piece.cuts), default=0.0)
         for edge in piece.edges:
-            if edge.allowance.corner is Corner.TURNED_BACK and not edge.fold:
+            if edge.allowance.corner is CornerCut.TURNED_BACK and not edge.fold:
                 yield from _hem(piece, edge, LEAST + gives)
 
 

@@ -1,6 +1,6 @@
 """One way to draw a piece, many pens; and the small pictures made with them."""
 
-from app.pattern.drawing.look import BLACK, GREY, Lines, Look, NotchWay, Palette, Stroke
+from app.pattern.drawing.look import BLACK, GREY, DrawingLook, Lines, NotchWay, Palette, Stroke
 from app.pattern.drawing.pdf import PdfPen
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
 from app.pattern.drawing.pictures import piece_svg, preview_svg
@@ -21,7 +21,7 @@ __all__ = [
     "Lettering",
     "LineStyle",
     "Lines",
-    "Look",
+    "DrawingLook",
     "NotchWay",
     "Palette",
     "PdfPen",

@@ -9,7 +9,7 @@ from shapely.geometry import Point as ShapelyPoint
 
 from app.pattern.drawing.arrows import arrow_head
 from app.pattern.drawing.curves import ring
-from app.pattern.drawing.look import Look, NotchWay
+from app.pattern.drawing.look import DrawingLook, NotchWay
 from app.pattern.drawing.outline import inward
 from app.pattern.drawing.pen import FillStyle, LineStyle, Pen
 from app.pattern.geometry import Path, Point
@@ -48,7 +48,7 @@ class _CutLine:
         return min(points, key=lambda p: here.distance(ShapelyPoint(p)))
 
 
-def draw_darts(piece: Piece, pen: Pen, look: Look) -> None:
+def draw_darts(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """Legs dashed out to the cutting line, the middle fold, and a drill dot at the point."""
     cut = _CutLine(piece)
     for dart in piece.darts:
@@ -72,7 +72,7 @@ def _middle_of_cap(dart: Dart) -> float:
     return min(stops, key=lambda d: abs(d - half), default=half)
 
 
-def draw_grain(piece: Piece, pen: Pen, look: Look) -> None:
+def draw_grain(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """The grain arrow, a head at both ends."""
     start, end = piece.grain.start, piece.grain.end
     length = start.distance(end)
@@ -110,7 +110,7 @@ def _wedge(tick: Path) -> Path:
     return Path.through(foot.plus(half), foot.plus(out.scaled(_WEDGE_HIGH)), foot.minus(half))
 
 
-def draw_notches(piece: Piece, pen: Pen, look: Look) -> None:
+def draw_notches(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """All notches of the piece, pointing in or out."""
     if piece.notches:
         cut = _CutLine(piece)
@@ -119,21 +119,21 @@ def draw_notches(piece: Piece, pen: Pen, look: Look) -> None:
                 pen.line(tick if look.notches is NotchWay.IN else _wedge(tick), LineStyle.NOTCH)
 
 
-def draw_folds(piece: Piece, pen: Pen, look: Look) -> None:
+def draw_folds(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """The lines inside the piece at which it is folded, for pictures too small for all its marks."""
     for mark in piece.marks:
         if mark.kind is MarkKind.FOLD:
             _HANDS[mark.kind](mark, pen, look)
 
 
-def draw_marks(piece: Piece, pen: Pen, look: Look) -> None:
+def draw_marks(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """All inside marks, each in its own way."""
     for mark in piece.marks:
         _HANDS[mark.kind](mark, pen, look)
 
 
-def _as_line(style: LineStyle) -> Callable[[Mark, Pen, Look], None]:
-    def draw(mark: Mark, pen: Pen, look: Look) -> None:
+def _as_line(style: LineStyle) -> Callable[[Mark, Pen, DrawingLook], None]:
+    def draw(mark: Mark, pen: Pen, look: DrawingLook) -> None:
         if mark.path is None:
             _cross(mark.at, 3.0 * look.scale, pen)
         else:
@@ -147,7 +147,7 @@ def _cross(at: Point, arm: float, pen: Pen) -> None:
     pen.line(Path.through(at.moved(0.0, -arm), at.moved(0.0, arm)), LineStyle.MARK)
 
 
-def _lengthen(mark: Mark, pen: Pen, look: Look) -> None:
+def _lengthen(mark: Mark, pen: Pen, look: DrawingLook) -> None:
     """Two lines close together: part or overlap the paper between them."""
     if mark.path is None:
         _cross(mark.at, 3.0 * look.scale, pen)
@@ -159,19 +159,19 @@ def _lengthen(mark: Mark, pen: Pen, look: Look) -> None:
         pen.line(Path.through(*moved), LineStyle.LENGTHEN)
 
 
-def _lay(mark: Mark, pen: Pen, look: Look) -> None:
+def _lay(mark: Mark, pen: Pen, look: DrawingLook) -> None:
     """An arrow over a pleat, from the edge that is folded to where it is laid."""
     if mark.path is not None:
         pen.line(mark.path, LineStyle.MARK)
         arrow_head(mark.path.end, mark.path.start, pen, min(3.5 * look.scale, mark.path.length * 0.5))
 
 
-def _button(mark: Mark, pen: Pen, look: Look) -> None:
+def _button(mark: Mark, pen: Pen, look: DrawingLook) -> None:
     pen.line(ring(mark.at, 4.0 * look.scale), LineStyle.MARK)
     _cross(mark.at, 2.4 * look.scale, pen)
 
 
-def _buttonhole(mark: Mark, pen: Pen, look: Look) -> None:
+def _buttonhole(mark: Mark, pen: Pen, look: DrawingLook) -> None:
     """The slit with a bar across each end."""
     if mark.path is None:
         _button(mark, pen, look)
@@ -183,12 +183,12 @@ def _buttonhole(mark: Mark, pen: Pen, look: Look) -> None:
         pen.line(Path.through(at.plus(across), at.minus(across)), LineStyle.MARK)
 
 
-def _drill(mark: Mark, pen: Pen, look: Look) -> None:
+def _drill(mark: Mark, pen: Pen, look: DrawingLook) -> None:
     pen.fill(ring(mark.at, 0.9 * look.scale), FillStyle.INK)
     pen.line(ring(mark.at, 2.4 * look.scale), LineStyle.MARK)
 
 
-_HANDS: dict[MarkKind, Callable[[Mark, Pen, Look], None]] = {
+_HANDS: dict[MarkKind, Callable[[Mark, Pen, DrawingLook], None]] = {
     MarkKind.STITCH: _as_line(LineStyle.SEWN),
     MarkKind.FOLD: _as_line(LineStyle.FOLD),
     MarkKind.LAY: _lay,

@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from app.pattern.drawing.arrows import readable
 from app.pattern.drawing.fonts import width_of
-from app.pattern.drawing.look import Look
+from app.pattern.drawing.look import DrawingLook
 from app.pattern.drawing.outline import inward
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering
 from app.pattern.drawing.record import Drawn, Lined, Said, text_corners
@@ -65,7 +65,7 @@ def _shape(mark: Drawn) -> Iterator[BaseGeometry]:
         yield Polygon(mark.path.flatten(0.2))
 
 
-def small_words(piece: Piece, drawn: Sequence[Drawn], look: Look) -> tuple[Said, ...]:
+def small_words(piece: Piece, drawn: Sequence[Drawn], look: DrawingLook) -> tuple[Said, ...]:
     """All the small words of a piece over what is drawn on it; seams whose words find no free spot stay unnamed."""
     taken = _Taken(drawn)
     placed: list[Said] = []
@@ -102,18 +102,18 @@ class _Baseline:
         return Said(at, self.words, Lettering(self.size, angle, Anchor.MIDDLE, Face.ITALIC))
 
 
-def _all_darts(piece: Piece, look: Look) -> Iterator[tuple[Said, ...]]:
+def _all_darts(piece: Piece, look: DrawingLook) -> Iterator[tuple[Said, ...]]:
     return (_dart(dart, look) for dart in piece.darts if dart.label)
 
 
-def _dart(dart: Dart, look: Look) -> tuple[Said, ...]:
+def _dart(dart: Dart, look: DrawingLook) -> tuple[Said, ...]:
     """A dart's label outside its legs, else between them."""
     baseline = _Baseline(dart.label, _LETTER * look.scale, 0.5 * _LETTER * look.scale, look.upright)
     legs = (Path.through(dart.b, dart.tip), Path.through(dart.a, dart.tip))
     return tuple(baseline.beside(leg, share, side) for leg in legs for share in (0.5, 0.4, 0.6) for side in (1.0, -1.0))
 
 
-def _all_marks(piece: Piece, look: Look) -> Iterator[tuple[Said, ...]]:
+def _all_marks(piece: Piece, look: DrawingLook) -> Iterator[tuple[Said, ...]]:
     for mark in piece.marks:
         words = mark.label or _WORDS.get(mark.kind, "")
         if words:
@@ -124,7 +124,7 @@ def _all_marks(piece: Piece, look: Look) -> Iterator[tuple[Said, ...]]:
             )
 
 
-def _beside_line(mark: Mark, path: Path, words: str, look: Look) -> tuple[Said, ...]:
+def _beside_line(mark: Mark, path: Path, words: str, look: DrawingLook) -> tuple[Said, ...]:
     lift = 2.8 if mark.kind in (MarkKind.LENGTHEN, MarkKind.BUTTONHOLE) else 1.3
     baseline = _Baseline(words, _LETTER * look.scale, lift * look.scale, look.upright)
     half = width_of(words, baseline.size) / 2.0 / path.length
@@ -132,7 +132,7 @@ def _beside_line(mark: Mark, path: Path, words: str, look: Look) -> tuple[Said, 
     return tuple(baseline.beside(path, share, side) for share in shares for side in (1.0, -1.0))
 
 
-def _beside_point(mark: Mark, words: str, look: Look) -> tuple[Said, ...]:
+def _beside_point(mark: Mark, words: str, look: DrawingLook) -> tuple[Said, ...]:
     """To the right of a point, else to its left, else over or under it."""
     size, away = _LETTER * look.scale, 4.5 * look.scale
     places = (
@@ -151,7 +151,7 @@ def _beside_point(mark: Mark, words: str, look: Look) -> tuple[Said, ...]:
     )
 
 
-def _grain(piece: Piece, look: Look) -> Iterator[tuple[Said, ...]]:
+def _grain(piece: Piece, look: DrawingLook) -> Iterator[tuple[Said, ...]]:
     """The word along the grain arrow, where it is long enough."""
     start, end = piece.grain.start, piece.grain.end
     if start.distance(end) >= 45.0 * look.scale:
@@ -160,14 +160,14 @@ def _grain(piece: Piece, look: Look) -> Iterator[tuple[Said, ...]]:
         yield tuple(baseline.beside(arrow, share, side) for share in _GRAIN_SPOTS for side in (1.0, -1.0))
 
 
-def _seams(piece: Piece, look: Look) -> Iterator[Iterator[Said]]:
+def _seams(piece: Piece, look: DrawingLook) -> Iterator[Iterator[Said]]:
     for edge in piece.edges:
         words = look.edge_words.get((piece.name, edge.name), "")
         if words and not edge.fold:
             yield _along_edge(edge, words, look)
 
 
-def _along_edge(edge: Edge, words: str, look: Look) -> Iterator[Said]:
+def _along_edge(edge: Edge, words: str, look: DrawingLook) -> Iterator[Said]:
     """Words in the allowance of an edge where it is wide enough, else just inside it; only along straight runs."""
     size = _SEAM_LETTER * look.scale
     wide, whole = width_of(words, size, Face.ITALIC), edge.path.length

@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from app.pattern.drawing.pen import Face, FillStyle, LineStyle
 
-__all__ = ["ACCENT", "BLACK", "GREY", "Ink", "Lines", "Look", "NotchWay", "Palette", "Stroke"]
+__all__ = ["ACCENT", "BLACK", "GREY", "Ink", "Lines", "DrawingLook", "NotchWay", "Palette", "Stroke"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,7 @@ class NotchWay(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class DrawingLook:
     """What a piece says of itself besides its lines.
 
     `garment`, `order_number` and `customer` go into the title block when not empty;

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import atan2
 
 from app.pattern.drawing.arrows import arrow_head, readable
-from app.pattern.drawing.look import Lines, Look
+from app.pattern.drawing.look import DrawingLook, Lines
 from app.pattern.drawing.pen import Anchor, Face, Lettering, LineStyle, Pen
 from app.pattern.geometry import Line, Path, Point, Segment
 from app.pattern.pieces.model import Allowance, Edge, Piece
@@ -108,13 +108,13 @@ def _sewn_runs(piece: Piece) -> Iterator[Path]:
     yield from without_folds(piece.stitching, plain, 0.0)
 
 
-def draw_fold(piece: Piece, fold: Edge, pen: Pen, look: Look) -> None:
+def draw_fold(piece: Piece, fold: Edge, pen: Pen, look: DrawingLook) -> None:
     """The fold as a chain line, with its bracket."""
     pen.line(fold_line(piece, fold), LineStyle.FOLD)
     draw_bracket(fold, pen, look)
 
 
-def draw_bracket(fold: Edge, pen: Pen, look: Look) -> None:
+def draw_bracket(fold: Edge, pen: Pen, look: DrawingLook) -> None:
     """A bracket whose arrows point at the fold, and the words `place on fold`."""
     length = fold.path.length
     deep = min(_BRACKET_IN * look.scale, length / 6.0)
@@ -128,7 +128,7 @@ def draw_bracket(fold: Edge, pen: Pen, look: Look) -> None:
         _fold_words(fold, deep, pen, look)
 
 
-def _fold_words(fold: Edge, deep: float, pen: Pen, look: Look) -> None:
+def _fold_words(fold: Edge, deep: float, pen: Pen, look: DrawingLook) -> None:
     """The words between the fold and its bracket, again every so often along a long fold."""
     length, size = fold.path.length, min(3.8 * look.scale, deep * 0.5)
     way, into = fold.path.tangent_at(length / 2.0), inward(fold, length / 2.0)

@@ -9,7 +9,7 @@ from math import sqrt
 from app.pattern.drawing.block import Block, block_inside, draw_block
 from app.pattern.drawing.details import draw_darts, draw_folds, draw_grain, draw_notches
 from app.pattern.drawing.fonts import width_of, wrapped
-from app.pattern.drawing.look import GREY, Look
+from app.pattern.drawing.look import GREY, DrawingLook
 from app.pattern.drawing.outline import draw_fold, draw_outline, fold_line
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
 from app.pattern.drawing.record import Drawn, RecordPen, Said, join_boxes, replay
@@ -45,7 +45,7 @@ class _Shown:
     def of(cls, piece: Piece, scale: float) -> _Shown:
         """The piece and its title when one mm on paper shows `scale` mm of it."""
         record = RecordPen()
-        _body(piece, record, Look(scale=scale * _LINES * 0.7))
+        _body(piece, record, DrawingLook(scale=scale * _LINES * 0.7))
         # Words along a fold would be too small to read here; its line says the same.
         drawn = tuple(mark for mark in record.marks if not isinstance(mark, Said))
         title = (TitleLine(piece.title, _INSIDE, Face.STRONG),)
@@ -64,7 +64,7 @@ class _Shown:
 
 
 @dataclass(frozen=True, slots=True)
-class _Spot:
+class _PieceInPicture:
     """A piece and where it stands in a picture: the box is that of its room, titles and all."""
 
     shown: _Shown
@@ -72,9 +72,9 @@ class _Spot:
     box: Box
 
 
-def _shelves(shown: Iterable[_Shown], wide: float, gap: float) -> tuple[_Spot, ...]:
+def _shelves(shown: Iterable[_Shown], wide: float, gap: float) -> tuple[_PieceInPicture, ...]:
     """Pieces side by side from the left, in order, on as many shelves as a picture of that width needs."""
-    spots: list[_Spot] = []
+    spots: list[_PieceInPicture] = []
     left, top, deep = 0.0, 0.0, 0.0
     for one in shown:
         box = one.piece.cutting.bounds
@@ -82,7 +82,7 @@ def _shelves(shown: Iterable[_Shown], wide: float, gap: float) -> tuple[_Spot, .
             left, top, deep = 0.0, top - deep - gap, 0.0
         inside = (one.width - (box.right - box.left)) / 2.0
         move = Transform.move(left + inside - box.left, top - box.top)
-        spots.append(_Spot(one, move, Box(left, top - one.height, left + one.width, top)))
+        spots.append(_PieceInPicture(one, move, Box(left, top - one.height, left + one.width, top)))
         left, deep = left + one.width + gap, max(deep, one.height)
     return tuple(spots)
 
@@ -97,7 +97,7 @@ def _around(boxes: Iterable[Box], margin: float) -> Box:
     return Box(box.left - margin, box.bottom - margin, box.right + margin, box.top + margin)
 
 
-def _body(piece: Piece, pen: Pen, look: Look) -> None:
+def _body(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """A piece as small pictures show it."""
     pen.fill(piece.cutting, FillStyle.PIECE)
     draw_outline(piece, pen)
@@ -143,7 +143,7 @@ def preview_svg(pattern: Pattern, unit: Unit) -> str:
     return svg_page(pen, whole, title=f"{pattern.title}: {count} to scale", kind="pattern-preview")
 
 
-def _laid(pieces: tuple[Piece, ...]) -> tuple[tuple[_Spot, ...], float]:
+def _laid(pieces: tuple[Piece, ...]) -> tuple[tuple[_PieceInPicture, ...], float]:
     """The pieces on the shelves on which they come out largest, and how many mm of them one mm on paper shows.
 
     The letters take room too, so both are fitted to each other in a few rounds.
@@ -170,7 +170,7 @@ def _first_scale(pieces: tuple[Piece, ...]) -> float:
     return max(1.0, sqrt(2.0 * area / (_ROOM[0] * _ROOM[1])))
 
 
-def _scale_of(spots: tuple[_Spot, ...]) -> float:
+def _scale_of(spots: tuple[_PieceInPicture, ...]) -> float:
     box = join_boxes(spot.box for spot in spots)
     return max(1.0, (box.right - box.left) / _ROOM[0], (box.top - box.bottom) / _ROOM[1])
 
@@ -197,7 +197,7 @@ def piece_svg(piece: Piece) -> str:
     for edge in piece.edges:
         if edge.fold:
             pen.line(fold_line(piece, edge), LineStyle.FOLD)
-    look = Look(scale=min(scale * 0.6, 200.0))
+    look = DrawingLook(scale=min(scale * 0.6, 200.0))
     draw_darts(piece, pen, look)
     draw_folds(piece, pen, look)
     draw_grain(piece, pen, look)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from app.pattern.drawing.block import Block, block_beside, block_inside, draw_block
 from app.pattern.drawing.details import draw_darts, draw_grain, draw_marks, draw_notches
 from app.pattern.drawing.labels import small_words
-from app.pattern.drawing.look import Look
+from app.pattern.drawing.look import DrawingLook
 from app.pattern.drawing.outline import as_shown, draw_fold, draw_outline
 from app.pattern.drawing.pen import LineStyle, Pen
 from app.pattern.drawing.record import Drawn, Lined, RecordPen, replay
@@ -18,7 +18,7 @@ from app.pattern.pieces.model import Piece
 __all__ = ["draw_lines", "draw_piece", "piece_marks", "place_title"]
 
 
-def draw_lines(piece: Piece, pen: Pen, look: Look) -> None:
+def draw_lines(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """Everything but the title block, in the piece's own frame: lines first, then small words where they lie free."""
     record = RecordPen()
     shown = as_shown(piece, look.lines)
@@ -34,7 +34,7 @@ def draw_lines(piece: Piece, pen: Pen, look: Look) -> None:
     replay((*record.marks, *small_words(shown, record.marks, look)), pen)
 
 
-def _draw_tint(piece: Piece, pen: Pen, look: Look) -> None:
+def _draw_tint(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """A pale fill for a piece that is cut from contrast or lining cloth and from nothing else."""
     tints = {look.tints.get(cut.fabric) for cut in piece.cuts}
     first = look.tints.get(piece.cuts[0].fabric) if piece.cuts else None
@@ -48,7 +48,7 @@ _EASY_TO_READ = 0.75
 _MAY_BE_COVERED = (LineStyle.SEWN, LineStyle.GATHER, LineStyle.LENGTHEN, LineStyle.FOLD)
 
 
-def place_title(piece: Piece, drawn: list[Drawn], look: Look, avoid: tuple[Path, ...] = ()) -> Block:
+def place_title(piece: Piece, drawn: list[Drawn], look: DrawingLook, avoid: tuple[Path, ...] = ()) -> Block:
     """The title block: inside, clear of what is drawn; else inside over rows of stitching; else beside the piece.
 
     It also keeps clear of the lines to `avoid` (the joints of sheets) where it stays easy to read.
@@ -71,12 +71,12 @@ def place_title(piece: Piece, drawn: list[Drawn], look: Look, avoid: tuple[Path,
     return clear or block_beside(piece.cutting, short, look.scale)
 
 
-def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:
+def draw_piece(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """Draw a whole piece in its own frame (mm, y up)."""
     replay(piece_marks(piece, look), pen)
 
 
-def piece_marks(piece: Piece, look: Look, avoid: tuple[Path, ...] = ()) -> tuple[Drawn, ...]:
+def piece_marks(piece: Piece, look: DrawingLook, avoid: tuple[Path, ...] = ()) -> tuple[Drawn, ...]:
     """The whole drawing of a piece, remembered, to be drawn on as many sheets as it takes.
 
     The title block is kept off the lines to `avoid` where it can be.

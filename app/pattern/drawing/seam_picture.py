@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from app.pattern.drawing.curves import ring
 from app.pattern.drawing.details import draw_darts, notch_ticks
 from app.pattern.drawing.fonts import width_of, wrapped
-from app.pattern.drawing.look import GREY, Look
+from app.pattern.drawing.look import GREY, DrawingLook
 from app.pattern.drawing.outline import draw_outline, fold_line
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle
 from app.pattern.drawing.svg import SvgPen, svg_page
@@ -136,7 +136,7 @@ def _body(piece: Piece, pen: SvgPen, scale: float) -> None:
     for edge in piece.edges:
         if edge.fold:
             pen.line(fold_line(piece, edge), LineStyle.FOLD)
-    draw_darts(piece, pen, Look(scale=scale * _LINES))
+    draw_darts(piece, pen, DrawingLook(scale=scale * _LINES))
 
 
 def _strong(piece: Piece, run: EdgeRun, pen: SvgPen) -> None:

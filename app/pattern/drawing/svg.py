@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 from math import degrees
-from xml.sax.saxutils import escape, quoteattr
 
 from app.pattern.drawing.curves import drawable
 from app.pattern.drawing.fonts import FAMILY
 from app.pattern.drawing.look import ACCENT, GREY, Ink, Palette, Stroke
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle
 from app.pattern.geometry import Box, Line, Path, Point, Transform
+from app.pattern.svg import closed, element, number, opened, said, svg
 
 __all__ = ["SvgPen", "svg_page"]
 
-_WEIGHT = {
-    Face.REGULAR: "",
-    Face.ITALIC: ' font-style="italic"',
-    Face.STRONG: ' font-weight="600"',
-    Face.PALE: "",
-    Face.SIGN: ' font-weight="600"',
+_FACES: dict[Face, dict[str, str]] = {
+    Face.ITALIC: {"font_style": "italic"},
+    Face.STRONG: {"font_weight": "600"},
+    Face.SIGN: {"font_weight": "600"},
 }
 
 
@@ -29,14 +27,8 @@ def _hex(ink: Ink) -> str:
 _COLOURS = {FillStyle.ACCENT: _hex(ACCENT), FillStyle.PAPER: "#ffffff"}
 
 
-def _number(value: float) -> str:
-    """A number as short as two decimals (0.01 mm) allow."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
-
-
 def _pair(point: Point) -> str:
-    return f"{_number(point.x)} {_number(-point.y)}"
+    return f"{number(point.x)} {number(-point.y)}"
 
 
 class SvgPen:
@@ -56,45 +48,42 @@ class SvgPen:
 
     def open_group(self, title: str, *, kind: str) -> None:
         """Start a group with a title that assistive technology and a resting mouse can read."""
-        self.elements.append(f"<g class={quoteattr(kind)}><title>{escape(title)}</title>")
+        self.elements.append(opened("g", class_=kind) + element("title", said(title)))
 
     def close_group(self) -> None:
         """End the group."""
-        self.elements.append("</g>")
+        self.elements.append(closed("g"))
 
     def line(self, path: Path, style: LineStyle) -> None:
         """Stroke a path."""
-        look = self._stroke_look(style, self._palette.strokes[style])
-        self.elements.append(f'<path class="line-{style}" d="{self._traced(path)}" fill="none" {look}/>')
+        look = _stroke_look(style, self._palette.strokes[style])
+        self.elements.append(element("path", class_=f"line-{style}", d=self._traced(path), fill="none", **look))
 
     def fill(self, path: Path, style: FillStyle) -> None:
         """Fill a path."""
         colour = _COLOURS.get(style, "currentColor")
-        shade = f' fill-opacity="{_number(self._palette.fills[style])}"' if colour == "currentColor" else ""
-        self.elements.append(f'<path class="fill-{style}" d="{self._traced(path)}" fill="{colour}"{shade}/>')
+        shade = self._palette.fills[style] if colour == "currentColor" else None
+        drawn = element("path", class_=f"fill-{style}", d=self._traced(path), fill=colour, fill_opacity=shade)
+        self.elements.append(drawn)
 
     def text(self, at: Point, words: str, lettering: Lettering) -> None:
         """Set words."""
         place = self._transform.apply(at)
         turn = -degrees(lettering.angle + self._transform.angle)
-        turned = f' transform="rotate({_number(turn)} {_pair(place)})"' if abs(turn) > 0.01 else ""
-        size = _number(lettering.size * self._transform.factor)
-        anchor = "" if lettering.anchor is Anchor.START else f' text-anchor="{lettering.anchor}"'
-        shade = _number(self._palette.words[lettering.face])
         self.elements.append(
-            f'<text x="{_number(place.x)}" y="{_number(-place.y)}" font-size="{size}"{_WEIGHT[lettering.face]}'
-            f'{anchor} fill="currentColor" fill-opacity="{shade}"{turned}>{escape(words)}</text>'
+            element(
+                "text",
+                said(words),
+                x=place.x,
+                y=-place.y,
+                font_size=lettering.size * self._transform.factor,
+                **_FACES.get(lettering.face, {}),
+                text_anchor=None if lettering.anchor is Anchor.START else str(lettering.anchor),
+                fill="currentColor",
+                fill_opacity=self._palette.words[lettering.face],
+                transform=f"rotate({number(turn)} {_pair(place)})" if abs(turn) > 0.01 else None,
+            )
         )
-
-    def _stroke_look(self, style: LineStyle, stroke: Stroke) -> str:
-        parts = [f'stroke-width="{_number(stroke.width)}"', 'stroke-linejoin="round"']
-        if style is LineStyle.HIGHLIGHT:
-            parts.append(f'stroke="{_hex(ACCENT)}" stroke-linecap="round"')
-        else:
-            parts.append(f'stroke="currentColor" stroke-opacity="{_number(stroke.shade)}"')
-        if stroke.dash:
-            parts.append(f'stroke-dasharray="{" ".join(_number(d) for d in stroke.dash)}"')
-        return " ".join(parts)
 
     def _traced(self, path: Path) -> str:
         segments = path.transformed(self._transform).segments
@@ -109,11 +98,24 @@ class SvgPen:
         return "".join(words)
 
 
+def _stroke_look(style: LineStyle, stroke: Stroke) -> dict[str, str | float | None]:
+    look: dict[str, str | float | None] = {"stroke_width": stroke.width, "stroke_linejoin": "round"}
+    if style is LineStyle.HIGHLIGHT:
+        look |= {"stroke": _hex(ACCENT), "stroke_linecap": "round"}
+    else:
+        look |= {"stroke": "currentColor", "stroke_opacity": stroke.shade}
+    return {**look, "stroke_dasharray": " ".join(number(d) for d in stroke.dash) or None}
+
+
 def svg_page(pen: SvgPen, box: Box, *, title: str, kind: str) -> str:
     """The pen's elements as a whole picture that fills its place on the page; `box` is what to show, mm, y up."""
-    view = " ".join(_number(n) for n in (box.left, -box.top, box.right - box.left, box.top - box.bottom))
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class={quoteattr(kind)} role="img" viewBox="{view}" '
-        f'preserveAspectRatio="xMidYMid meet" font-family="\'{FAMILY}\', sans-serif" '
-        f"aria-label={quoteattr(title)}><title>{escape(title)}</title>{''.join(pen.elements)}</svg>"
+    return svg(
+        element("title", said(title)),
+        *pen.elements,
+        class_=kind,
+        role="img",
+        viewBox=" ".join(number(n) for n in (box.left, -box.top, box.right - box.left, box.top - box.bottom)),
+        preserveAspectRatio="xMidYMid meet",
+        font_family=f"'{FAMILY}', sans-serif",
+        aria_label=title,
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.pattern.drawing.look import Look
+from app.pattern.drawing.look import DrawingLook
 from app.pattern.drawing.pen import Face
 from app.pattern.pieces.edge_words import edges_words
 from app.pattern.pieces.model import Cut, EdgeRun, Pattern, Piece
@@ -33,7 +33,7 @@ def cut_words(cut: Cut, fabric_title: str) -> str:
     return words
 
 
-def short_block(piece: Piece, look: Look) -> tuple[TitleLine, ...]:
+def short_block(piece: Piece, look: DrawingLook) -> tuple[TitleLine, ...]:
     """The lines no piece may be without: its title and its cut list."""
     cuts = (cut_words(cut, look.fabrics.get(cut.fabric, cut.fabric)) for cut in piece.cuts)
     return (
@@ -42,7 +42,7 @@ def short_block(piece: Piece, look: Look) -> tuple[TitleLine, ...]:
     )
 
 
-def title_block(piece: Piece, look: Look) -> tuple[TitleLine, ...]:
+def title_block(piece: Piece, look: DrawingLook) -> tuple[TitleLine, ...]:
     """All lines of the title block, most important first."""
     source = " · ".join(word for word in (look.garment, look.order_number) if word)
     lines = [*short_block(piece, look)]

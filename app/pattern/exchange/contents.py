@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from app.pattern.drawing import Look, RecordPen, draw_lines
+from app.pattern.drawing import DrawingLook, RecordPen, draw_lines
 from app.pattern.drawing.details import notch_ticks
 from app.pattern.drawing.outline import fold_line, without_folds
 from app.pattern.drawing.pen import LineStyle
@@ -78,7 +78,7 @@ class HandedPiece:
     lines: tuple[HandedLine, ...]
     drills: tuple[HandedPoint, ...]
     drawn: tuple[Drawn, ...]
-    look: Look
+    look: DrawingLook
 
     @property
     def bounds(self) -> Box:
@@ -98,11 +98,11 @@ class HandedPiece:
 def handed_pieces(pattern: Pattern, info: StyleInfo) -> tuple[HandedPiece, ...]:
     """Every piece of the pattern, in its order."""
     fabrics = {fabric.name: fabric.title for fabric in pattern.fabrics}
-    look = Look(info.title, info.order_number, info.customer, fabrics)
+    look = DrawingLook(info.title, info.order_number, info.customer, fabrics)
     return tuple(_handed(number, piece, look) for number, piece in enumerate(pattern.pieces, 1))
 
 
-def _handed(number: int, piece: Piece, look: Look) -> HandedPiece:
+def _handed(number: int, piece: Piece, look: DrawingLook) -> HandedPiece:
     record = RecordPen()
     draw_lines(piece, record, look)
     drawn = tuple(record.marks)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import degrees
 from pathlib import Path as FilePath
-from xml.sax.saxutils import escape, quoteattr
 
 from app.pattern.drawing import GREY, Face, FillStyle, LineStyle, RecordPen
 from app.pattern.drawing.block import draw_block
@@ -15,10 +14,11 @@ from app.pattern.drawing.piece import place_title
 from app.pattern.drawing.record import Drawn, Filled, Lined, Said
 from app.pattern.exchange.contents import HandedLine, HandedPiece, LineKind, StyleInfo, handed_pieces
 from app.pattern.exchange.layout import in_rows, joined, moved
-from app.pattern.exchange.svg_path import number, pair, path_data
+from app.pattern.exchange.svg_path import fine, path_data, place
 from app.pattern.exchange.words import printable
 from app.pattern.geometry import Box, Point, Transform
 from app.pattern.pieces.model import Pattern
+from app.pattern.svg import closed, element, opened, said, svg
 
 __all__ = ["ALL_PIECES", "write_svg_files"]
 
@@ -27,7 +27,11 @@ ALL_PIECES = "all-pieces.svg"
 #: Paper round the drawing, mm, so that no line is halved by the edge of the picture.
 _MARGIN = 5.0
 _DRILL_RADIUS = 1.5
-_BOLD = {Face.STRONG: ' font-weight="bold"', Face.SIGN: ' font-weight="bold"', Face.ITALIC: ' font-style="italic"'}
+_FACES: dict[Face, dict[str, str]] = {
+    Face.STRONG: {"font_weight": "bold"},
+    Face.SIGN: {"font_weight": "bold"},
+    Face.ITALIC: {"font_style": "italic"},
+}
 _DESCRIPTION = (
     "True scale: 1 unit is 1 mm. Groups with data-lines say what their lines mean; lengths (data-length) are in mm. "
     "A piece with a fold is given as its half. The group of signs is for reading only: never cut it."
@@ -71,99 +75,105 @@ def _box(handed: HandedPiece, signs: tuple[Drawn, ...]) -> Box:
 def _write(path: FilePath, title: str, placed: Sequence[_Placed]) -> None:
     """One picture of some pieces, each moved to its place."""
     box = joined(moved(own, move) for own, move, _, _ in placed)
-    wide, high = number(box.width + 2.0 * _MARGIN), number(box.height + 2.0 * _MARGIN)
+    wide, high = fine(box.width + 2.0 * _MARGIN), fine(box.height + 2.0 * _MARGIN)
     # y is turned to point down: mirrored in the line on which it is 0, then moved into the paper.
     down = Transform.mirror(Point(0.0, 0.0), Point(1.0, 0.0))
     frame = down.then(Transform.move(_MARGIN - box.left, _MARGIN + box.top))
-    lines = [
-        '<?xml version="1.0" encoding="UTF-8"?>',
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}" '
-        f'font-family="\'{FAMILY}\', sans-serif" fill="none" stroke-linejoin="round">',
-        f"<title>{_escaped(title)}</title>",
-        f"<desc>{_escaped(_DESCRIPTION)}</desc>",
+    inside = [
+        element("title", said(printable(title))),
+        element("desc", said(_DESCRIPTION)),
         *(line for _, move, handed, signs in placed for line in _piece(handed, signs, move.then(frame))),
-        "</svg>",
     ]
-    path.write_text("\n".join(lines) + "\n", "utf-8", newline="\n")
+    picture = svg(
+        "\n",
+        "\n".join(inside),
+        "\n",
+        width=f"{wide}mm",
+        height=f"{high}mm",
+        viewBox=f"0 0 {wide} {high}",
+        font_family=f"'{FAMILY}', sans-serif",
+        fill="none",
+        stroke_linejoin="round",
+    )
+    path.write_text(f'<?xml version="1.0" encoding="UTF-8"?>\n{picture}\n', "utf-8", newline="\n")
 
 
 def _piece(handed: HandedPiece, signs: tuple[Drawn, ...], frame: Transform) -> Iterator[str]:
     piece = handed.piece
-    yield (
-        f'<g id="{handed.slug}" data-piece={_quoted(piece.name)} data-cut={_quoted("; ".join(handed.cuts))}'
-        f' data-half="{"yes" if piece.fold_edge else "no"}">'
-    )
-    yield f"<title>{_escaped(piece.title)}</title>"
+    cut, half = printable("; ".join(handed.cuts)), "yes" if piece.fold_edge else "no"
+    yield opened("g", id=handed.slug, data_piece=printable(piece.name), data_cut=cut, data_half=half)
+    yield element("title", said(printable(piece.title)))
     for kind in LineKind:
         yield from _group(handed, kind, frame)
     yield from _drills(handed, frame)
-    yield f'<g id="{handed.slug}-signs" data-lines="signs">'
+    yield opened("g", id=f"{handed.slug}-signs", data_lines="signs")
     yield from (_sign(sign, frame) for sign in signs)
-    yield "</g>"
-    yield "</g>"
+    yield closed("g")
+    yield closed("g")
 
 
 def _group(handed: HandedPiece, kind: LineKind, frame: Transform) -> Iterator[str]:
     """The lines of one kind; nothing when there are none."""
     lines = handed.of_kind(kind)
     if lines:
-        yield f'<g id="{handed.slug}-{kind}" data-lines="{kind}">'
+        yield opened("g", id=f"{handed.slug}-{kind}", data_lines=str(kind))
         yield from (_stroked(line, frame) for line in lines)
-        yield "</g>"
+        yield closed("g")
 
 
 def _drills(handed: HandedPiece, frame: Transform) -> Iterator[str]:
     """A small circle about each place to drill; nothing when there are none."""
     if handed.drills:
-        yield f'<g id="{handed.slug}-drills" data-lines="drills">'
+        yield opened("g", id=f"{handed.slug}-drills", data_lines="drills")
         for drill in handed.drills:
             circle = path_data(ring(drill.at, _DRILL_RADIUS).transformed(frame))
-            yield f'<path d="{circle}" {_stroke(LineStyle.MARK)} data-label={_quoted(drill.label)}/>'
-        yield "</g>"
+            yield element("path", d=circle, **_stroke(LineStyle.MARK), data_label=printable(drill.label))
+        yield closed("g")
 
 
 def _stroked(line: HandedLine, frame: Transform) -> str:
-    facts = "".join(f" data-{name}={_quoted(value)}" for name, value in line.facts if value)
-    return f'<path d="{path_data(line.path.transformed(frame))}" {_stroke(line.style)}{facts}/>'
+    facts = {f"data_{name}": printable(value) for name, value in line.facts if value}
+    return element("path", d=path_data(line.path.transformed(frame)), **_stroke(line.style), **facts)
 
 
 def _grey(shade: float) -> str:
     return "#" + f"{round((1.0 - shade) * 255):02x}" * 3
 
 
-def _stroke(style: LineStyle) -> str:
+def _stroke(style: LineStyle) -> dict[str, str | None]:
     stroke = GREY.strokes[style]
-    dash = f' stroke-dasharray="{" ".join(number(d) for d in stroke.dash)}"' if stroke.dash else ""
-    return f'stroke="{_grey(stroke.shade)}" stroke-width="{number(stroke.width)}"{dash}'
+    dash = " ".join(fine(d) for d in stroke.dash) or None
+    return {"stroke": _grey(stroke.shade), "stroke_width": fine(stroke.width), "stroke_dasharray": dash}
 
 
 def _sign(sign: Drawn, frame: Transform) -> str:
     if isinstance(sign, Lined):
-        return f'<path d="{path_data(sign.path.transformed(frame))}" {_stroke(sign.style)}/>'
+        return element("path", d=path_data(sign.path.transformed(frame)), **_stroke(sign.style))
     if isinstance(sign, Filled):
-        return f'<path d="{path_data(sign.path.transformed(frame))}" fill="{_grey(GREY.fills[sign.style])}"/>'
+        return element("path", d=path_data(sign.path.transformed(frame)), fill=_grey(GREY.fills[sign.style]))
     return _words(sign, frame)
 
 
-def _escaped(words: str) -> str:
-    return escape(printable(words))
-
-
-def _quoted(words: str) -> str:
-    return quoteattr(printable(words))
-
-
-def _words(said: Said, frame: Transform) -> str:
+def _words(words: Said, frame: Transform) -> str:
     """Words with a rim of paper, so that they can be read where a line runs under them.
 
     They are as wide as they are planned, whatever typeface the reader has.
     """
-    at, lettering = frame.apply(said.at), said.lettering
-    wide = number(width_of(said.words, lettering.size, lettering.face))
+    at, lettering = frame.apply(words.at), words.lettering
     turn = -degrees(lettering.angle)
-    turned = f' transform="rotate({number(turn)} {pair(at)})"' if abs(turn) > 0.01 else ""
-    place = f'x="{number(at.x)}" y="{number(at.y)}" text-anchor="{lettering.anchor}"{turned}'
-    face = f'font-size="{number(lettering.size)}"{_BOLD.get(lettering.face, "")}'
-    ink = f'fill="{_grey(GREY.words[lettering.face])}" stroke="#fff" stroke-width="{number(lettering.size * 0.2)}"'
-    fitted = f'textLength="{wide}" lengthAdjust="spacingAndGlyphs"'
-    return f'<text {place} {face} {fitted} {ink} paint-order="stroke">{_escaped(said.words)}</text>'
+    return element(
+        "text",
+        said(printable(words.words)),
+        x=fine(at.x),
+        y=fine(at.y),
+        text_anchor=str(lettering.anchor),
+        transform=f"rotate({fine(turn)} {place(at)})" if abs(turn) > 0.01 else None,
+        font_size=fine(lettering.size),
+        **_FACES.get(lettering.face, {}),
+        textLength=fine(width_of(words.words, lettering.size, lettering.face)),
+        lengthAdjust="spacingAndGlyphs",
+        fill=_grey(GREY.words[lettering.face]),
+        stroke="#fff",
+        stroke_width=fine(lettering.size * 0.2),
+        paint_order="stroke",
+    )

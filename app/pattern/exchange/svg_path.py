@@ -6,36 +6,36 @@ from collections.abc import Iterator
 from math import ceil, pi
 
 from app.pattern.geometry import Arc, Line, Path, Point, Segment
+from app.pattern.svg import number, pair
 
-__all__ = ["number", "pair", "path_data"]
-
-
-def number(value: float) -> str:
-    """A number as short as three decimals (0.001 mm) allow."""
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+__all__ = ["fine", "path_data", "place"]
 
 
-def pair(point: Point) -> str:
-    """A point as `x,y`."""
-    return f"{number(point.x)},{number(point.y)}"
+def fine(value: float) -> str:
+    """A number to a thousandth of a millimetre, for what is cut from."""
+    return number(value, 3)
+
+
+def place(point: Point) -> str:
+    """A point as `x,y`, to a thousandth of a millimetre."""
+    return pair(point.x, point.y, 3)
 
 
 def path_data(path: Path) -> str:
     """Path data of a path that is already in the drawing's frame (mm, y down)."""
-    words = [f"M{pair(path.start)}", *(word for segment in path.segments for word in _words(segment))]
+    words = [f"M{place(path.start)}", *(word for segment in path.segments for word in _words(segment))]
     return " ".join([*words, "Z"] if path.closed else words)
 
 
 def _words(segment: Segment) -> Iterator[str]:
     if isinstance(segment, Line):
-        yield f"L{pair(segment.end)}"
+        yield f"L{place(segment.end)}"
     elif isinstance(segment, Arc):
         for part in _quarters(segment):
-            radius = number(part.radius)
-            yield f"A{radius},{radius} 0 0 {int(part.sweep > 0.0)} {pair(part.end)}"
+            radius = fine(part.radius)
+            yield f"A{radius},{radius} 0 0 {int(part.sweep > 0.0)} {place(part.end)}"
     else:
-        yield f"C{pair(segment.c1)} {pair(segment.c2)} {pair(segment.end)}"
+        yield f"C{place(segment.c1)} {place(segment.c2)} {place(segment.end)}"
 
 
 def _quarters(arc: Arc) -> Iterator[Arc]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from app.pattern.drafting.playback import drawing_lines, frame_at
-from app.pattern.drawing import GREY, BoundsPen, FillStyle, Look, SvgPen, draw_lines, seam_svg, svg_page
+from app.pattern.drawing import GREY, BoundsPen, DrawingLook, FillStyle, SvgPen, draw_lines, seam_svg, svg_page
 from app.pattern.drawing.playback import frame_svg
 from app.pattern.drawing.words import cut_words
 from app.pattern.geometry import Box
@@ -40,7 +40,7 @@ def pieces_pictured(pattern: Pattern, names: Sequence[str]) -> tuple[PartPicture
 def _drawn(piece: Piece) -> str:
     box = piece.cutting.bounds
     scale = max(1.0, max(box.right - box.left, box.top - box.bottom) / _NATURAL)
-    look = Look(scale=scale * 0.8)
+    look = DrawingLook(scale=scale * 0.8)
     pen, bounds = SvgPen(palette=GREY.thicker(scale * 0.6)), BoundsPen()
     pen.fill(piece.cutting, FillStyle.PIECE)
     draw_lines(piece, pen, look)

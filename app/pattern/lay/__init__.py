@@ -1,7 +1,7 @@
 """Lay plans: where each piece goes on the cloth, proved free of overlap by a second routine, and the length to buy."""
 
 from app.pattern.lay.buying import ENDS, length_to_buy
-from app.pattern.lay.convert import cloth_of, items_for
+from app.pattern.lay.convert import items_for
 from app.pattern.lay.layers import LeastWidth, least_width
 from app.pattern.lay.model import (
     CLOTH_WIDTHS,
@@ -10,15 +10,15 @@ from app.pattern.lay.model import (
     EFFORT_STEADY,
     FOLD_CLEAR,
     GAP,
-    Cloth,
-    Effort,
+    LayEffort,
     LayItem,
     LayPlan,
     Placement,
 )
-from app.pattern.lay.picture import lay_svg
-from app.pattern.lay.plan import FoldChoice, best_fold, cannot_lay, plan
+from app.pattern.lay.picture import lay_plan_svg
+from app.pattern.lay.plan import cannot_lay, lay_plan_for
 from app.pattern.lay.verify import overlaps
+from app.pattern.lay.words import FOLDED, ONE_WAY, OPEN, cloth_in_words, folded_or_open, laid
 
 __all__ = [
     "CLOTH_WIDTHS",
@@ -28,20 +28,22 @@ __all__ = [
     "FOLD_CLEAR",
     "ENDS",
     "GAP",
-    "Cloth",
-    "Effort",
-    "FoldChoice",
+    "LayEffort",
     "LayItem",
     "LayPlan",
     "LeastWidth",
     "Placement",
-    "best_fold",
+    "FOLDED",
+    "ONE_WAY",
+    "OPEN",
+    "cloth_in_words",
     "cannot_lay",
-    "cloth_of",
+    "folded_or_open",
     "items_for",
-    "lay_svg",
+    "lay_plan_for",
+    "lay_plan_svg",
     "least_width",
+    "laid",
     "length_to_buy",
     "overlaps",
-    "plan",
 ]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from app.pattern.geometry import Point, Transform
-from app.pattern.lay.model import Cloth, LayItem
-from app.pattern.pieces.model import Cut, Fabric, Pattern, Piece
+from app.pattern.lay.model import LayItem
+from app.pattern.pieces.model import Cut, Pattern, Piece
 
-__all__ = ["cloth_of", "items_for"]
+__all__ = ["items_for"]
 
 #: Largest distance between a curve and the chords it is laid with, mm: a fraction of a cutting line's width.
 FLATNESS = 0.1
@@ -15,12 +15,6 @@ FLATNESS = 0.1
 def items_for(pattern: Pattern, fabric: str) -> tuple[LayItem, ...]:
     """Everything to cut from the fabric of that name: cutting outlines in mm, the grain's upper end towards +x."""
     return tuple(_item(piece, cut) for piece in pattern.pieces for cut in piece.cuts if cut.fabric == fabric)
-
-
-def cloth_of(fabric: Fabric, *, width: float | None = None) -> Cloth:
-    """The designer's fabric as a cloth, at her width or at the usable width the customer can buy, mm."""
-    chosen = fabric.width if width is None else width
-    return Cloth(fabric.name, fabric.title, chosen, fabric.folded, fabric.one_way, fabric.shrinkage)
 
 
 def _item(piece: Piece, cut: Cut) -> LayItem:

@@ -8,15 +8,16 @@ from math import ceil, isfinite
 
 from shapely import Polygon, affinity
 
-from app.pattern.lay.model import MOST_PIECES, Cloth, LayItem
+from app.pattern.lay.model import MOST_PIECES, LayItem, clear_of_fold
 from app.pattern.lay.shapes import REACH, half_above_fold, polygon_of, reversible, settled, unfolded
+from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Place, Problem
 
-__all__ = ["LeastWidth", "Part", "least_width", "parts_for", "short_enough"]
+__all__ = ["LeastWidth", "LayPart", "least_width", "parts_for", "short_enough"]
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class LayPart:
     """One outline to lay `copies` times, each cutting through `layers`; `held`: half a piece, its fold at y = 0.
 
     `shape` is settled: its left and lower bounds are at zero.
@@ -43,7 +44,7 @@ class LeastWidth:
     piece: str
 
 
-def least_width(items: Sequence[LayItem], cloth: Cloth) -> LeastWidth | None:
+def least_width(items: Sequence[LayItem], cloth: Fabric) -> LeastWidth | None:
     """How wide a cloth that is laid as this one must be at least; None where no lay could be tried at all."""
     if _cloth_problems(cloth) or _list_problems(items, cloth):
         return None
@@ -52,18 +53,18 @@ def least_width(items: Sequence[LayItem], cloth: Cloth) -> LeastWidth | None:
     return _least(parts, cloth) if parts else None
 
 
-def _least(parts: Sequence[Part], cloth: Cloth) -> LeastWidth:
+def _least(parts: Sequence[LayPart], cloth: Fabric) -> LeastWidth:
     layers = 2.0 if cloth.folded else 1.0
-    needs = [((part.height + (0.0 if part.held else cloth.clear)) * layers, part.item.title) for part in parts]
+    needs = [((part.height + (0.0 if part.held else clear_of_fold(cloth))) * layers, part.item.title) for part in parts]
     return LeastWidth(*max(needs))
 
 
-def parts_for(items: Sequence[LayItem], cloth: Cloth) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
+def parts_for(items: Sequence[LayItem], cloth: Fabric) -> tuple[tuple[LayPart, ...], tuple[Problem, ...]]:
     """The parts to lay, or everything that stands in the way of laying them."""
     problems = [*_cloth_problems(cloth), *_list_problems(items, cloth)]
     if problems:
         return (), tuple(problems)
-    parts: list[Part] = []
+    parts: list[LayPart] = []
     for item in items:
         outcome = _parts_of(item, cloth)
         if isinstance(outcome, Problem):
@@ -76,7 +77,7 @@ def parts_for(items: Sequence[LayItem], cloth: Cloth) -> tuple[tuple[Part, ...],
     return (() if problems else tuple(parts)), tuple(dict.fromkeys(problems))
 
 
-def short_enough(parts: Sequence[Part]) -> float:
+def short_enough(parts: Sequence[LayPart]) -> float:
     """A length in mm that no search need go below: the longest part, or all the fold edges one after the other."""
     longest = max(float(part.shape.bounds[2]) for part in parts)
     along_fold = sum(part.copies * (_on_fold(part.shape) + 2.0 * REACH) for part in parts if part.held)
@@ -89,7 +90,7 @@ def _on_fold(half: Polygon) -> float:
     return float(max(xs) - min(xs))
 
 
-def _cloth_problems(cloth: Cloth) -> list[Problem]:
+def _cloth_problems(cloth: Fabric) -> list[Problem]:
     if not (isfinite(cloth.width) and cloth.width > 0.0):
         message = f"{cloth.title} has no usable width."
         return [Problem("lay.bad-width", message, "Enter the width between the selvedges.", Place(point=cloth.name))]
@@ -100,7 +101,7 @@ def _cloth_problems(cloth: Cloth) -> list[Problem]:
     return []
 
 
-def _list_problems(items: Sequence[LayItem], cloth: Cloth) -> list[Problem]:
+def _list_problems(items: Sequence[LayItem], cloth: Fabric) -> list[Problem]:
     if not items:
         message = f"There is nothing to cut from {cloth.title}."
         return [Problem("lay.nothing", message, "Give a piece this fabric.", Place(point=cloth.name))]
@@ -115,7 +116,7 @@ def _list_problems(items: Sequence[LayItem], cloth: Cloth) -> list[Problem]:
     return []
 
 
-def _parts_of(item: LayItem, cloth: Cloth) -> list[Part] | Problem:
+def _parts_of(item: LayItem, cloth: Fabric) -> list[LayPart] | Problem:
     outline = polygon_of(item.outline)
     if outline is None:
         message = f"The cutting outline of {item.title} crosses itself or encloses nothing."
@@ -131,36 +132,36 @@ def _parts_of(item: LayItem, cloth: Cloth) -> list[Part] | Problem:
         return Problem("lay.bad-fold", message, "Make the fold a straight edge of the outline.", Place(item.piece))
     half = half_above_fold(outline, item.fold) if cloth.folded else None
     if half is not None:
-        return [Part(item, half, item.count, 2, held=True)]
-    return [Part(item, settled(whole), item.count, 1)]
+        return [LayPart(item, half, item.count, 2, held=True)]
+    return [LayPart(item, settled(whole), item.count, 1)]
 
 
-def _loose_parts(item: LayItem, outline: Polygon, cloth: Cloth) -> list[Part]:
+def _loose_parts(item: LayItem, outline: Polygon, cloth: Fabric) -> list[LayPart]:
     if not cloth.folded:
         return _single_cloth(item, outline)
     # Cutting through doubled cloth gives a piece and its mirror image: right for a pair and for what is its own
     # mirror image; every other piece is laid once for each and cut through one layer, so that none comes out reversed.
     turns = (0,) if cloth.one_way else (0, 180)
     if item.count > 1 and (item.pair or reversible(outline, turns=turns)):
-        double = Part(item, outline, item.count // 2, 2)
-        return [double, Part(item, outline, 1, 1)] if item.count % 2 else [double]
-    return [Part(item, outline, item.count, 1)]
+        double = LayPart(item, outline, item.count // 2, 2)
+        return [double, LayPart(item, outline, 1, 1)] if item.count % 2 else [double]
+    return [LayPart(item, outline, item.count, 1)]
 
 
-def _single_cloth(item: LayItem, outline: Polygon) -> list[Part]:
+def _single_cloth(item: LayItem, outline: Polygon) -> list[LayPart]:
     over = item.count // 2 if item.pair else 0
-    parts = [Part(item, outline, item.count - over, 1)]
+    parts = [LayPart(item, outline, item.count - over, 1)]
     if over:
-        parts.append(Part(item, settled(affinity.scale(outline, 1.0, -1.0)), over, 1, mirrored=True))
+        parts.append(LayPart(item, settled(affinity.scale(outline, 1.0, -1.0)), over, 1, mirrored=True))
     return parts
 
 
-def _room(part: Part, cloth: Cloth) -> float:
+def _room(part: LayPart, cloth: Fabric) -> float:
     """How far across the cloth the part may reach, mm: a loose one keeps clear of the fold."""
-    return cloth.depth if part.held else cloth.depth - cloth.clear
+    return cloth.depth if part.held else cloth.depth - clear_of_fold(cloth)
 
 
-def _too_wide(part: Part, cloth: Cloth, remedy: str) -> Problem:
+def _too_wide(part: LayPart, cloth: Fabric, remedy: str) -> Problem:
     have = f"half of {cloth.title} has" if cloth.folded else f"{cloth.title} has"
     message = (
         f"{part.item.title} is {part.height / 10:.1f} cm across the cloth; {have} {_room(part, cloth) / 10:.1f} cm."
@@ -168,7 +169,7 @@ def _too_wide(part: Part, cloth: Cloth, remedy: str) -> Problem:
     return Problem("lay.too-wide", message, remedy, Place(part.item.piece))
 
 
-def _wider(items: Sequence[LayItem], least: LeastWidth, cloth: Cloth) -> str:
+def _wider(items: Sequence[LayItem], least: LeastWidth, cloth: Fabric) -> str:
     """What to do about a cloth too narrow for some pieces: one remedy, that serves all of them."""
     spread = least_width(items, replace(cloth, folded=False)) if cloth.folded else None
     if spread is not None and spread.mm <= cloth.width + 1e-6:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from app.pattern.geometry import Point
+from app.pattern.pieces.model import Fabric
 
 __all__ = [
     "CLOTH_WIDTHS",
@@ -14,11 +15,11 @@ __all__ = [
     "FOLD_CLEAR",
     "GAP",
     "MOST_PIECES",
-    "Cloth",
-    "Effort",
+    "LayEffort",
     "LayItem",
     "LayPlan",
     "Placement",
+    "clear_of_fold",
 ]
 
 #: Least distance between two pieces on the cloth, mm: room for the shears, and a lay free of overlap with certainty.
@@ -50,31 +51,9 @@ class LayItem:
     fold: tuple[Point, Point] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Cloth:
-    """The cloth to cut from. `width` is the usable width between the selvedges in mm, never halved.
-
-    `folded`: along its length, right sides together, selvedge on selvedge. `one_way`: the
-    nap or print has a direction, so that every piece must point the same way.
-    `shrinkage` is the share of the length lost in the first wash (0.05 for 5 %).
-    """
-
-    name: str
-    title: str
-    width: float
-    folded: bool = False
-    one_way: bool = False
-    shrinkage: float = 0.0
-
-    @property
-    def depth(self) -> float:
-        """What lies on the table from edge to edge, mm: the width, or half of it when folded."""
-        return self.width / 2.0 if self.folded else self.width
-
-    @property
-    def clear(self) -> float:
-        """How far from y = 0 a piece that is not on the fold begins, mm."""
-        return FOLD_CLEAR if self.folded else 0.0
+def clear_of_fold(cloth: Fabric) -> float:
+    """How far from y = 0 a piece that is not on the fold begins, mm."""
+    return FOLD_CLEAR if cloth.folded else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +84,7 @@ class Placement:
 class LayPlan:
     """A lay that the second opinion has passed. Lengths in mm; `utilisation` is the share of the cloth used, 0 to 1."""
 
-    cloth: Cloth
+    cloth: Fabric
     length: float
     buy: float
     utilisation: float
@@ -113,7 +92,7 @@ class LayPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class Effort:
+class LayEffort:
     """How hard to look for a short lay.
 
     `orders` are tried by our own placer where a piece is held on the fold; where none
@@ -128,8 +107,8 @@ class Effort:
 
 
 #: For a page that is waiting: about a third of a second.
-EFFORT_QUICK = Effort(runs=0, seconds=0.0, orders=160, beside=60)
+EFFORT_QUICK = LayEffort(runs=0, seconds=0.0, orders=160, beside=60)
 #: A hard look without the clock: the same plan each time and on every machine; about a second.
-EFFORT_STEADY = Effort(runs=0, seconds=0.0, orders=1200, beside=160)
+EFFORT_STEADY = LayEffort(runs=0, seconds=0.0, orders=1200, beside=160)
 #: For a plan that is printed: the same look, and the nester's. With one seed it takes no more cloth than the two above.
-EFFORT_FULL = Effort(runs=1, seconds=0.8, orders=1200, beside=160)
+EFFORT_FULL = LayEffort(runs=1, seconds=0.8, orders=1200, beside=160)

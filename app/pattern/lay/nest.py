@@ -7,8 +7,8 @@ from datetime import timedelta
 
 import spyrrow
 
-from app.pattern.lay.layers import Part
-from app.pattern.lay.rows import Spot, Table
+from app.pattern.lay.layers import LayPart
+from app.pattern.lay.rows import ClothRoom, Spot
 from app.pattern.lay.shapes import REACH, grown
 
 __all__ = ["nested"]
@@ -19,7 +19,7 @@ HAIR = 1.0001
 EXPLORING = 0.75
 
 
-def nested(parts: Sequence[Part], table: Table, seconds: float, seed: int) -> list[Spot]:
+def nested(parts: Sequence[LayPart], table: ClothRoom, seconds: float, seed: int) -> list[Spot]:
     """A short lay on the cloth, clear of the fold, after about `seconds`.
 
     One seed follows one path, but the clock ends it: two runs may differ a little, so
@@ -35,7 +35,7 @@ def nested(parts: Sequence[Part], table: Table, seconds: float, seed: int) -> li
     return [Spot(spot.part, spot.turned, spot.x - start, spot.y) for spot in spots]
 
 
-def _ring(part: Part) -> list[tuple[float, float]]:
+def _ring(part: LayPart) -> list[tuple[float, float]]:
     return [(float(x), float(y)) for x, y in grown(part.shape).exterior.coords]
 
 
@@ -48,7 +48,7 @@ def _config(seconds: float, seed: int) -> spyrrow.StripPackingConfig:
     return config
 
 
-def _spot(placed: spyrrow.PlacedItem, parts: Sequence[Part], table: Table) -> Spot:
+def _spot(placed: spyrrow.PlacedItem, parts: Sequence[LayPart], table: ClothRoom) -> Spot:
     """The placed shape's left and lower bounds on the cloth; the nester turns about the origin, then moves."""
     index = int(placed.id)
     _, _, width, height = parts[index].shape.bounds

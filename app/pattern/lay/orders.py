@@ -10,12 +10,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from random import Random
 
-from app.pattern.lay.layers import Part, short_enough
-from app.pattern.lay.rows import Call, Spot, Table, Tables, lay_down
+from app.pattern.lay.layers import LayPart, short_enough
+from app.pattern.lay.rows import ClothRoom, NextPart, ShiftTables, Spot, lay_down
 
 __all__ = ["lay_in_rows"]
 
-Order = tuple[Call, ...]
+Order = tuple[NextPart, ...]
 
 #: A change is kept when the lay is no longer than the one this many tries ago: so the search can leave a dead end.
 PATIENCE = 20
@@ -23,9 +23,9 @@ PATIENCE = 20
 WORN_OUT = 200
 
 
-def lay_in_rows(parts: Sequence[Part], table: Table, orders: int, seed: int) -> list[Spot]:
+def lay_in_rows(parts: Sequence[LayPart], table: ClothRoom, orders: int, seed: int) -> list[Spot]:
     """The shortest lay among `orders` tried on the cloth; the same for the same seed."""
-    tables, enough = Tables(parts, table), short_enough(parts)
+    tables, enough = ShiftTables(parts, table), short_enough(parts)
     random = Random(seed)
     first = _first_orders(parts)[: max(1, orders)]
     best, spots, order = _best_of(first, tables)
@@ -44,12 +44,12 @@ def lay_in_rows(parts: Sequence[Part], table: Table, orders: int, seed: int) -> 
     return spots
 
 
-def _best_of(orders: Sequence[Order], tables: Tables) -> tuple[float, list[Spot], Order]:
+def _best_of(orders: Sequence[Order], tables: ShiftTables) -> tuple[float, list[Spot], Order]:
     laid = [(*lay_down(order, tables, float("inf")), order) for order in orders]
     return min(laid, key=lambda one: one[0])
 
 
-def _first_orders(parts: Sequence[Part]) -> list[Order]:
+def _first_orders(parts: Sequence[LayPart]) -> list[Order]:
     """Every copy of every part: by area, by length, by what is held, and by depth, each the largest first."""
     copies = [index for index, part in enumerate(parts) for _ in range(part.copies)]
     keys: list[Callable[[int], tuple[float, ...]]] = [
@@ -58,7 +58,7 @@ def _first_orders(parts: Sequence[Part]) -> list[Order]:
         lambda i: (not parts[i].held, -parts[i].shape.area, i),
         lambda i: (-parts[i].height, i),
     ]
-    return [tuple(Call(i) for i in sorted(copies, key=key)) for key in keys]
+    return [tuple(NextPart(i) for i in sorted(copies, key=key)) for key in keys]
 
 
 def _fresh(order: Order, *, tries: set[Order], turns: Sequence[bool], random: Random) -> Order | None:

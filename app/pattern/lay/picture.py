@@ -6,17 +6,19 @@ content security policy and in a printed document alike.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from html import escape
 
 from shapely import Polygon
 
 from app.pattern.lay.labels import LEADING, Label, label_in, line_width, number_in
-from app.pattern.lay.model import Cloth, LayPlan, Placement
+from app.pattern.lay.model import LayPlan, Placement
+from app.pattern.lay.words import cloth_in_words
+from app.pattern.pieces.model import Fabric
+from app.pattern.svg import element, number, pair, said, svg
 from app.pattern.units import Unit, show_cloth_length, show_length
 
-__all__ = ["lay_svg"]
+__all__ = ["lay_plan_svg"]
 
 INK, TEAL = "#1d2a2a", "#0f5b5b"
 CLOTH, PIECE, OVER, SINGLE = "#f1f7f6", "#cfe4e1", "#8fbcb7", "#ffffff"
@@ -44,12 +46,12 @@ class _Frame:
         return Polygon([(self.left + k * x, foot - k * y) for x, y in outline])
 
 
-def lay_svg(plan: LayPlan, unit: Unit) -> str:
+def lay_plan_svg(plan: LayPlan, unit: Unit) -> str:
     """The lay as a self-contained SVG picture, 760 units wide, lengths in the reader's unit."""
     frame = _frame(plan)
     labels, key = _labels(plan.placements, frame)
     bottom = frame.top + frame.depth + 62.0
-    signs = [*_shade_signs(plan), *(_numbered(number, title) for title, number in key.items())]
+    signs = [*_shade_signs(plan), *(_numbered(count, title) for title, count in key.items())]
     listing, height = _key(signs, bottom)
     body = [
         *_cloth(frame),
@@ -61,7 +63,7 @@ def lay_svg(plan: LayPlan, unit: Unit) -> str:
         *_depth_line(plan.cloth, frame, unit),
         *listing,
     ]
-    return _svg(body, height, _in_words(plan, unit))
+    return _picture(body, height, _in_words(plan, unit))
 
 
 def _frame(plan: LayPlan) -> _Frame:
@@ -71,52 +73,51 @@ def _frame(plan: LayPlan) -> _Frame:
 
 
 def _in_words(plan: LayPlan, unit: Unit) -> str:
-    cloth = plan.cloth
-    how = "folded along its length" if cloth.folded else "opened out"
     return (
-        f"Lay plan for {cloth.title}, {show_length(cloth.width, unit)} wide, {how}: "
+        f"Lay plan for {plan.cloth.title}, {cloth_in_words(plan.cloth, unit)}: "
         f"{len(plan.placements)} outlines on {show_length(plan.length, unit)}; buy {show_cloth_length(plan.buy, unit)}."
     )
 
 
-def _svg(body: Sequence[str], height: float, description: str) -> str:
-    said = escape(description, quote=True)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {height:.0f}" width="{WIDTH:.0f}" '
-        f'height="{height:.0f}" role="img" aria-label="{said}" font-family="{FAMILY}" fill="{INK}">\n'
-        + f"<title>{said}</title>\n"
-        + f'<rect width="{WIDTH:.0f}" height="{height:.0f}" fill="#ffffff"/>\n'
-        + "\n".join(body)
-        + "\n</svg>\n"
-    )
+def _picture(body: Sequence[str], height: float, description: str) -> str:
+    inside = [
+        "",
+        element("title", said(description)),
+        element("rect", width=WIDTH, height=height, fill="#ffffff"),
+        *body,
+        "",
+    ]
+    shown = {"viewBox": f"0 0 {number(WIDTH)} {number(height)}", "width": number(WIDTH), "height": number(height)}
+    return svg("\n".join(inside), **shown, role="img", aria_label=description, font_family=FAMILY, fill=INK) + "\n"
 
 
-def _line(a: tuple[float, float], b: tuple[float, float], width: float = 1.0, dash: str = "") -> str:
-    dashes = f' stroke-dasharray="{dash}"' if dash else ""
-    ends = f'x1="{a[0]:.1f}" y1="{a[1]:.1f}" x2="{b[0]:.1f}" y2="{b[1]:.1f}"'
-    return f'<line {ends} stroke="{INK}" stroke-width="{width}"{dashes}/>'
+def _line(a: tuple[float, float], b: tuple[float, float], width: float = 1.0, dash: str | None = None) -> str:
+    return element("line", x1=a[0], y1=a[1], x2=b[0], y2=b[1], stroke=INK, stroke_width=width, stroke_dasharray=dash)
 
 
-def _text(words: str, x: float, y: float, *, size: float = 13.0, anchor: str = "middle", more: str = "") -> str:
-    return f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:.1f}" text-anchor="{anchor}"{more}>{escape(words)}</text>'
+def _text(words: str, x: float, y: float, *, size: float = 13.0, anchor: str = "middle", **more: str) -> str:
+    return element("text", said(words), x=x, y=y, font_size=size, text_anchor=anchor, **more)
+
+
+def _polygon(points: Iterable[Sequence[float]], **look: str | float) -> str:
+    return element("polygon", points=" ".join(pair(x, y) for x, y in points), **look)
 
 
 def _head(x: float, y: float, dx: float, dy: float) -> str:
     """A slim filled arrow head whose point is at (x, y), flying in the direction (dx, dy)."""
     back = [(x - 8 * dx - 3 * dy, y - 8 * dy + 3 * dx), (x - 8 * dx + 3 * dy, y - 8 * dy - 3 * dx)]
-    points = " ".join(f"{px:.1f},{py:.1f}" for px, py in [(x, y), *back])
-    return f'<polygon points="{points}" fill="{INK}"/>'
+    return _polygon([(x, y), *back], fill=INK)
 
 
 def _cloth(frame: _Frame) -> list[str]:
     """The cloth between its two cut ends."""
     left, right = frame.left, frame.left + frame.length
     top, foot = frame.top, frame.top + frame.depth
-    band = f'<rect x="{left:.1f}" y="{top:.1f}" width="{frame.length:.1f}" height="{frame.depth:.1f}" fill="{CLOTH}"/>'
+    band = element("rect", x=left, y=top, width=frame.length, height=frame.depth, fill=CLOTH)
     return [band, _line((left, top), (left, foot), dash="2 3"), _line((right, top), (right, foot), dash="2 3")]
 
 
-def _edges(cloth: Cloth, frame: _Frame) -> list[str]:
+def _edges(cloth: Fabric, frame: _Frame) -> list[str]:
     """The selvedges and the fold, over the pieces that touch them."""
     left, right = frame.left, frame.left + frame.length
     top, foot = frame.top, frame.top + frame.depth
@@ -131,7 +132,7 @@ def _edges(cloth: Cloth, frame: _Frame) -> list[str]:
     return drawn
 
 
-def _grain(cloth: Cloth, frame: _Frame) -> list[str]:
+def _grain(cloth: Fabric, frame: _Frame) -> list[str]:
     words = "Nap or print runs this way" if cloth.one_way else "Straight grain"
     right, y = max(frame.left + frame.length, 420.0), frame.top - 26.0
     start = right - line_width(words, 12.0) - 76.0
@@ -140,12 +141,12 @@ def _grain(cloth: Cloth, frame: _Frame) -> list[str]:
     return [*arrow, _text(words, start + 70.0, y + 4.0, size=13.0, anchor="start")]
 
 
-def _piece(placement: Placement, cloth: Cloth, frame: _Frame) -> str:
-    points = " ".join(f"{x:.1f},{y:.1f}" for x, y in frame.shown(placement.outline).exterior.coords[:-1])
-    return f'<polygon points="{points}" fill="{_shade(placement, cloth)}" stroke="{TEAL}" stroke-width="1.2"/>'
+def _piece(placement: Placement, cloth: Fabric, frame: _Frame) -> str:
+    outline = frame.shown(placement.outline).exterior.coords[:-1]
+    return _polygon(outline, fill=_shade(placement, cloth), stroke=TEAL, stroke_width=1.2)
 
 
-def _shade(placement: Placement, cloth: Cloth) -> str:
+def _shade(placement: Placement, cloth: Fabric) -> str:
     if placement.mirrored:
         return OVER
     return SINGLE if cloth.folded and placement.layers == 1 else PIECE
@@ -182,20 +183,20 @@ def _length_line(plan: LayPlan, frame: _Frame, unit: Unit) -> list[str]:
         _line((left, y), (right, y)),
         _head(left, y, -1.0, 0.0),
         _head(right, y, 1.0, 0.0),
-        _text(words, middle, y + 20.0, size=14.0, more=' font-weight="600"'),
+        _text(words, middle, y + 20.0, size=14.0, font_weight="600"),
     ]
 
 
-def _depth_line(cloth: Cloth, frame: _Frame, unit: Unit) -> list[str]:
+def _depth_line(cloth: Fabric, frame: _Frame, unit: Unit) -> list[str]:
     x, top, foot = frame.left - 16.0, frame.top, frame.top + frame.depth
     words = show_length(cloth.depth, unit)
     y = (top + foot) / 2.0
-    turn = f' transform="rotate(-90 {x - 8.0:.1f} {y:.1f})"'
+    turn = f"rotate(-90 {number(x - 8.0)} {number(y)})"
     return [
         _line((x, top), (x, foot)),
         _head(x, top, 0.0, -1.0),
         _head(x, foot, 0.0, 1.0),
-        _text(words, x - 8.0, y, size=13.0, more=turn),
+        _text(words, x - 8.0, y, size=13.0, transform=turn),
     ]
 
 
@@ -203,12 +204,15 @@ def _shade_signs(plan: LayPlan) -> list[tuple[str, str]]:
     """What the shades mean, for those that occur: (drawing of the sign at the origin, words)."""
     shades = {_shade(placement, plan.cloth) for placement in plan.placements}
     told = [(OVER, "Paper turned over, printed side down"), (SINGLE, "Cut through one layer only")]
-    square = '<rect x="0" y="-10" width="18" height="12" fill="{}" stroke="' + TEAL + '" stroke-width="1.2"/>'
-    return [(square.format(shade), words) for shade, words in told if shade in shades]
+    return [(_square(shade), words) for shade, words in told if shade in shades]
 
 
-def _numbered(number: int, title: str) -> tuple[str, str]:
-    return _text(str(number), 9.0, 0.0, size=13.0, more=' font-weight="600"'), title
+def _square(shade: str) -> str:
+    return element("rect", x=0.0, y=-10.0, width=18.0, height=12.0, stroke=TEAL, stroke_width=1.2, fill=shade)
+
+
+def _numbered(count: int, title: str) -> tuple[str, str]:
+    return _text(str(count), 9.0, 0.0, size=13.0, font_weight="600"), title
 
 
 def _key(signs: Sequence[tuple[str, str]], top: float) -> tuple[list[str], float]:
@@ -219,6 +223,7 @@ def _key(signs: Sequence[tuple[str, str]], top: float) -> tuple[list[str], float
         wide = 26.0 + line_width(words, 13.0) + 22.0
         if x > LEFT and x + wide > WIDTH:
             x, y = LEFT, y + KEY_LINE
-        drawn.append(f'<g transform="translate({x:.1f} {y:.1f})">{sign}{_text(words, 26.0, 0.0, anchor="start")}</g>')
+        told = _text(words, 26.0, 0.0, anchor="start")
+        drawn.append(element("g", sign, told, transform=f"translate({number(x)} {number(y)})"))
         x += wide
     return drawn, (y + 14.0 if signs else top + 10.0)

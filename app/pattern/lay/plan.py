@@ -3,72 +3,52 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from shapely import affinity
 
 from app.pattern.geometry import Point
 from app.pattern.lay.buying import length_to_buy
-from app.pattern.lay.layers import Part, parts_for, short_enough
-from app.pattern.lay.model import EFFORT_FULL, Cloth, Effort, LayItem, LayPlan, Placement
+from app.pattern.lay.layers import LayPart, parts_for, short_enough
+from app.pattern.lay.model import EFFORT_FULL, LayEffort, LayItem, LayPlan, Placement, clear_of_fold
 from app.pattern.lay.nest import nested
 from app.pattern.lay.orders import lay_in_rows
-from app.pattern.lay.rows import Spot, Table, turned_shape
+from app.pattern.lay.rows import ClothRoom, Spot, turned_shape
 from app.pattern.lay.shapes import label_spot
 from app.pattern.lay.verify import overlaps
+from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Place, Problem, Related
 
-__all__ = ["FoldChoice", "best_fold", "cannot_lay", "plan", "shortest_sound"]
+__all__ = ["cannot_lay", "lay_plan_for", "shortest_sound"]
 
 #: So many pieces are laid with all the effort; of more, in fewer orders, but never in fewer than these.
 _MANY, _LEAST_ORDERS = 24, 6
 
 
-@dataclass(frozen=True, slots=True)
-class FoldChoice:
-    """The same pieces on the cloth folded and open: a plan, or why there is none, for each."""
-
-    folded: LayPlan | tuple[Problem, ...]
-    open: LayPlan | tuple[Problem, ...]
-
-    @property
-    def shorter(self) -> LayPlan | None:
-        """The plan that buys less, or the folded one, which is quicker to cut, when they buy the same."""
-        plans = [p for p in (self.folded, self.open) if isinstance(p, LayPlan)]
-        return min(plans, key=lambda p: p.buy, default=None)
-
-    @property
-    def saving(self) -> float:
-        """How much less the shorter plan buys than the other, mm; 0 when only one can be laid."""
-        if isinstance(self.folded, LayPlan) and isinstance(self.open, LayPlan):
-            return abs(self.folded.buy - self.open.buy)
-        return 0.0
-
-
-def plan(
-    items: Sequence[LayItem], cloth: Cloth, *, effort: Effort = EFFORT_FULL, seed: int = 1
+def lay_plan_for(
+    items: Sequence[LayItem], cloth: Fabric, *, effort: LayEffort = EFFORT_FULL, seed: int = 1
 ) -> LayPlan | tuple[Problem, ...]:
-    """The shortest sound lay found for the items on the cloth, or the problems that forbid one."""
+    """The shortest sound lay plan found for the items on the cloth, or the problems that forbid one."""
     parts, problems = parts_for(items, cloth)
     if problems:
         return problems
-    return shortest_sound((_plan_of(parts, spots, cloth) for spots in _lays(parts, cloth, effort, seed)), items)
+    return shortest_sound((_plan_of(parts, spots, cloth) for spots in _tried(parts, cloth, effort, seed)), items)
 
 
-def cannot_lay(items: Sequence[LayItem], cloth: Cloth) -> tuple[Problem, ...]:
+def cannot_lay(items: Sequence[LayItem], cloth: Fabric) -> tuple[Problem, ...]:
     """Why the items do not go on the cloth, however they are laid; empty when they do. Quick: nothing is laid."""
     return tuple(parts_for(items, cloth)[1])
 
 
-def shortest_sound(lays: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan | tuple[Problem, ...]:
-    """The shortest of the lays that the second opinion passes, or what it has against the last of them."""
+def shortest_sound(plans: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan | tuple[Problem, ...]:
+    """The shortest of the plans that the second opinion passes, or what it has against the last of them."""
     best: LayPlan | None = None
     against: tuple[Problem, ...] = ()
-    for lay in lays:
-        found = overlaps(lay, items)
+    for plan in plans:
+        found = overlaps(plan, items)
         against = found or against
-        if not found and (best is None or lay.length < best.length):
-            best = lay
+        if not found and (best is None or plan.length < best.length):
+            best = plan
     if best is not None:
         return best
     related = tuple(Related(problem.message, problem.where) for problem in against)
@@ -77,14 +57,8 @@ def shortest_sound(lays: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan
     return (Problem("lay.unsound", "No lay was found that holds.", fix, where or Place(), related=related),)
 
 
-def best_fold(items: Sequence[LayItem], cloth: Cloth, *, effort: Effort = EFFORT_FULL, seed: int = 1) -> FoldChoice:
-    """The same cloth folded along its length and open, for the customer to choose from."""
-    folded, opened = replace(cloth, folded=True), replace(cloth, folded=False)
-    return FoldChoice(plan(items, folded, effort=effort, seed=seed), plan(items, opened, effort=effort, seed=seed))
-
-
-def _lays(parts: Sequence[Part], cloth: Cloth, effort: Effort, seed: int) -> Iterator[list[Spot]]:
-    table = Table(cloth.depth, cloth.clear, (False,) if cloth.one_way else (False, True))
+def _tried(parts: Sequence[LayPart], cloth: Fabric, effort: LayEffort, seed: int) -> Iterator[list[Spot]]:
+    table = ClothRoom(cloth.depth, clear_of_fold(cloth), (False,) if cloth.one_way else (False, True))
     effort = _affordable(effort, sum(part.copies for part in parts))
     if any(part.held for part in parts):
         yield lay_in_rows(parts, table, effort.orders, seed)
@@ -97,7 +71,7 @@ def _lays(parts: Sequence[Part], cloth: Cloth, effort: Effort, seed: int) -> Ite
             yield nested(parts, table, effort.seconds, seed + run)
 
 
-def _affordable(effort: Effort, count: int) -> Effort:
+def _affordable(effort: LayEffort, count: int) -> LayEffort:
     """The effort for so many pieces: laying them once takes longer with the square of their number, so it is done less.
 
     For up to `_MANY` pieces, more than any garment of the catalogue has on one cloth, nothing changes.
@@ -107,7 +81,7 @@ def _affordable(effort: Effort, count: int) -> Effort:
     return effort if share == 1.0 else replace(effort, orders=orders, beside=beside)
 
 
-def _plan_of(parts: Sequence[Part], spots: Sequence[Spot], cloth: Cloth) -> LayPlan:
+def _plan_of(parts: Sequence[LayPart], spots: Sequence[Spot], cloth: Fabric) -> LayPlan:
     placements = tuple(_placement(parts[spot.part], spot) for spot in spots)
     length = max(x for placement in placements for x, _ in placement.outline)
     used = sum(parts[spot.part].shape.area * _outlines(parts[spot.part]) for spot in spots)
@@ -115,12 +89,12 @@ def _plan_of(parts: Sequence[Part], spots: Sequence[Spot], cloth: Cloth) -> LayP
     return LayPlan(cloth, length, length_to_buy(length, cloth.shrinkage), used / (cloth.width * length), ordered)
 
 
-def _outlines(part: Part) -> int:
+def _outlines(part: LayPart) -> int:
     """How many times the part's outline is cut out of cloth at one laying."""
     return 2 if part.held else part.layers
 
 
-def _placement(part: Part, spot: Spot) -> Placement:
+def _placement(part: LayPart, spot: Spot) -> Placement:
     shape = affinity.translate(turned_shape(part) if spot.turned else part.shape, spot.x, spot.y)
     ring = tuple(Point(x, y) for x, y in shape.exterior.coords[:-1])
     item = part.item

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely import Polygon, affinity
 
-from app.pattern.lay.layers import Part
+from app.pattern.lay.layers import LayPart
 from app.pattern.lay.model import FOLD_CLEAR
 from app.pattern.lay.nofit import (
     NOTHING,
@@ -22,7 +22,7 @@ from app.pattern.lay.nofit import (
 )
 from app.pattern.lay.shapes import REACH, grown
 
-__all__ = ["Call", "Spot", "Table", "Tables", "lay_down", "turned_shape"]
+__all__ = ["NextPart", "Spot", "ClothRoom", "ShiftTables", "lay_down", "turned_shape"]
 
 Floats = NDArray[np.float64]
 
@@ -32,7 +32,7 @@ MOST_ROWS = 340
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class ClothRoom:
     """What the cloth offers: its depth from edge to edge, the strip kept clear at y = 0 (mm), and the turns allowed."""
 
     depth: float
@@ -51,7 +51,7 @@ class Spot:
 
 
 @dataclass(frozen=True, slots=True)
-class Call:
+class NextPart:
     """The next part to lay: turned or not (None: whichever ends further left), beside the fold or `far` from it."""
 
     part: int
@@ -59,7 +59,7 @@ class Call:
     far: bool = False
 
 
-def turned_shape(part: Part) -> Polygon:
+def turned_shape(part: LayPart) -> Polygon:
     """The part's shape after half a turn, settled; a half held on the fold stays above it, as its whole piece would."""
     width, height = part.shape.bounds[2], part.shape.bounds[3]
     over = affinity.scale(part.shape, -1.0, 1.0 if part.held else -1.0, origin=(0.0, 0.0))
@@ -67,7 +67,7 @@ def turned_shape(part: Part) -> Polygon:
 
 
 @dataclass(frozen=True, slots=True)
-class _Shape:
+class _PartShape:
     part: int
     turned: bool
     width: float
@@ -77,36 +77,36 @@ class _Shape:
     convex: tuple[Convex, ...]
 
 
-class Tables:
+class ShiftTables:
     """The shapes of a lay, and the shifts each forbids another."""
 
-    def __init__(self, parts: Sequence[Part], table: Table) -> None:
+    def __init__(self, parts: Sequence[LayPart], table: ClothRoom) -> None:
         depth = table.depth
         self.step = next((step for step in STEPS if depth <= step * MOST_ROWS), STEPS[-1])
         self.all_rows = int(depth / self.step) + 1
         self.turns = table.turns
-        self.shapes: dict[tuple[int, bool], _Shape] = {}
+        self.shapes: dict[tuple[int, bool], _PartShape] = {}
         for index, part in enumerate(parts):
             self._add(index, part, table)
         self._known: dict[tuple[tuple[int, bool], tuple[int, bool]], Floats] = {}
         self._heights = np.arange(-self.all_rows, self.all_rows + 1, dtype=np.float64) * self.step
 
-    def _add(self, index: int, part: Part, table: Table) -> None:
+    def _add(self, index: int, part: LayPart, table: ClothRoom) -> None:
         """The part's shape, and the same after half a turn (which for a half on the fold is end for end)."""
         width, height = float(part.shape.bounds[2]), part.height
         lowest = 0 if part.held else round(table.clear / self.step)
         rows = 1 if part.held else int((table.depth - height) / self.step + 1e-6) - lowest + 1
         parts = convex_parts(grown(part.shape))
         around = mirrored_parts(parts, width) if part.held else turned_parts(parts, width, height)
-        self.shapes[index, False] = _Shape(index, False, width, height, lowest, rows, parts)
-        self.shapes[index, True] = _Shape(index, True, width, height, lowest, rows, around)
+        self.shapes[index, False] = _PartShape(index, False, width, height, lowest, rows, parts)
+        self.shapes[index, True] = _PartShape(index, True, width, height, lowest, rows, around)
 
-    def ways(self, call: Call) -> list[_Shape]:
+    def ways(self, call: NextPart) -> list[_PartShape]:
         """The shapes to choose from for a call: the way it asks for, or every allowed way."""
         turns = self.turns if call.turned is None else (call.turned,)
         return [self.shapes[call.part, turned] for turned in turns]
 
-    def between(self, lying: _Shape, coming: _Shape) -> Floats:
+    def between(self, lying: _PartShape, coming: _PartShape) -> Floats:
         """Forbidden dx of `coming` beside `lying` for row differences from -all_rows to all_rows."""
         key = ((lying.part, lying.turned), (coming.part, coming.turned))
         if key not in self._known:
@@ -119,7 +119,7 @@ class Tables:
             self._known[key[1], key[0]] = negated(table)
         return self._known[key]
 
-    def rows_beside(self, lying: _Shape, at: tuple[float, int], coming: _Shape) -> Floats:
+    def rows_beside(self, lying: _PartShape, at: tuple[float, int], coming: _PartShape) -> Floats:
         """Forbidden x of `coming` on each of its rows, beside `lying` at (x, row)."""
         first = self.all_rows - at[1] + coming.lowest
         return self.between(lying, coming)[first : first + coming.rows] + at[0]
@@ -140,9 +140,9 @@ def _leftmost(forbidden: list[Floats], rows: int) -> Floats:
     return least
 
 
-def lay_down(calls: Sequence[Call], tables: Tables, limit: float) -> tuple[float, list[Spot]]:
+def lay_down(calls: Sequence[NextPart], tables: ShiftTables, limit: float) -> tuple[float, list[Spot]]:
     """Lay the parts as called, each as far left as it goes; (inf, no spots) as soon as it is `limit` mm long."""
-    lying: list[tuple[_Shape, tuple[float, int]]] = []
+    lying: list[tuple[_PartShape, tuple[float, int]]] = []
     length = 0.0
     for call in calls:
         end, x, row, shape = min((_end_of(call, shape, lying, tables) for shape in tables.ways(call)), key=_by_end)
@@ -154,13 +154,13 @@ def lay_down(calls: Sequence[Call], tables: Tables, limit: float) -> tuple[float
 
 
 def _end_of(
-    call: Call, shape: _Shape, lying: Sequence[tuple[_Shape, tuple[float, int]]], tables: Tables
-) -> tuple[float, float, int, _Shape]:
+    call: NextPart, shape: _PartShape, lying: Sequence[tuple[_PartShape, tuple[float, int]]], tables: ShiftTables
+) -> tuple[float, float, int, _PartShape]:
     """Where the shape ends when laid as far left as it goes, with its x and row there."""
     xs = _leftmost([tables.rows_beside(one, at, shape) for one, at in lying], shape.rows)
     row = len(xs) - 1 - int(np.argmin(xs[::-1])) if call.far else int(np.argmin(xs))
     return float(xs[row]) + shape.width, float(xs[row]), shape.lowest + row, shape
 
 
-def _by_end(laid: tuple[float, float, int, _Shape]) -> float:
+def _by_end(laid: tuple[float, float, int, _PartShape]) -> float:
     return round(laid[0], 6)  # so that a hair's difference never turns a piece for nothing

@@ -9,7 +9,8 @@ from shapely import Polygon, STRtree, affinity, box
 
 from app.pattern.geometry import Point
 from app.pattern.lay.buying import length_to_buy
-from app.pattern.lay.model import FOLD_CLEAR, Cloth, LayItem, LayPlan, Placement
+from app.pattern.lay.model import FOLD_CLEAR, LayItem, LayPlan, Placement
+from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Place, Problem
 
 __all__ = ["overlaps"]
@@ -124,7 +125,7 @@ def _misdirected(plan: LayPlan, items: Sequence[LayItem], shapes: Sequence[Polyg
     return problems
 
 
-def _one_sided(placement: Placement, shape: Polygon, cloth: Cloth) -> list[Problem]:
+def _one_sided(placement: Placement, shape: Polygon, cloth: Fabric) -> list[Problem]:
     """Cut through two layers, one piece comes out reversed: wrong unless it is its own mirror image."""
     x, y = shape.envelope.centroid.coords[0]
     images = [affinity.scale(shape, 1.0, -1.0, origin=(x, y))]
@@ -134,7 +135,7 @@ def _one_sided(placement: Placement, shape: Polygon, cloth: Cloth) -> list[Probl
     return [_problem("lay.reversed", placement, "would come out reversed from the second layer")]
 
 
-def _layers_allowed(placement: Placement, cloth: Cloth) -> bool:
+def _layers_allowed(placement: Placement, cloth: Fabric) -> bool:
     if cloth.folded:
         return placement.layers == 2 if placement.on_fold else placement.layers in (1, 2)
     return placement.layers == 1 and not placement.on_fold

@@ -8,9 +8,9 @@ from itertools import pairwise
 from math import atan2, radians
 
 from app.pattern.geometry import GeometryError, Path, Point, offset
-from app.pattern.pieces.corners import TINY, Arrival, Joint, join_across, join_corner
+from app.pattern.pieces.corners import TINY, Arrival, CornerJoint, join_across, join_corner
 from app.pattern.pieces.figures import mm
-from app.pattern.pieces.model import Corner, Edge
+from app.pattern.pieces.model import CornerCut, Edge
 from app.pattern.pieces.spec import Traced
 from app.pattern.pieces.welding import welded, without_small_loops
 
@@ -32,14 +32,14 @@ class NoCuttingLine(GeometryError):
 
 
 @dataclass(frozen=True, slots=True)
-class _Side:
+class _SmoothSide:
     """A stretch of the outline without a corner in it, in outline order, and its cutting line before corners."""
 
     stitch: Path
     cut: Path
     width: float
-    opening: Corner
-    closing: Corner
+    opening: CornerCut
+    closing: CornerCut
     fold: bool = False
 
     def at_end(self) -> Arrival:
@@ -69,7 +69,7 @@ def cutting_outline(traced: Traced) -> Path:
     return without_small_loops(_assembled(sides, joints), LONGEST_LOOP * max(side.width for side in sides))
 
 
-def _sides(traced: Traced) -> Iterator[_Side]:
+def _sides(traced: Traced) -> Iterator[_SmoothSide]:
     caps = dict(zip(traced.mouths, traced.darts, strict=True))
     count = len(traced.edges)
     for i, edge in enumerate(traced.edges):
@@ -77,7 +77,7 @@ def _sides(traced: Traced) -> Iterator[_Side]:
         if i in caps:
             widths = (edge.allowance.width, traced.edges[(i + 1) % count].allowance.width)
             for half, width in zip(_cap_halves(caps[i].cap), widths, strict=True):
-                yield _Side(half, _moved_out(caps[i].name, half, width), width, Corner.PLAIN, Corner.PLAIN)
+                yield _SmoothSide(half, _moved_out(caps[i].name, half, width), width, CornerCut.PLAIN, CornerCut.PLAIN)
 
 
 def _cap_halves(cap: Path) -> tuple[Path, Path]:
@@ -86,16 +86,16 @@ def _cap_halves(cap: Path) -> tuple[Path, Path]:
     return Path((first,)), Path((second,))
 
 
-def _edge_sides(edge: Edge) -> Iterator[_Side]:
+def _edge_sides(edge: Edge) -> Iterator[_SmoothSide]:
     """The edge in outline order, parted at its inner corners; its own corner rule holds at its two ends."""
     parts = _smooth_parts(edge.path if edge.with_outline else edge.path.reversed())
     last = len(parts) - 1
     corner = edge.allowance.corner
     for i, part in enumerate(parts):
-        opening = corner if i == 0 else Corner.PLAIN
-        closing = corner if i == last else Corner.PLAIN
+        opening = corner if i == 0 else CornerCut.PLAIN
+        closing = corner if i == last else CornerCut.PLAIN
         width = 0.0 if edge.fold else edge.allowance.width
-        yield _Side(part, _moved_out(edge.name, part, width), width, opening, closing, edge.fold)
+        yield _SmoothSide(part, _moved_out(edge.name, part, width), width, opening, closing, edge.fold)
 
 
 def _moved_out(name: str, part: Path, width: float) -> Path:
@@ -123,17 +123,19 @@ def _turn(a: Point, b: Point) -> float:
     return atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)
 
 
-def _around(sides: Sequence[_Side]) -> list[tuple[_Side, _Side]]:
+def _around(sides: Sequence[_SmoothSide]) -> list[tuple[_SmoothSide, _SmoothSide]]:
     return [(side, sides[(i + 1) % len(sides)]) for i, side in enumerate(sides)]
 
 
-def _alone(side: _Side) -> Path:
+def _alone(side: _SmoothSide) -> Path:
     """The cutting line of a piece with one edge all round, such as a circle."""
     joint = join_corner(side.at_end(), side.at_start())
     return _assembled([side], [joint])
 
 
-def _without_swallowed(sides: list[_Side], joints: list[Joint]) -> tuple[list[_Side], list[Joint]]:
+def _without_swallowed(
+    sides: list[_SmoothSide], joints: list[CornerJoint]
+) -> tuple[list[_SmoothSide], list[CornerJoint]]:
     """Leave out sides that their neighbours' cutting lines swallow whole in a hollow corner."""
     while len(sides) > 2:
         spare = [sides[i].cut.length - joints[i].back - joints[i - 1].forth for i in range(len(sides))]
@@ -146,7 +148,7 @@ def _without_swallowed(sides: list[_Side], joints: list[Joint]) -> tuple[list[_S
     return sides, joints
 
 
-def _assembled(sides: Sequence[_Side], joints: Sequence[Joint]) -> Path:
+def _assembled(sides: Sequence[_SmoothSide], joints: Sequence[CornerJoint]) -> Path:
     stretches: list[Path] = []
     for i, side in enumerate(sides):
         first, last = joints[i - 1].forth, side.cut.length - joints[i].back

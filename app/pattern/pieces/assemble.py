@@ -20,7 +20,7 @@ from app.pattern.pieces.matching import NotchWish, PlacedNotch, match_notches, n
 from app.pattern.pieces.measure import run_length, starts_at_fold
 from app.pattern.pieces.model import (
     Allowance,
-    Corner,
+    CornerCut,
     Cut,
     Edge,
     EdgeRun,
@@ -268,7 +268,9 @@ class _Assembly:
 
     def _allowances(self, node: n.PieceNode) -> dict[str, Allowance]:
         clause = self._clause(node, n.AllowanceClause)
-        return {item.edge: Allowance(self._number(item.width, item.span), Corner(item.corner)) for item in clause.items}
+        return {
+            item.edge: Allowance(self._number(item.width, item.span), CornerCut(item.corner)) for item in clause.items
+        }
 
     def _item(self, node: n.PieceNode, item: n.OutlineItem, allowances: dict[str, Allowance]) -> Edge | DartSpec:
         value = self._value(item.source, item.span)

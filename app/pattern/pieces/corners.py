@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from app.pattern.geometry import Line, Path, Point, Transform, crossings
-from app.pattern.pieces.model import Corner
+from app.pattern.pieces.model import CornerCut
 
-__all__ = ["Arrival", "Joint", "join_corner", "join_across"]
+__all__ = ["Arrival", "CornerJoint", "join_corner", "join_across"]
 
 #: Cutting lines run on at a sharp corner as far as this many of the wider allowance, and are cut off square there.
 LONGEST_REACH = 4.0
@@ -36,7 +36,7 @@ class Arrival:
     along: Point
     out: Point
     width: float
-    corner: Corner
+    corner: CornerCut
     fold: bool
     cut: Path
 
@@ -59,7 +59,7 @@ class Arrival:
 
 
 @dataclass(frozen=True, slots=True)
-class Joint:
+class CornerJoint:
     """How to go round a corner: stop `back` mm before the end of one cutting line, follow `way`, take up the other
     `forth` mm after its start. `way` is None when the lines meet in one point."""
 
@@ -67,16 +67,16 @@ class Joint:
     way: Path | None
     forth: float
 
-    def swapped(self) -> Joint:
+    def swapped(self) -> CornerJoint:
         """The same way walked from the other side."""
-        return Joint(self.forth, self.way.reversed() if self.way else None, self.back)
+        return CornerJoint(self.forth, self.way.reversed() if self.way else None, self.back)
 
 
-def join_corner(a: Arrival, b: Arrival) -> Joint:
+def join_corner(a: Arrival, b: Arrival) -> CornerJoint:
     """The cutting line's way from side `a` round the corner to side `b` (both arriving there), mm."""
     turn, ahead = _dot(a.along, b.out), -_dot(a.along, b.along)
     if abs(turn) < SMOOTH and ahead > 0.0:
-        return Joint(0.0, _lines(a.end, b.end), 0.0)
+        return CornerJoint(0.0, _lines(a.end, b.end), 0.0)
     sharp = turn > SHALLOW or (turn > 0.0 and ahead < 0.0)
     if sharp and not (a.fold or b.fold):
         shaped = _shaped(a, b)
@@ -85,14 +85,14 @@ def join_corner(a: Arrival, b: Arrival) -> Joint:
     return _plain(a, b)
 
 
-def join_across(a: Arrival, b: Arrival) -> Joint:
+def join_across(a: Arrival, b: Arrival) -> CornerJoint:
     """The way between two cutting lines whose corner has been swallowed: where they cross, else straight across."""
-    return _crossed(a, b, _reach(a, b)) or Joint(0.0, _lines(a.end, b.end), 0.0)
+    return _crossed(a, b, _reach(a, b)) or CornerJoint(0.0, _lines(a.end, b.end), 0.0)
 
 
-def _shaped(a: Arrival, b: Arrival) -> Joint | None:
+def _shaped(a: Arrival, b: Arrival) -> CornerJoint | None:
     """The corner one of the sides asks for; None when neither does or both do, or when it cannot be had."""
-    for wanted, shape in ((Corner.TURNED_BACK, _turned_back), (Corner.SQUARED, _squared)):
+    for wanted, shape in ((CornerCut.TURNED_BACK, _turned_back), (CornerCut.SQUARED, _squared)):
         asked = [side.corner is wanted and side.width > TINY for side in (a, b)]
         if asked == [True, False]:
             return shape(a, b)
@@ -104,7 +104,7 @@ def _shaped(a: Arrival, b: Arrival) -> Joint | None:
     return None
 
 
-def _plain(a: Arrival, b: Arrival) -> Joint:
+def _plain(a: Arrival, b: Arrival) -> CornerJoint:
     """Both cutting lines run on until they cross; stepped or cut off where that would spoil an allowance."""
     reach = _reach(a, b)
     meeting = _mitre(a, b)
@@ -115,7 +115,7 @@ def _plain(a: Arrival, b: Arrival) -> Joint:
     if past_a >= -TINY and past_b >= -TINY:
         if meeting.distance(a.corner_point) > reach:
             return _cut_off(a, b, meeting, reach)
-        return Joint(0.0, _lines(a.end, meeting, b.end), 0.0)
+        return CornerJoint(0.0, _lines(a.end, meeting, b.end), 0.0)
     folded = (a.fold or b.fold) and abs(_dot(a.along, b.out)) > SHALLOW
     if max(past_a, past_b) > TINY and not folded and -min(past_a, past_b) > max(a.width, b.width):
         return _stepped(a, b)
@@ -124,14 +124,14 @@ def _plain(a: Arrival, b: Arrival) -> Joint:
     return _crossed(a, b, reach) or _stepped(a, b)
 
 
-def _trimmed(a: Arrival, b: Arrival, meeting: Point) -> Joint:
+def _trimmed(a: Arrival, b: Arrival, meeting: Point) -> CornerJoint:
     """A slight hollow: over so short a way the cutting lines are straight, and cross where their run-ons do.
 
     Sought on the true curves, a crossing at so small an angle is hard to find.
     """
     backs = [min(max(-_dot(meeting.minus(s.end), s.along), 0.0), s.cut.length) for s in (a, b)]
     ends = [s.cut.point_at(s.cut.length - back) for s, back in zip((a, b), backs, strict=True)]
-    return Joint(backs[0], _lines(ends[0], meeting, ends[1]), backs[1])
+    return CornerJoint(backs[0], _lines(ends[0], meeting, ends[1]), backs[1])
 
 
 def _reach(a: Arrival, b: Arrival) -> float:
@@ -151,15 +151,15 @@ def _mitre(a: Arrival, b: Arrival) -> Point | None:
     return p.moved(x, y)
 
 
-def _cut_off(a: Arrival, b: Arrival, meeting: Point, reach: float) -> Joint:
+def _cut_off(a: Arrival, b: Arrival, meeting: Point, reach: float) -> CornerJoint:
     """A sharp corner cut off square across its own direction, `reach` mm from the stitching."""
     p = a.corner_point
     tip = Point(*meeting.minus(p).scaled(1.0 / meeting.distance(p)))
     stops = [s.ahead((reach - _dot(s.end.minus(p), tip)) / _dot(s.along, tip)) for s in (a, b)]
-    return Joint(0.0, _lines(a.end, stops[0], stops[1], b.end), 0.0)
+    return CornerJoint(0.0, _lines(a.end, stops[0], stops[1], b.end), 0.0)
 
 
-def _crossed(a: Arrival, b: Arrival, reach: float) -> Joint | None:
+def _crossed(a: Arrival, b: Arrival, reach: float) -> CornerJoint | None:
     """Where the true cutting lines, run on at their ends, cross nearest to the corner."""
     line_a, line_b = a.run_on(reach), b.run_on(reach)
     found = crossings(line_a, line_b)
@@ -170,10 +170,10 @@ def _crossed(a: Arrival, b: Arrival, reach: float) -> Joint | None:
     way = _lines(
         *([a.end] if best.along_a > length_a else []), best.point, *([b.end] if best.along_b > length_b else [])
     )
-    return Joint(max(length_a - best.along_a, 0.0), way, max(length_b - best.along_b, 0.0))
+    return CornerJoint(max(length_a - best.along_a, 0.0), way, max(length_b - best.along_b, 0.0))
 
 
-def _stepped(a: Arrival, b: Arrival) -> Joint:
+def _stepped(a: Arrival, b: Arrival) -> CornerJoint:
     """The wider allowance ends square at the corner, and the narrower one runs on into its end."""
     wide, narrow = (a, b) if a.width >= b.width else (b, a)
     end_line = Path.through(wide.corner_point, wide.end) if wide.width > TINY else None
@@ -185,11 +185,11 @@ def _stepped(a: Arrival, b: Arrival) -> Joint:
         best = min(found, key=lambda c: abs(c.along_a - length))
         back = max(length - best.along_a, 0.0)
         way = _lines(*([narrow.end] if best.along_a > length else []), best.point, wide.end)
-    joint = Joint(back, way, 0.0)
+    joint = CornerJoint(back, way, 0.0)
     return joint if narrow is a else joint.swapped()
 
 
-def _squared(a: Arrival, b: Arrival) -> Joint | None:
+def _squared(a: Arrival, b: Arrival) -> CornerJoint | None:
     """The allowance of `a` ends square where `b`'s cutting line crosses `a`'s stitching line run on."""
     found = _on_stitching(a, b)
     if found is None:
@@ -198,7 +198,7 @@ def _squared(a: Arrival, b: Arrival) -> Joint | None:
     length = b.cut.length
     corner = at.plus(a.out.scaled(a.width))
     way = _lines(a.end, corner, at, *([b.end] if along_b > length else []))
-    return Joint(0.0, way, max(length - along_b, 0.0))
+    return CornerJoint(0.0, way, max(length - along_b, 0.0))
 
 
 def _on_stitching(a: Arrival, b: Arrival) -> tuple[Point, float] | None:
@@ -213,7 +213,7 @@ def _on_stitching(a: Arrival, b: Arrival) -> tuple[Point, float] | None:
     return best.point, best.along_b
 
 
-def _turned_back(hem: Arrival, side: Arrival) -> Joint | None:
+def _turned_back(hem: Arrival, side: Arrival) -> CornerJoint | None:
     """Beyond the hem the side's cutting line is mirrored in the hem's stitching line, so the turned hem lies flat."""
     found = _on_stitching(hem, side)
     if found is None:
@@ -231,7 +231,7 @@ def _turned_back(hem: Arrival, side: Arrival) -> Joint | None:
     way = mirrored.part(0.0, end.along_a).reversed()
     way = Path.through(hem.end, end.point).joined(way) if end.along_b > length + TINY else way
     way = way.joined(Path.through(at, side.end)) if along > side.cut.length + TINY else way
-    return Joint(max(length - end.along_b, 0.0), way, max(side.cut.length - along, 0.0))
+    return CornerJoint(max(length - end.along_b, 0.0), way, max(side.cut.length - along, 0.0))
 
 
 def _inside(side: Arrival, along: float, reach: float) -> Path:

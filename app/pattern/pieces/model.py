@@ -7,7 +7,7 @@ piece was traced from (x right, y up). Derived outlines are filled in by
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from app.pattern.drafting.shapes.folded import Folds, taken_in
@@ -16,7 +16,8 @@ from app.pattern.problem import Span
 
 __all__ = [
     "Allowance",
-    "Corner",
+    "Cloth",
+    "CornerCut",
     "Cut",
     "Dart",
     "Edge",
@@ -24,7 +25,6 @@ __all__ = [
     "Fabric",
     "Girth",
     "Grain",
-    "Level",
     "Mark",
     "MarkKind",
     "Notch",
@@ -35,7 +35,7 @@ __all__ = [
 ]
 
 
-class Corner(StrEnum):
+class CornerCut(StrEnum):
     """How the allowance ends at the ends of an edge (trade terms)."""
 
     PLAIN = "plain"  # both cutting lines run on until they cross
@@ -48,7 +48,7 @@ class Allowance:
     """Width in mm outside the stitching line, and how its ends are shaped."""
 
     width: float
-    corner: Corner = Corner.PLAIN
+    corner: CornerCut = CornerCut.PLAIN
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,15 +242,6 @@ class Seam:
 
 
 @dataclass(frozen=True, slots=True)
-class Level:
-    """One term of a girth: the width of a piece at a height, times how often it goes round the body."""
-
-    piece: str
-    at: Point
-    times: float
-
-
-@dataclass(frozen=True, slots=True)
 class Girth:
     """A girth of the finished garment, with what the designer says it must be.
 
@@ -277,8 +268,25 @@ class Girth:
 
 
 @dataclass(frozen=True, slots=True)
+class Cloth:
+    """The cloth that somebody has, and how she lays it: the usable width between the selvedges, mm, never halved.
+
+    `folded`: along its length, right sides together, selvedge on selvedge; else laid open. `one_way`: its nap or print
+    has a direction, so that every piece must point the same way.
+    """
+
+    width: float
+    folded: bool = True
+    one_way: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Fabric:
-    """A cloth the garment is cut from. `width` is the designer's suggestion, mm."""
+    """A cloth the garment is cut from, as the designer suggests it or as the customer has it (`laid_as`).
+
+    `width`, `one_way` and `folded` as in `Cloth`. `shrinkage` is the share of the length lost in the first wash (0.05
+    for 5 %), `stretch` the share by which it can be pulled longer.
+    """
 
     name: str
     title: str
@@ -288,6 +296,26 @@ class Fabric:
     shrinkage: float = 0.0
     stretch: float = 0.0
     span: Span | None = None
+
+    @property
+    def suggested(self) -> Cloth:
+        """The cloth that the designer suggests."""
+        return Cloth(self.width, self.folded, self.one_way)
+
+    def laid_as(self, cloth: Cloth | None) -> Fabric:
+        """The fabric as it is cut from the cloth that the customer has; as it is where she chose none.
+
+        What has a nap for the designer has one for the customer too.
+        """
+        if cloth is None:
+            return self
+        one_way = cloth.one_way or self.one_way
+        return replace(self, width=cloth.width, folded=cloth.folded, one_way=one_way)
+
+    @property
+    def depth(self) -> float:
+        """What lies on the table from edge to edge, mm: the width, or half of it when folded."""
+        return self.width / 2.0 if self.folded else self.width
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,7 +25,7 @@ Item = Edge | DartSpec
 
 
 @dataclass(frozen=True, slots=True)
-class _Stretch:
+class _EdgeTravelled:
     """An edge as it is travelled round the outline, and the dart that follows it, if one does."""
 
     edge: Edge
@@ -85,13 +85,13 @@ def _darts_side_by_side(items: Sequence[Item], piece: str) -> tuple[Problem, ...
     return tuple(faults)
 
 
-def _paired(items: Sequence[Item]) -> list[_Stretch]:
+def _paired(items: Sequence[Item]) -> list[_EdgeTravelled]:
     """Each edge with the dart that follows it; a dart that opens the list follows the last edge."""
-    stretches: list[_Stretch] = []
+    stretches: list[_EdgeTravelled] = []
     opening: DartSpec | None = None
     for item in items:
         if isinstance(item, Edge):
-            stretches.append(_Stretch(item, item.path, True, None))
+            stretches.append(_EdgeTravelled(item, item.path, True, None))
         elif stretches:
             stretches[-1] = replace(stretches[-1], dart=item)
         else:
@@ -101,16 +101,16 @@ def _paired(items: Sequence[Item]) -> list[_Stretch]:
     return stretches
 
 
-def _around(stretches: Sequence[_Stretch]) -> list[tuple[_Stretch, _Stretch]]:
+def _around(stretches: Sequence[_EdgeTravelled]) -> list[tuple[_EdgeTravelled, _EdgeTravelled]]:
     """Each stretch with the next one, the last with the first."""
     return [(one, stretches[(i + 1) % len(stretches)]) for i, one in enumerate(stretches)]
 
 
-def _backward(stretch: _Stretch) -> _Stretch:
+def _backward(stretch: _EdgeTravelled) -> _EdgeTravelled:
     return replace(stretch, path=stretch.path.reversed(), forward=not stretch.forward)
 
 
-def _oriented(stretches: Sequence[_Stretch]) -> list[_Stretch]:
+def _oriented(stretches: Sequence[_EdgeTravelled]) -> list[_EdgeTravelled]:
     """Each edge the way round that lets it meet its neighbours best; the first as drawn if that is as good."""
     ways = [(s, _backward(s)) for s in stretches]
     best: tuple[float, list[int]] | None = None
@@ -122,7 +122,7 @@ def _oriented(stretches: Sequence[_Stretch]) -> list[_Stretch]:
     return [pair[choice] for pair, choice in zip(ways, best[1], strict=True)]
 
 
-def _best_chain(ways: Sequence[tuple[_Stretch, _Stretch]], first: int) -> tuple[float, list[int]]:
+def _best_chain(ways: Sequence[tuple[_EdgeTravelled, _EdgeTravelled]], first: int) -> tuple[float, list[int]]:
     """The cheapest choice of directions that starts with `first`: cost and the choices (dynamic programming)."""
     chains: dict[int, tuple[float, list[int]]] = {first: (0.0, [first])}
     for before, here in pairwise(ways):
@@ -135,7 +135,7 @@ def _best_chain(ways: Sequence[tuple[_Stretch, _Stretch]], first: int) -> tuple[
     return min((cost + _misfit(ways[-1][last], ways[0][first]), chain) for last, (cost, chain) in chains.items())
 
 
-def _misfit(one: _Stretch, two: _Stretch) -> float:
+def _misfit(one: _EdgeTravelled, two: _EdgeTravelled) -> float:
     """How badly the end of one stretch meets the start of the next, mm."""
     end, start = one.path.end, two.path.start
     dart = one.dart
@@ -149,7 +149,7 @@ def _apart(point: Point, wanted: Point | None) -> float:
     return 0.0 if wanted is None else point.distance(wanted)
 
 
-def _gap_faults(pair: tuple[_Stretch, _Stretch], piece: str) -> tuple[Problem, ...]:
+def _gap_faults(pair: tuple[_EdgeTravelled, _EdgeTravelled], piece: str) -> tuple[Problem, ...]:
     one, two = pair
     if one.dart is not None:
         return _leg_faults(one, two, piece)
@@ -177,7 +177,7 @@ def _gap_faults(pair: tuple[_Stretch, _Stretch], piece: str) -> tuple[Problem, .
     )
 
 
-def _leg_faults(one: _Stretch, two: _Stretch, piece: str) -> tuple[Problem, ...]:
+def _leg_faults(one: _EdgeTravelled, two: _EdgeTravelled, piece: str) -> tuple[Problem, ...]:
     dart = one.dart
     assert dart is not None
     ends = ((one.edge, one.path.end, dart.a, "a"), (two.edge, two.path.start, dart.b, "b"))
@@ -196,7 +196,7 @@ def _leg_faults(one: _Stretch, two: _Stretch, piece: str) -> tuple[Problem, ...]
     )
 
 
-def _welded(stretches: Sequence[_Stretch]) -> list[_Stretch]:
+def _welded(stretches: Sequence[_EdgeTravelled]) -> list[_EdgeTravelled]:
     """The stretches with each start drawn exactly onto the end before it (a similarity of at most the gap's size)."""
     welded = []
     for i, here in enumerate(stretches):
@@ -219,7 +219,7 @@ def _ends_moved(path: Path, start: Point, end: Point) -> Path:
     return path.transformed(Transform(ratio.real, ratio.imag, shift.real, shift.imag))
 
 
-def _mouthed(stretches: Sequence[_Stretch]) -> Path:
+def _mouthed(stretches: Sequence[_EdgeTravelled]) -> Path:
     """The outline with each dart's mouth closed by a straight line."""
     whole: Path | None = None
     for one, two in _around(stretches):
@@ -230,7 +230,7 @@ def _mouthed(stretches: Sequence[_Stretch]) -> Path:
     return whole
 
 
-def _turned_round(stretches: Sequence[_Stretch]) -> list[_Stretch]:
+def _turned_round(stretches: Sequence[_EdgeTravelled]) -> list[_EdgeTravelled]:
     """The same outline walked the other way."""
     return [replace(_backward(stretches[i]), dart=_swapped(stretches[i - 1].dart)) for i in _down(len(stretches))]
 
@@ -245,7 +245,7 @@ def _swapped(dart: DartSpec | None) -> DartSpec | None:
     return replace(dart, a=dart.b, b=dart.a, pressed_to={"a": "b", "b": "a"}[dart.pressed_to])
 
 
-def _with_caps(stretches: Sequence[_Stretch], piece: str) -> Traced | tuple[Problem, ...]:
+def _with_caps(stretches: Sequence[_EdgeTravelled], piece: str) -> Traced | tuple[Problem, ...]:
     darts: list[Dart] = []
     mouths: list[int] = []
     faults: list[Problem] = []
@@ -264,7 +264,7 @@ def _with_caps(stretches: Sequence[_Stretch], piece: str) -> Traced | tuple[Prob
     return Traced(edges, tuple(darts), tuple(mouths), _stitching(stretches, dict(zip(mouths, darts, strict=True))))
 
 
-def _settled(stretch: _Stretch) -> Edge:
+def _settled(stretch: _EdgeTravelled) -> Edge:
     """The edge as the piece keeps it: drawn direction, with its direction round the outline, no allowance on a fold."""
     edge = stretch.edge
     path = stretch.path if stretch.forward else stretch.path.reversed()
@@ -272,7 +272,7 @@ def _settled(stretch: _Stretch) -> Edge:
     return replace(edge, path=path, with_outline=stretch.forward, allowance=allowance)
 
 
-def _capped(one: _Stretch, two: _Stretch, piece: str) -> Dart | Problem:
+def _capped(one: _EdgeTravelled, two: _EdgeTravelled, piece: str) -> Dart | Problem:
     spec = one.dart
     assert spec is not None
     a, b = one.path.end, two.path.start
@@ -292,13 +292,13 @@ def _capped(one: _Stretch, two: _Stretch, piece: str) -> Dart | Problem:
     return Dart(spec.name, a, spec.tip, b, cap, spec.pressed_to, spec.keep_clear, spec.clear_by, spec.label, spec.span)
 
 
-def _stitching(stretches: Sequence[_Stretch], caps: dict[int, Dart]) -> Path:
+def _stitching(stretches: Sequence[_EdgeTravelled], caps: dict[int, Dart]) -> Path:
     caps_after = [caps[i].cap.segments if i in caps else () for i in range(len(stretches))]
     paths = zip(stretches, caps_after, strict=True)
     return welded(segment for stretch, cap in paths for segment in (*stretch.path.segments, *cap))
 
 
-def _flat_fault(stretches: Sequence[_Stretch], piece: str) -> Problem:
+def _flat_fault(stretches: Sequence[_EdgeTravelled], piece: str) -> Problem:
     first = stretches[0].edge
     message = f"The outline {', '.join(s.edge.name for s in stretches)} encloses nothing."
     fix = "List the edges in order round the piece; an edge there and the same edge back make no piece."

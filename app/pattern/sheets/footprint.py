@@ -10,7 +10,7 @@ from shapely.affinity import affine_transform
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from app.pattern.drawing import LineStyle, Look, NotchWay, piece_marks
+from app.pattern.drawing import DrawingLook, LineStyle, NotchWay, piece_marks
 from app.pattern.drawing.outline import as_shown
 from app.pattern.drawing.record import Drawn, Lined, Said, text_corners
 from app.pattern.geometry import Transform
@@ -29,7 +29,7 @@ class Ground:
     cutting: BaseGeometry
 
 
-def ground_of(piece: Piece, look: Look) -> Ground:
+def ground_of(piece: Piece, look: DrawingLook) -> Ground:
     """The ground a piece takes when drawn with a look."""
     cutting: BaseGeometry = Polygon(as_shown(piece, look.lines).cutting.flatten(0.05))
     marks = piece_marks(piece, look)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from unicodedata import normalize
 
-from app.pattern.drawing import FillStyle, Lines, Look, NotchWay
+from app.pattern.drawing import DrawingLook, FillStyle, Lines, NotchWay
 from app.pattern.drawing.fonts import letters_lacking
 from app.pattern.drawing.words import seam_words
 from app.pattern.pieces.model import Pattern
@@ -71,10 +71,10 @@ def _on_one_line(words: str) -> str:
     return " ".join("".join(seen).split())
 
 
-def look_of(pattern: Pattern, info: PrintInfo | None = None, style: PrintStyle | None = None) -> Look:
+def look_of(pattern: Pattern, info: PrintInfo | None = None, style: PrintStyle | None = None) -> DrawingLook:
     """How the pattern's pieces are drawn for an order."""
     said, chosen = info or PrintInfo(""), style or PrintStyle()
-    return Look(
+    return DrawingLook(
         garment=said.title,
         order_number=said.order_number,
         customer=said.customer,

@@ -16,7 +16,7 @@ from app.pattern.geometry import Arc, Box, Path, Point, Transform
 from app.pattern.sheets.info import Join
 from app.pattern.sheets.plan import Sheet, SheetPlan
 
-__all__ = ["BUTTON", "Joint", "draw_frame", "draw_joint", "joints_of"]
+__all__ = ["BUTTON", "SheetJoint", "draw_frame", "draw_joint", "joints_of"]
 
 #: Radius of the joining button, mm.
 BUTTON = 6.0
@@ -26,7 +26,7 @@ _AWAY = 2.2
 
 
 @dataclass(frozen=True, slots=True)
-class Joint:
+class SheetJoint:
     """A shared edge as seen from one sheet. `outward` points to the neighbour; `pair` is the same from both sides."""
 
     start: Point
@@ -45,14 +45,14 @@ class Joint:
 _SIDES = ((0, 1, Point(1.0, 0.0)), (1, 0, Point(0.0, -1.0)), (0, -1, Point(-1.0, 0.0)), (-1, 0, Point(0.0, 1.0)))
 
 
-def joints_of(plan: SheetPlan, sheet: Sheet, frame: Box) -> Iterator[Joint]:
+def joints_of(plan: SheetPlan, sheet: Sheet, frame: Box) -> Iterator[SheetJoint]:
     """The joints of a sheet whose frame on the page is `frame`; right and lower edges are the trimmed ones."""
     for down, across, outward in _SIDES:
         other = plan.sheet_at(sheet.row + down, sheet.column + across)
         if other is not None:
             first, second = sorted((sheet, other), key=lambda s: (s.row, s.column))
             start, end = _edge(frame, outward)
-            yield Joint(start, end, outward, f"{first.name}·{second.name}", other.name, down + across > 0)
+            yield SheetJoint(start, end, outward, f"{first.name}·{second.name}", other.name, down + across > 0)
 
 
 def _edge(frame: Box, outward: Point) -> tuple[Point, Point]:
@@ -73,7 +73,7 @@ def draw_frame(frame: Box, pen: Pen) -> None:
             pen.line(Path.through(Point(x + into_x, y), Point(x, y), Point(x, y + into_y)), LineStyle.JOINT)
 
 
-def draw_joint(joint: Joint, pen: Pen, join: Join = Join.TRIM) -> None:
+def draw_joint(joint: SheetJoint, pen: Pen, join: Join = Join.TRIM) -> None:
     """The shared edge, half a button, both names, and in the margin what is done here."""
     pen.line(Path.through(joint.start, joint.end), LineStyle.JOINT)
     _half_button(joint, pen)
@@ -83,7 +83,7 @@ def draw_joint(joint: Joint, pen: Pen, join: Join = Join.TRIM) -> None:
         _scissors(joint, pen)
 
 
-def _half_button(joint: Joint, pen: Pen) -> None:
+def _half_button(joint: SheetJoint, pen: Pen) -> None:
     into = joint.outward.scaled(-1.0)
     angle = Point(0.0, 0.0).angle_to(into)
     for radius in (BUTTON, _RIM):
@@ -94,7 +94,7 @@ def _half_button(joint: Joint, pen: Pen) -> None:
         pen.line(ring(hole, _HOLE), LineStyle.FURNITURE)
 
 
-def _names(joint: Joint, pen: Pen) -> None:
+def _names(joint: SheetJoint, pen: Pen) -> None:
     """The pair of names inside the frame, beyond the half button."""
     out, size = joint.outward, _WORD
     at = joint.middle.plus(out.scaled(-(BUTTON + 1.8)))
@@ -106,14 +106,14 @@ def _names(joint: Joint, pen: Pen) -> None:
         pen.text(at.moved(0.0, drop), joint.pair, Lettering(size, 0.0, Anchor.MIDDLE, Face.PALE))
 
 
-def _note(joint: Joint, join: Join) -> str:
+def _note(joint: SheetJoint, join: Join) -> str:
     """What is done at an edge."""
     if join is Join.BUTT:
         return f"cut or fold here; {joint.neighbour} meets this line"
     return f"trim, and lay over {joint.neighbour}" if joint.trimmed else f"{joint.neighbour} lies over this margin"
 
 
-def _margin_note(joint: Joint, words: str, pen: Pen) -> None:
+def _margin_note(joint: SheetJoint, words: str, pen: Pen) -> None:
     """Words along the edge, outside the frame."""
     out = joint.outward
     angle = pi / 2.0 if out.x else 0.0
@@ -122,7 +122,7 @@ def _margin_note(joint: Joint, words: str, pen: Pen) -> None:
     pen.text(at, words, Lettering(_NOTE, angle, Anchor.MIDDLE, Face.PALE))
 
 
-def _scissors(joint: Joint, pen: Pen) -> None:
+def _scissors(joint: SheetJoint, pen: Pen) -> None:
     """Small scissors on the trimming line, cutting along it."""
     way = Point(0.0, 0.0).angle_to(joint.end.minus(joint.start))
     place = Transform.turn(way, Point(0.0, 0.0)).then(Transform.move(*joint.start.between(joint.end, 0.1)))

@@ -11,12 +11,12 @@ from shapely import unary_union
 from app.pattern.drawing import (
     GREY,
     Anchor,
+    DrawingLook,
     Face,
     FillStyle,
     Lettering,
     Lines,
     LineStyle,
-    Look,
     RecordPen,
 )
 from app.pattern.drawing.arrows import readable
@@ -114,7 +114,7 @@ class Nest:
         others = [mark for ply in sizes for mark in ply.marks]
         return (Ply(_shared(self._nested[piece], others, look, joints)), *sizes)
 
-    def _size_ply(self, nested: _Nested, number: int, look: Look) -> Ply:
+    def _size_ply(self, nested: _Nested, number: int, look: DrawingLook) -> Ply:
         record, piece = RecordPen(), as_shown(nested.piece, look.lines)
         draw_outline(piece, record, look.lines)
         draw_darts(piece, record, look)
@@ -230,7 +230,7 @@ def _corners(piece: Piece) -> list[Point]:
 
 
 def _shared(
-    sizes: Sequence[_Nested], others: Sequence[Drawn], look: Look, joints: tuple[Path, ...]
+    sizes: Sequence[_Nested], others: Sequence[Drawn], look: DrawingLook, joints: tuple[Path, ...]
 ) -> tuple[Drawn, ...]:
     """What belongs to all sizes, drawn as for the smallest: fold bracket, grain, small words and the title."""
     shown, record = as_shown(sizes[0].piece, look.lines), RecordPen()
@@ -251,7 +251,7 @@ def _shared(
     return (*record.marks, *words, *title.marks)
 
 
-def _folds(one: _Nested, look: Look) -> tuple[Lined, ...]:
+def _folds(one: _Nested, look: DrawingLook) -> tuple[Lined, ...]:
     """The lines to fold along, at the edge and inside the piece, on the common point."""
     record, piece = RecordPen(), as_shown(one.piece, look.lines)
     for edge in piece.edges:
@@ -266,7 +266,7 @@ def _is_fold(mark: Drawn) -> bool:
     return isinstance(mark, Lined) and mark.style is LineStyle.FOLD
 
 
-def _common_folds(sizes: Sequence[_Nested], look: Look) -> dict[int, Lined]:
+def _common_folds(sizes: Sequence[_Nested], look: DrawingLook) -> dict[int, Lined]:
     """For each fold that lies on one line in all sizes, by its number, the longest.
 
     Drawn for each size, their dashes would fill each other's gaps to a line that looks like one to cut along.
@@ -300,7 +300,7 @@ def _spread_edges(sizes: Sequence[_Nested]) -> tuple[str, ...]:
     return tuple(edge.name for edge in sorted(sewn, key=lambda edge: -apart(edge))[:_NAMED_EDGES])
 
 
-def _size_name(edge: Edge, size: str, share: float, look: Look) -> Iterator[Drawn]:
+def _size_name(edge: Edge, size: str, share: float, look: DrawingLook) -> Iterator[Drawn]:
     """The size's name on its own cutting line, as heights are named on the lines of a map."""
     along = share * edge.path.length
     way, out = edge.path.tangent_at(along), inward(edge, along).scaled(-edge.allowance.width)

@@ -16,7 +16,7 @@ from math import ceil
 
 from app.pattern.geometry import Transform
 from app.pattern.sheets.footprint import Ground
-from app.pattern.sheets.raster import CLEAR, Place, Taste, Tile, Turned, Wall, quarter_turns
+from app.pattern.sheets.raster import CLEAR, Taste, Tile, Turned, Wall, WallPlace, quarter_turns
 
 __all__ = ["Laid", "pack", "row_of"]
 
@@ -39,7 +39,7 @@ class _Recipe:
     taste: Taste
 
 
-Places = dict[str, Place]
+Places = dict[str, WallPlace]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class _Result:
         return self.sheets, self.sides
 
 
-def _laid(name: str, place: Place, tile: Tile) -> Laid:
+def _laid(name: str, place: WallPlace, tile: Tile) -> Laid:
     cell_up, cell_across = tile.cell
     shift = Transform.move(place.column * cell_across, -place.row * cell_up)
     return Laid(name, place.turned.turns, place.turned.home.then(shift))

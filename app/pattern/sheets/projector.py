@@ -9,7 +9,7 @@ from pathlib import Path as FilePath
 
 from shapely import get_coordinates
 
-from app.pattern.drawing import GREY, Face, LineStyle, Look, Palette, PdfPen, Stroke, piece_marks
+from app.pattern.drawing import GREY, DrawingLook, Face, LineStyle, Palette, PdfPen, Stroke, piece_marks
 from app.pattern.geometry import Box, Path, Point, Transform
 from app.pattern.pieces.model import Pattern, Piece
 from app.pattern.problem import Place, Problem
@@ -97,7 +97,7 @@ def plan_projector(
     return ProjectorPlan(wide, high, spots, chosen)
 
 
-def _look(pattern: Pattern, info: PrintInfo, style: PrintStyle) -> Look:
+def _look(pattern: Pattern, info: PrintInfo, style: PrintStyle) -> DrawingLook:
     return replace(look_of(pattern, info, style), scale=_LARGER)
 
 

@@ -22,7 +22,7 @@ from shapely.geometry.base import BaseGeometry
 from app.pattern.geometry import Transform
 from app.pattern.sheets.footprint import Ground, moved, quarter
 
-__all__ = ["CLEAR", "Place", "Taste", "Tile", "Turned", "Wall", "quarter_turns"]
+__all__ = ["CLEAR", "WallPlace", "Taste", "Tile", "Turned", "Wall", "quarter_turns"]
 
 #: Pieces keep this far from each other's and from the sheets' edges, mm.
 CLEAR = 1.5
@@ -146,7 +146,7 @@ class Taste:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class WallPlace:
     """A place for a turned piece: its cost, and the row and column of its top left cell."""
 
     cost: float
@@ -204,7 +204,7 @@ class Wall:
         high, wide = (float(np.ptp(places)) + 1.0 if places.size else 0.0 for places in (rows, columns))
         return high * self.tile.height + wide * self.tile.width
 
-    def best(self, choices: tuple[Turned, ...]) -> Place | None:
+    def best(self, choices: tuple[Turned, ...]) -> WallPlace | None:
         """The cheapest free place of a piece over its turns; None when there is none."""
         reach = max(t.touches.shape[0] for t in choices)
         used_rows = int(self.used.any(axis=1).sum())
@@ -218,7 +218,7 @@ class Wall:
             if free is not None and free.any():
                 cost = np.where(free, self._cost(choice, rows)[: free.shape[0], : free.shape[1]], np.inf)
                 row, column = divmod(int(np.argmin(cost)), cost.shape[1])
-                places.append(Place(float(cost[row, column]) + 0.0025 * choice.turns, row, column, choice))
+                places.append(WallPlace(float(cost[row, column]) + 0.0025 * choice.turns, row, column, choice))
         return min(places, key=lambda p: p.cost, default=None)
 
     def _cost(self, choice: Turned, rows: int) -> Costs:
@@ -228,7 +228,7 @@ class Wall:
         up, across = self.tile.cells
         return met.reshape(rows * up, self.columns * across) + self._near[: rows * up]
 
-    def take(self, place: Place) -> None:
+    def take(self, place: WallPlace) -> None:
         """Take the cells of a piece in its place, and mark the sheets it touches as used."""
         mask = place.turned.mask
         self.taken[place.row : place.row + mask.shape[0], place.column : place.column + mask.shape[1]] |= mask

@@ -18,7 +18,7 @@ __all__ = [
     "SHORT_BAR",
     "SQUARES_HIGH",
     "TOLERANCE",
-    "Reading",
+    "BarReading",
     "bar_length",
     "both_units",
     "draw_bar_across",
@@ -131,7 +131,7 @@ def _bar(pen: Pen, place: Transform, length: float, unit: Unit) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class BarReading:
     """What the long bar measures when printed wrongly, the scale that this was, and the one that mends it, in words."""
 
     measured: str
@@ -139,17 +139,17 @@ class Reading:
     mend: str
 
 
-def readings(length: float, unit: Unit) -> tuple[Reading, ...]:
+def readings(length: float, unit: Unit) -> tuple[BarReading, ...]:
     """What a bar of that length (mm) measures after the common mishaps; per cent of what the figures say, rounded."""
     found = []
     for share in _MISHAPS:
         words = show_length(length * share, unit)
         scale = read_length(words, unit) / length
-        found.append(Reading(words, f"{100.0 * scale:.0f} %", f"{100.0 / scale:.0f} %"))
+        found.append(BarReading(words, f"{100.0 * scale:.0f} %", f"{100.0 / scale:.0f} %"))
     return tuple(found)
 
 
-def draw_readings(pen: Pen, corner: Point, width: float, size: float, rows: tuple[Reading, ...]) -> None:
+def draw_readings(pen: Pen, corner: Point, width: float, size: float, rows: tuple[BarReading, ...]) -> None:
     """The readings as a small table of three lines with its upper left corner at a place, set in an em of `size` mm."""
     heads = max(width_of(words, size) for words in _HEADS)
     step = (width - heads) / len(rows)

@@ -14,7 +14,8 @@ from sqlalchemy.orm import Session, joinedload
 
 from app.base.database import now, reread, rows_changed, take_lock
 from app.base.jobs import BuildJob, JobQueue
-from app.packs.request import Cloth, PackFile, PrintChoices
+from app.packs.request import PackFile, PrintChoices
+from app.pattern.pieces.model import Cloth
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
 from app.shop.catalogue.models import Listing
@@ -175,7 +176,7 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry, sender
         choices={**entry.choices, **listing.settled},
         unit=entry.unit,
         paper=entry.paper,
-        cloths={name: asdict(cloth) for name, cloth in entry.cloths.items()},
+        cloths={name: _kept(cloth) for name, cloth in entry.cloths.items()},
         confirmed=list(entry.confirmed),
         prints=asdict(entry.prints),
         sender=sender.mark,
@@ -208,7 +209,15 @@ def fitting_by_token(session: Session, token: str) -> Fitting | None:
 
 def cloths_of(fitting: Fitting) -> dict[str, Cloth]:
     """The fitting's cloths by fabric, as values."""
-    return {name: Cloth(**values) for name, values in fitting.cloths.items()}
+    return {
+        name: Cloth(kept["width_mm"], folded=kept["folded"], one_way=kept["one_way"])
+        for name, kept in fitting.cloths.items()
+    }
+
+
+def _kept(cloth: Cloth) -> dict[str, float | bool]:
+    """A cloth as it is kept in the row of a fitting."""
+    return {"width_mm": cloth.width, "folded": cloth.folded, "one_way": cloth.one_way}
 
 
 def prints_of(fitting: Fitting) -> PrintChoices:

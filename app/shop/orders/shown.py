@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from app.pattern.body import MEASURES
+from app.pattern.lay import cloth_in_words
 from app.pattern.make import Choice
 from app.pattern.names import in_words
 from app.pattern.problem import Problem
@@ -57,16 +58,7 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
     hers = {name: value for name, value in fitting.choices.items() if name not in fitting.listing.settled}
     chosen = (Pair(*_chosen(name, value, choices.get(name), unit)) for name, value in hers.items())
     cloths = (
-        Pair(
-            titles.get(name, in_words(name)),
-            ", ".join(
-                [
-                    f"{show_length(cloth.width_mm, unit)} wide",
-                    "folded" if cloth.folded else "laid open",
-                    *(["one way"] if cloth.one_way else []),
-                ]
-            ),
-        )
+        Pair(titles.get(name, in_words(name)), cloth_in_words(cloth, unit))
         for name, cloth in cloths_of(fitting).items()
     )
     prints = prints_in_words(prints_of(fitting), unit)

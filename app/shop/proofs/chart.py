@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 from urllib.parse import urlencode
-from xml.sax.saxutils import escape, quoteattr
 
 from app.pattern.body import MEASURES
 from app.pattern.proof import Region
+from app.pattern.svg import element, number, said, svg
 from app.pattern.units import MM_PER, Unit, show_length
 from app.shop.proofs.values import BodyResult
 
@@ -79,11 +79,9 @@ def chart_svg(chart: Chart) -> str:
     if chart.here is not None:
         parts.append(_here(chart, across, up))
     failed = sum(body["failed"] > 0 for body in chart.bodies)
-    said = f"{len(chart.bodies)} bodies by {_words(across)} and {_words(up)}; {failed} of them did not hold."
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="bodies" role="group" viewBox="0 0 {_WIDE:g} {_HIGH:g}" '
-        f"aria-label={quoteattr(said)}>{''.join(parts)}</svg>"
-    )
+    told = f"{len(chart.bodies)} bodies by {_words(across)} and {_words(up)}; {failed} of them did not hold."
+    box = f"0 0 {number(_WIDE)} {number(_HIGH)}"
+    return svg(*parts, class_="bodies", role="group", viewBox=box, aria_label=told)
 
 
 def _axes(chart: Chart) -> tuple[_Axis, _Axis]:
@@ -111,24 +109,20 @@ def _step(span: float, unit: Unit) -> float:
 
 def _grid(across: _Axis, up: _Axis, unit: Unit) -> list[str]:
     foot, left = _HIGH - _FOOT, _LEFT
-    lines = [
-        f'<line x1="{across.at(mm):g}" x2="{across.at(mm):g}" y1="{_TOP:g}" y2="{foot:g}"/>' for mm in across.figures
-    ]
-    lines += [
-        f'<line x1="{left:g}" x2="{_WIDE - _RIGHT:g}" y1="{up.at(mm):g}" y2="{up.at(mm):g}"/>' for mm in up.figures
-    ]
-    words = [
-        f'<text x="{across.at(mm):g}" y="{foot + 16:g}" text-anchor="middle">{_figure(mm, unit)}</text>'
-        for mm in across.figures
-    ]
-    words += [
-        f'<text x="{left - 6:g}" y="{up.at(mm) + 4:g}" text-anchor="end">{_figure(mm, unit)}</text>'
-        for mm in up.figures
-    ]
+    ends = [across.at(mm) for mm in across.figures], [up.at(mm) for mm in up.figures]
+    lines = [element("line", x1=x, x2=x, y1=_TOP, y2=foot) for x in ends[0]]
+    lines += [element("line", x1=left, x2=_WIDE - _RIGHT, y1=y, y2=y) for y in ends[1]]
+    words = [_text(_figure(mm, unit), "middle", x=across.at(mm), y=foot + 16) for mm in across.figures]
+    words += [_text(_figure(mm, unit), "end", x=left - 6, y=up.at(mm) + 4) for mm in up.figures]
     centre, middle = (left + _WIDE - _RIGHT) / 2, (_TOP + foot) / 2
-    title = f'<text x="{centre:g}" y="{_HIGH - 8:g}" text-anchor="middle">{_words(across)}, {unit}</text>'
-    side = f'<text text-anchor="middle" transform="translate(12 {middle:g}) rotate(-90)">{_words(up)}, {unit}</text>'
-    return ['<g class="grid">', *lines, "</g>", '<g class="figures">', *words, title, side, "</g>"]
+    words.append(_text(f"{_words(across)}, {unit}", "middle", x=centre, y=_HIGH - 8))
+    turned = f"translate(12 {number(middle)}) rotate(-90)"
+    words.append(_text(f"{_words(up)}, {unit}", "middle", transform=turned))
+    return [element("g", *lines, class_="grid"), element("g", *words, class_="figures")]
+
+
+def _text(words: str, anchor: str, **place: str | float) -> str:
+    return element("text", said(words), **place, text_anchor=anchor)
 
 
 def _figure(mm: float, unit: Unit) -> str:
@@ -136,7 +130,7 @@ def _figure(mm: float, unit: Unit) -> str:
 
 
 def _words(axis: _Axis) -> str:
-    return escape(MEASURES[axis.name].title.lower() if axis.name in MEASURES else axis.name)
+    return MEASURES[axis.name].title.lower() if axis.name in MEASURES else axis.name
 
 
 def _region(region: Region, across: _Axis, up: _Axis) -> list[str]:
@@ -144,21 +138,22 @@ def _region(region: Region, across: _Axis, up: _Axis) -> list[str]:
     if wide is None or high is None:
         return []
     left, right, foot, top = across.at(wide.least), across.at(wide.most), up.at(high.least), up.at(high.most)
-    return [f'<rect class="region" x="{left:g}" y="{top:g}" width="{right - left:g}" height="{foot - top:g}"/>']
+    return [element("rect", class_="region", x=left, y=top, width=right - left, height=foot - top)]
 
 
 def _body(body: BodyResult, chart: Chart, across: _Axis, up: _Axis) -> str:
     x, y = across.at(body["body"][across.name]), up.at(body["body"][up.name])
     held = not body["failed"]
-    shape = f'<circle cx="{x:g}" cy="{y:g}" r="2.8"/>' if held else f'<path d="M{x - 4:g} {y - 4:g}l8 8m0 -8l-8 8"/>'
-    ring = f'<circle class="ring" cx="{x:g}" cy="{y:g}" r="8"/>' if body["id"] == chart.chosen else ""
-    said = f"<title>{escape(_said(body, across, up, chart.unit))}</title>"
+    cross = f"M{number(x - 4)} {number(y - 4)}l8 8m0 -8l-8 8"
+    shape = element("circle", cx=x, cy=y, r=2.8) if held else element("path", d=cross)
+    title = element("title", said(_said(body, across, up, chart.unit)))
     kind = "held" if held else "failed"
     if not chart.linked:
-        return f'<g class="{kind}">{said}{shape}</g>'
+        return element("g", title, shape, class_=kind)
+    ring = [element("circle", class_="ring", cx=x, cy=y, r=8.0)] if body["id"] == chart.chosen else []
     # Hundreds of stops would bar the way of the keyboard: it goes to those that did not hold.
-    stop = ' tabindex="-1"' if held else ""
-    return f'<a class="{kind}" href={quoteattr(_address(body["id"]))}{stop}>{said}{shape}{ring}</a>'
+    stop = "-1" if held else None
+    return element("a", title, shape, *ring, class_=kind, href=_address(body["id"]), tabindex=stop)
 
 
 def _address(body: str) -> str:
@@ -175,8 +170,11 @@ def _here(chart: Chart, across: _Axis, up: _Axis) -> str:
     x, y = across.at(chart.here[across.name]), up.at(chart.here[up.name])
     # Near the right edge the words stand at the left of their place.
     shift, anchor = (-12, "end") if x > _WIDE - 90 else (12, "start")
-    label = f'<text x="{x + shift:g}" y="{y - 8:g}" text-anchor="{anchor}">'
-    return (
-        f'<g class="here"><circle cx="{x:g}" cy="{y:g}" r="7"/><path d="M{x - 11:g} {y:g}h22M{x:g} {y - 11:g}v22"/>'
-        f"{label}{escape(chart.mark)}</text></g>"
+    cross = f"M{number(x - 11)} {number(y)}h22M{number(x)} {number(y - 11)}v22"
+    return element(
+        "g",
+        element("circle", cx=x, cy=y, r=7.0),
+        element("path", d=cross),
+        _text(chart.mark, anchor, x=x + shift, y=y - 8),
+        class_="here",
     )

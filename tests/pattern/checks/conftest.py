@@ -15,7 +15,7 @@ from app.pattern.pieces.matching import NotchWish, PlacedNotch, match_notches
 from app.pattern.pieces.measure import edge_length, run_length, width_at
 from app.pattern.pieces.model import (
     Allowance,
-    Corner,
+    CornerCut,
     Cut,
     Edge,
     EdgeRun,
@@ -30,7 +30,7 @@ from app.pattern.pieces.model import (
 )
 from app.pattern.problem import Span
 
-HEM = Allowance(40.0, Corner.TURNED_BACK)
+HEM = Allowance(40.0, CornerCut.TURNED_BACK)
 SEAM = Allowance(10.0)
 SLOPE = radians(-19.3)
 
@@ -101,7 +101,7 @@ def frill(top: float) -> PieceSpec:
         "frill",
         Edge("top", straight((0.0, 100.0), (top, 100.0)), SEAM),
         Edge("side", straight((top, 100.0), (top, 0.0)), SEAM),
-        Edge("hem", straight((top, 0.0), (0.0, 0.0)), Allowance(20.0, Corner.TURNED_BACK)),
+        Edge("hem", straight((top, 0.0), (0.0, 0.0)), Allowance(20.0, CornerCut.TURNED_BACK)),
         centre(100.0, 0.0),
         grain=Grain(Point(20.0, 50.0), Point(120.0, 50.0)),
     )

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from app.pattern.checks import fits_cloth, hem_fullness, run_checks
 from app.pattern.checks.table import lay_on_table
 from app.pattern.geometry import Path, Point, arc_centre
-from app.pattern.pieces.model import Allowance, Corner, Edge, EdgeRun, Fabric, Grain, Notion, Seam
+from app.pattern.pieces.model import Allowance, CornerCut, Edge, EdgeRun, Fabric, Grain, Notion, Seam
 from app.pattern.problem import Severity
 
-TURNED = Corner.TURNED_BACK
+TURNED = CornerCut.TURNED_BACK
 
 
 def with_allowance(garment, bench, piece, edge, allowance):

@@ -5,7 +5,7 @@ from math import pi
 import pytest
 from shapely.geometry import Polygon
 
-from app.pattern.drawing import Face, LineStyle, Look, RecordPen
+from app.pattern.drawing import DrawingLook, Face, LineStyle, RecordPen
 from app.pattern.drawing.block import Block, block_beside, block_inside, draw_block
 from app.pattern.drawing.pen import FillStyle
 from app.pattern.drawing.record import Filled, Lined, Said
@@ -133,7 +133,9 @@ def test_a_cut_in_words(cut, words):
 
 
 def test_a_full_block_says_what_how_many_whence_and_for_whom():
-    look = Look(garment="Harbour dress", order_number="K7F2Q", customer="Marit", fabrics={"shell": "Shell cloth"})
+    look = DrawingLook(
+        garment="Harbour dress", order_number="K7F2Q", customer="Marit", fabrics={"shell": "Shell cloth"}
+    )
     assert [line.words for line in title_block(bodice_front(), look)] == [
         "Bodice front",
         "cut 1 Shell cloth on fold",
@@ -144,10 +146,10 @@ def test_a_full_block_says_what_how_many_whence_and_for_whom():
 
 
 def test_what_is_not_known_is_not_said():
-    assert [line.words for line in title_block(tab(), Look())] == ["Belt carrier", "cut 5 shell"]
-    assert title_block(tab(), Look()) == short_block(tab(), Look())
+    assert [line.words for line in title_block(tab(), DrawingLook())] == ["Belt carrier", "cut 5 shell"]
+    assert title_block(tab(), DrawingLook()) == short_block(tab(), DrawingLook())
 
 
 def test_the_title_is_the_largest_line():
-    sizes = [line.size for line in title_block(bodice_front(), Look(garment="Harbour dress"))]
+    sizes = [line.size for line in title_block(bodice_front(), DrawingLook(garment="Harbour dress"))]
     assert sizes == sorted(sizes, reverse=True)

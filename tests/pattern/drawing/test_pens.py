@@ -10,12 +10,12 @@ from app.pattern.drawing import (
     GREY,
     Anchor,
     BoundsPen,
+    DrawingLook,
     Face,
     FillStyle,
     LengthPen,
     Lettering,
     LineStyle,
-    Look,
     PdfPen,
     RecordPen,
     SvgPen,
@@ -28,7 +28,7 @@ from app.pattern.drawing.record import text_corners
 from app.pattern.geometry import Path, Point, Transform
 from tests.pattern.drawing.hand_pieces import bodice_front, pattern, skirt_panel, straight
 
-LOOK = Look(garment="Harbour dress")
+LOOK = DrawingLook(garment="Harbour dress")
 
 
 def test_every_style_has_a_stroke_a_shade_or_an_ink():

@@ -9,7 +9,16 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as ShapelyPoint
 
-from app.pattern.drawing import FillStyle, LineStyle, Look, RecordPen, draw_lines, draw_piece, piece_marks, preview_svg
+from app.pattern.drawing import (
+    DrawingLook,
+    FillStyle,
+    LineStyle,
+    RecordPen,
+    draw_lines,
+    draw_piece,
+    piece_marks,
+    preview_svg,
+)
 from app.pattern.drawing.arrows import readable
 from app.pattern.drawing.details import notch_ticks
 from app.pattern.drawing.outline import fold_line, inward, reach_of, without_folds
@@ -31,7 +40,7 @@ from tests.pattern.drawing.hand_pieces import (
 )
 from tests.pattern.drawing.hand_pieces import piece as hand_piece
 
-LOOK = Look(garment="Harbour dress", order_number="K7F2Q", customer="Marit", fabrics={"shell": "Shell"})
+LOOK = DrawingLook(garment="Harbour dress", order_number="K7F2Q", customer="Marit", fabrics={"shell": "Shell"})
 
 
 def drawn(piece, look=LOOK):
@@ -109,7 +118,7 @@ def test_a_fold_says_so_and_its_arrows_point_at_it():
 
 
 def test_a_long_fold_says_so_more_than_once():
-    assert drawn(bodice_front(), Look(scale=0.4)).words().count("place on fold") > 1
+    assert drawn(bodice_front(), DrawingLook(scale=0.4)).words().count("place on fold") > 1
 
 
 def test_a_piece_without_a_fold_says_nothing_of_one():

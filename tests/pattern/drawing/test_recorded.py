@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from app.pattern.drawing import Look, piece_marks
+from app.pattern.drawing import DrawingLook, piece_marks
 from app.pattern.drawing.record import Filled, Lined
 from app.pattern.geometry import Arc, Cubic
 from tests.pattern.drawing.hand_pieces import pattern
 
 FOLDER = Path(__file__).parent / "recorded"
-LOOK = Look(garment="Harbour dress", order_number="K7F2Q", customer="Marit", fabrics={"shell": "Shell"})
+LOOK = DrawingLook(garment="Harbour dress", order_number="K7F2Q", customer="Marit", fabrics={"shell": "Shell"})
 
 
 def place(point):

@@ -7,13 +7,13 @@ import svgpathtools
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.pattern.exchange.svg_path import number, path_data
+from app.pattern.exchange.svg_path import fine, path_data
 from app.pattern.geometry import Arc, Cubic, Line, Path, Point
 
 
 @pytest.mark.parametrize(("value", "text"), [(1.0, "1"), (-0.0001, "0"), (0.1236, "0.124"), (-20.5, "-20.5"), (0, "0")])
 def test_numbers_are_short(value, text):
-    assert number(value) == text
+    assert fine(value) == text
 
 
 def test_each_segment_has_its_own_command():

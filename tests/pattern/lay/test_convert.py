@@ -1,17 +1,18 @@
 """What a pattern gives the lay: cutting outlines with the grain along the cloth, and their folds."""
 
+from dataclasses import replace
 from math import pi
 
 import pytest
 from shapely import Polygon
 
 from app.pattern.geometry import Path, Point
-from app.pattern.lay import Cloth, Effort, LayPlan, cloth_of, items_for, plan
+from app.pattern.lay import LayEffort, LayPlan, items_for, lay_plan_for
 from app.pattern.pieces.cut import cut_piece
-from app.pattern.pieces.model import Allowance, Cut, Edge, Fabric, Grain, Pattern, Piece
+from app.pattern.pieces.model import Allowance, Cloth, Cut, Edge, Fabric, Grain, Pattern, Piece
 from app.pattern.pieces.spec import PieceSpec
 
-BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
+BRIEF = LayEffort(runs=1, seconds=0.05, orders=8, beside=4)
 SEAM, NONE = Allowance(10.0), Allowance(0.0)
 
 
@@ -81,7 +82,7 @@ def test_the_fold_turns_with_its_piece():
     (item,) = items_for(made, "shell")
     a, b = item.fold
     assert a.angle_to(b) % pi == pytest.approx(0.0, abs=1e-9) or a.angle_to(b) % pi == pytest.approx(pi, abs=1e-9)
-    lay = plan([item], cloth_of(SHELL), effort=BRIEF)
+    lay = lay_plan_for([item], SHELL, effort=BRIEF)
     assert isinstance(lay, LayPlan), [str(p) for p in lay]
     assert lay.placements[0].on_fold
     assert lay.length == pytest.approx(520.0, abs=0.5)
@@ -97,6 +98,12 @@ def test_each_fabric_has_its_own_items():
     assert items_for(made, "interfacing") == ()
 
 
-def test_a_fabric_becomes_a_cloth_at_its_own_or_the_customers_width():
-    assert cloth_of(SHELL) == Cloth("shell", "Linen", 1400.0, folded=True, one_way=True, shrinkage=0.04)
-    assert cloth_of(SHELL, width=1480.0).width == 1480.0
+def test_a_fabric_is_laid_as_the_customers_cloth_and_as_the_designers_where_she_chose_none():
+    assert SHELL.laid_as(None) is SHELL
+    assert SHELL.laid_as(SHELL.suggested) == SHELL
+    hers = replace(SHELL, one_way=False).laid_as(Cloth(1480.0, folded=False, one_way=True))
+    assert (hers.width, hers.folded, hers.one_way, hers.shrinkage) == (1480.0, False, True, 0.04)
+
+
+def test_what_has_a_nap_for_the_designer_has_one_for_the_customer_too():
+    assert SHELL.laid_as(Cloth(1480.0, one_way=False)).one_way

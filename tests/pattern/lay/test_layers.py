@@ -5,12 +5,13 @@ from dataclasses import replace
 import pytest
 
 from app.pattern.geometry import Point
-from app.pattern.lay import Cloth, LayItem
+from app.pattern.lay import LayItem
 from app.pattern.lay.layers import least_width, parts_for
+from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Problem
 
-OPEN = Cloth("main", "Linen", 1400.0)
-FOLDED = Cloth("main", "Linen", 1400.0, folded=True)
+OPEN = Fabric("main", "Linen", 1400.0, folded=False)
+FOLDED = Fabric("main", "Linen", 1400.0, folded=True)
 
 
 def ring(*points):
@@ -124,7 +125,7 @@ def test_nothing_to_cut_is_a_problem():
 @pytest.mark.parametrize("width", [0.0, -10.0, float("nan"), float("inf")])
 def test_cloth_without_a_width_is_a_problem(width):
     item = LayItem("strip", "Strip", STRIP, 1)
-    assert the_problem([item], Cloth("main", "Linen", width)).code == "lay.bad-width"
+    assert the_problem([item], Fabric("main", "Linen", width, folded=False)).code == "lay.bad-width"
 
 
 @pytest.mark.parametrize("shrinkage", [-0.01, 0.5, 1.0, float("nan")])

@@ -10,25 +10,26 @@ from hypothesis import strategies as st
 from shapely import Polygon, box
 
 from app.pattern.geometry import Point
-from app.pattern.lay import Cloth, Effort, LayItem, LayPlan, lay_svg, plan
+from app.pattern.lay import LayEffort, LayItem, LayPlan, lay_plan_for, lay_plan_svg
 from app.pattern.lay.labels import LEADING, label_in, line_width, number_in
+from app.pattern.pieces.model import Fabric
 from app.pattern.units import Unit, show_cloth_length, show_length
 
 SVG = "{http://www.w3.org/2000/svg}"
-BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
-FOLDED = Cloth("main", "Cotton lawn", 1120.0, folded=True, shrinkage=0.03)
+BRIEF = LayEffort(runs=1, seconds=0.05, orders=8, beside=4)
+FOLDED = Fabric("main", "Cotton lawn", 1120.0, folded=True, shrinkage=0.03)
 
 
 @pytest.fixture(scope="module")
 def folded(dress) -> LayPlan:
-    lay = plan(dress, FOLDED, effort=BRIEF)
+    lay = lay_plan_for(dress, FOLDED, effort=BRIEF)
     assert isinstance(lay, LayPlan)
     return lay
 
 
 @pytest.fixture(scope="module")
 def opened(dress) -> LayPlan:
-    lay = plan(dress, replace(FOLDED, folded=False, one_way=True), effort=BRIEF)
+    lay = lay_plan_for(dress, replace(FOLDED, folded=False, one_way=True), effort=BRIEF)
     assert isinstance(lay, LayPlan)
     return lay
 
@@ -38,7 +39,7 @@ def words(svg):
 
 
 def test_every_piece_is_drawn_and_named(folded, dress):
-    svg = lay_svg(folded, Unit.CM)
+    svg = lay_plan_svg(folded, Unit.CM)
     root = ElementTree.fromstring(svg)
     pieces = [p for p in root.iter(f"{SVG}polygon") if p.get("stroke")]
     assert len(pieces) == len(folded.placements)
@@ -48,30 +49,30 @@ def test_every_piece_is_drawn_and_named(folded, dress):
 
 
 def test_a_title_too_long_for_its_piece_is_a_number_with_a_key(folded):
-    shown = words(lay_svg(folded, Unit.CM))
+    shown = words(lay_plan_svg(folded, Unit.CM))
     place = shown.index("Belt carrier")
     assert shown[place - 1].isdigit()
     assert shown.count(shown[place - 1]) == 2  # on the piece and in the key
 
 
 def test_the_edges_of_the_cloth_are_named(folded, opened):
-    assert {"Fold", "Selvedges, one on the other"} <= set(words(lay_svg(folded, Unit.CM)))
-    assert words(lay_svg(opened, Unit.CM)).count("Selvedge") == 2
+    assert {"Fold", "Selvedges, one on the other"} <= set(words(lay_plan_svg(folded, Unit.CM)))
+    assert words(lay_plan_svg(opened, Unit.CM)).count("Selvedge") == 2
 
 
 def test_the_direction_of_the_cloth_is_shown(folded, opened):
-    assert "Straight grain" in words(lay_svg(folded, Unit.CM))
-    assert "Nap or print runs this way" in words(lay_svg(opened, Unit.CM))
+    assert "Straight grain" in words(lay_plan_svg(folded, Unit.CM))
+    assert "Nap or print runs this way" in words(lay_plan_svg(opened, Unit.CM))
 
 
 def test_shades_are_explained_only_when_they_occur(folded, opened):
-    assert "Cut through one layer only" in words(lay_svg(folded, Unit.CM))
-    assert "Paper turned over, printed side down" not in words(lay_svg(folded, Unit.CM))
-    assert "Paper turned over, printed side down" in words(lay_svg(opened, Unit.CM))
+    assert "Cut through one layer only" in words(lay_plan_svg(folded, Unit.CM))
+    assert "Paper turned over, printed side down" not in words(lay_plan_svg(folded, Unit.CM))
+    assert "Paper turned over, printed side down" in words(lay_plan_svg(opened, Unit.CM))
 
 
 def test_lengths_are_in_the_readers_unit(folded):
-    metric, imperial = words(lay_svg(folded, Unit.CM)), words(lay_svg(folded, Unit.INCH))
+    metric, imperial = words(lay_plan_svg(folded, Unit.CM)), words(lay_plan_svg(folded, Unit.INCH))
     assert "56 cm" in metric
     used, buy = show_length(folded.length, Unit.CM), show_cloth_length(folded.buy, Unit.CM)
     assert f"{used} of cloth used. Buy {buy}." in metric
@@ -80,13 +81,13 @@ def test_lengths_are_in_the_readers_unit(folded):
 
 
 def test_a_reader_who_cannot_see_it_is_told_what_it_shows(folded):
-    said = ElementTree.fromstring(lay_svg(folded, Unit.CM)).get("aria-label")
+    said = ElementTree.fromstring(lay_plan_svg(folded, Unit.CM)).get("aria-label")
     assert "Lay plan for Cotton lawn, 112 cm wide, folded along its length" in said
     assert "buy" in said
 
 
 def test_nothing_in_it_needs_a_style_sheet_or_an_identifier(folded):
-    svg = lay_svg(folded, Unit.CM)
+    svg = lay_plan_svg(folded, Unit.CM)
     assert "style" not in svg
     assert " id=" not in svg
     assert "url(" not in svg
@@ -94,9 +95,11 @@ def test_nothing_in_it_needs_a_style_sheet_or_an_identifier(folded):
 
 def test_titles_are_escaped():
     ring = (Point(0, 0), Point(900, 0), Point(900, 500), Point(0, 500))
-    lay = plan([LayItem("odd", 'Front <"A"> & lining', ring, 1)], replace(FOLDED, title="Tom & Co"), effort=BRIEF)
+    lay = lay_plan_for(
+        [LayItem("odd", 'Front <"A"> & lining', ring, 1)], replace(FOLDED, title="Tom & Co"), effort=BRIEF
+    )
     assert isinstance(lay, LayPlan)
-    svg = lay_svg(lay, Unit.CM)
+    svg = lay_plan_svg(lay, Unit.CM)
     assert 'Front <"A"> & lining' in words(svg)
     assert "Tom &amp; Co" in svg
 
@@ -104,9 +107,9 @@ def test_titles_are_escaped():
 @pytest.mark.parametrize("length", [60.0, 400.0, 9000.0])
 def test_everything_stays_inside_the_picture(length):
     ring = (Point(0, 0), Point(length, 0), Point(length, 300), Point(0, 300))
-    lay = plan([LayItem("band", "A very long band with a very long title", ring, 1)], FOLDED, effort=BRIEF)
+    lay = lay_plan_for([LayItem("band", "A very long band with a very long title", ring, 1)], FOLDED, effort=BRIEF)
     assert isinstance(lay, LayPlan)
-    root = ElementTree.fromstring(lay_svg(lay, Unit.CM))
+    root = ElementTree.fromstring(lay_plan_svg(lay, Unit.CM))
     width, height = (float(v) for v in root.get("viewBox").split()[2:])
     for text in root.iter(f"{SVG}text"):
         assert 0.0 <= float(text.get("x")) <= width
@@ -153,6 +156,6 @@ def test_a_number_grows_with_its_piece_within_reason():
 
 
 def test_the_picture_has_a_title_that_says_what_it_shows(folded):
-    root = ElementTree.fromstring(lay_svg(folded, Unit.CM))
+    root = ElementTree.fromstring(lay_plan_svg(folded, Unit.CM))
     assert root[0].tag == f"{SVG}title"
     assert root[0].text == root.get("aria-label")

@@ -5,14 +5,15 @@ from random import Random
 import pytest
 
 from app.pattern.geometry import Point
-from app.pattern.lay import FOLD_CLEAR, GAP, Cloth, LayItem
+from app.pattern.lay import FOLD_CLEAR, GAP, LayItem
 from app.pattern.lay.layers import parts_for, short_enough
 from app.pattern.lay.nest import nested
 from app.pattern.lay.orders import WORN_OUT, _fresh, lay_in_rows
-from app.pattern.lay.rows import Call, Table, Tables, lay_down, turned_shape
+from app.pattern.lay.rows import ClothRoom, NextPart, ShiftTables, lay_down, turned_shape
+from app.pattern.pieces.model import Fabric
 
-OPEN = Table(700.0, 0.0, (False, True))
-FOLDED = Table(700.0, FOLD_CLEAR, (False, True))
+OPEN = ClothRoom(700.0, 0.0, (False, True))
+FOLDED = ClothRoom(700.0, FOLD_CLEAR, (False, True))
 
 
 def rectangle(length, depth):
@@ -20,7 +21,7 @@ def rectangle(length, depth):
 
 
 def parts(*items, folded=False):
-    laid, problems = parts_for(items, Cloth("main", "Linen", 1400.0 if folded else 700.0, folded=folded))
+    laid, problems = parts_for(items, Fabric("main", "Linen", 1400.0 if folded else 700.0, folded=folded))
     assert problems == ()
     return laid
 
@@ -37,7 +38,7 @@ def ends(laid, spots):
 
 def test_pieces_are_laid_beside_each_other_before_they_are_laid_behind():
     laid = parts(LONG, SHORT)
-    length, spots = lay_down([Call(0), Call(1), Call(1)], Tables(laid, OPEN), float("inf"))
+    length, spots = lay_down([NextPart(0), NextPart(1), NextPart(1)], ShiftTables(laid, OPEN), float("inf"))
     assert length == 600.0
     assert [(s.x, s.y) for s in spots[:2]] == [(0.0, 0.0), (0.0, 303.0)]
     assert GAP <= spots[2].x - 200.0 <= GAP + 2.0
@@ -46,15 +47,15 @@ def test_pieces_are_laid_beside_each_other_before_they_are_laid_behind():
 
 def test_the_order_decides_the_length():
     laid = parts(LONG, SHORT, TALL)
-    tables = Tables(laid, OPEN)
-    better, _ = lay_down([Call(0), Call(1), Call(1), Call(2)], tables, float("inf"))
-    worse, _ = lay_down([Call(1), Call(2), Call(0), Call(1)], tables, float("inf"))
+    tables = ShiftTables(laid, OPEN)
+    better, _ = lay_down([NextPart(0), NextPart(1), NextPart(1), NextPart(2)], tables, float("inf"))
+    worse, _ = lay_down([NextPart(1), NextPart(2), NextPart(0), NextPart(1)], tables, float("inf"))
     assert better < worse
 
 
 def test_a_piece_called_to_the_far_side_lies_there():
     laid = parts(SHORT)
-    _, spots = lay_down([Call(0, far=True), Call(0)], Tables(laid, OPEN), float("inf"))
+    _, spots = lay_down([NextPart(0, far=True), NextPart(0)], ShiftTables(laid, OPEN), float("inf"))
     assert spots[0].y == pytest.approx(399.0)
     assert spots[1].y == 0.0
     assert spots[1].x == 0.0
@@ -62,21 +63,23 @@ def test_a_piece_called_to_the_far_side_lies_there():
 
 def test_a_piece_turns_when_it_ends_further_left_so():
     laid = parts(WEDGE)
-    length, spots = lay_down([Call(0), Call(0)], Tables(laid, OPEN), float("inf"))
+    length, spots = lay_down([NextPart(0), NextPart(0)], ShiftTables(laid, OPEN), float("inf"))
     assert {spot.turned for spot in spots} == {False, True}
     assert length < 700.0
 
 
 def test_a_piece_called_in_one_way_lies_that_way():
     laid = parts(WEDGE)
-    length, spots = lay_down([Call(0, turned=False), Call(0, turned=False)], Tables(laid, OPEN), float("inf"))
+    length, spots = lay_down(
+        [NextPart(0, turned=False), NextPart(0, turned=False)], ShiftTables(laid, OPEN), float("inf")
+    )
     assert not any(spot.turned for spot in spots)
     assert length > 700.0
 
 
 def test_a_lay_is_given_up_as_soon_as_it_is_too_long():
     laid = parts(LONG, SHORT)
-    assert lay_down([Call(0), Call(1), Call(1)], Tables(laid, OPEN), 600.0) == (float("inf"), [])
+    assert lay_down([NextPart(0), NextPart(1), NextPart(1)], ShiftTables(laid, OPEN), 600.0) == (float("inf"), [])
 
 
 def test_a_half_stays_on_the_fold_when_it_is_turned():
@@ -117,6 +120,6 @@ def test_more_orders_begin_with_the_same_ones():
 
 def test_a_worn_out_order_is_noticed():
     """One piece on cloth with one direction has two calls only: beside the fold and far from it."""
-    order, tried = (Call(0),), {(Call(0),), (Call(0, far=True),)}
+    order, tried = (NextPart(0),), {(NextPart(0),), (NextPart(0, far=True),)}
     assert WORN_OUT > 0
     assert _fresh(order, tries=tried, turns=(False,), random=Random(1)) is None

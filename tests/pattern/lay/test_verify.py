@@ -7,16 +7,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.pattern.geometry import Point
-from app.pattern.lay import Cloth, Effort, LayItem, LayPlan, overlaps, plan
+from app.pattern.lay import LayEffort, LayItem, LayPlan, lay_plan_for, overlaps
 from app.pattern.lay.plan import shortest_sound
+from app.pattern.pieces.model import Fabric
 
-BRIEF = Effort(runs=1, seconds=0.05, orders=8, beside=4)
+BRIEF = LayEffort(runs=1, seconds=0.05, orders=8, beside=4)
 
 
 @pytest.fixture(scope="module", params=["open", "folded"])
 def lay(request, dress) -> LayPlan:
-    cloth = Cloth("main", "Linen", 1120.0, folded=request.param == "folded")
-    outcome = plan(dress, cloth, effort=BRIEF)
+    cloth = Fabric("main", "Linen", 1120.0, folded=request.param == "folded")
+    outcome = lay_plan_for(dress, cloth, effort=BRIEF)
     assert isinstance(outcome, LayPlan)
     return outcome
 
@@ -58,7 +59,7 @@ def test_a_piece_laid_on_another_is_found(lay, dress):
 @given(st.sampled_from([(-0.01, 0.0), (0.0, 2000.0), (0.0, -2000.0), (5000.0, 0.0)]))
 def test_a_piece_beyond_the_edge_of_the_cloth_is_found(shift):
     item = LayItem("tab", "Tab", (Point(0, 0), Point(90, 0), Point(90, 40), Point(0, 30)), 1)
-    lay = plan([item], Cloth("main", "Linen", 1120.0), effort=BRIEF)
+    lay = lay_plan_for([item], Fabric("main", "Linen", 1120.0, folded=False), effort=BRIEF)
     assert isinstance(lay, LayPlan)
     spoilt = with_one(lay, 0, outline=moved(lay.placements[0].outline, *shift))
     assert "lay.outside" in codes(spoilt, [item])
@@ -79,7 +80,7 @@ def test_a_piece_that_is_not_to_be_cut_is_found(lay, dress):
 
 
 def test_a_whole_pair_of_one_side_is_found(dress):
-    lay = plan(dress, Cloth("main", "Linen", 1120.0), effort=BRIEF)
+    lay = lay_plan_for(dress, Fabric("main", "Linen", 1120.0, folded=False), effort=BRIEF)
     assert isinstance(lay, LayPlan)
     over = next(k for k, p in enumerate(lay.placements) if p.mirrored)
     assert {"lay.miscounted", "lay.wrong-shape"} <= codes(with_one(lay, over, mirrored=False), dress)
@@ -115,7 +116,7 @@ def test_a_turned_piece_on_cloth_with_one_direction_is_found(lay, dress):
 def test_a_half_lifted_off_the_fold_is_found():
     half = (Point(0, 0), Point(500, 0), Point(480, 200), Point(0, 300))
     item = LayItem("front", "Front", half, 1, on_fold=True, fold=(half[0], half[1]))
-    lay = plan([item], Cloth("main", "Linen", 1120.0, folded=True), effort=BRIEF)
+    lay = lay_plan_for([item], Fabric("main", "Linen", 1120.0, folded=True), effort=BRIEF)
     assert isinstance(lay, LayPlan)
     lifted = with_one(lay, 0, outline=moved(lay.placements[0].outline, 0.0, 1.0))
     assert codes(lifted, [item]) == {"lay.wrong-shape"}
@@ -123,14 +124,14 @@ def test_a_half_lifted_off_the_fold_is_found():
 
 def test_a_loose_piece_against_the_fold_is_found():
     item = LayItem("tab", "Tab", (Point(0, 0), Point(90, 0), Point(90, 40), Point(0, 30)), 2, pair=True)
-    lay = plan([item], Cloth("main", "Linen", 1120.0, folded=True), effort=BRIEF)
+    lay = lay_plan_for([item], Fabric("main", "Linen", 1120.0, folded=True), effort=BRIEF)
     assert isinstance(lay, LayPlan)
     down = min(y for _, y in lay.placements[0].outline)
     assert codes(with_one(lay, 0, outline=moved(lay.placements[0].outline, 0.0, -down)), [item]) == {"lay.near-fold"}
 
 
 def test_a_fold_or_a_second_layer_on_open_cloth_is_found(dress):
-    lay = plan(dress, Cloth("main", "Linen", 1120.0), effort=BRIEF)
+    lay = lay_plan_for(dress, Fabric("main", "Linen", 1120.0, folded=False), effort=BRIEF)
     assert isinstance(lay, LayPlan)
     one = index_of(lay, "waistband")
     assert "lay.wrong-layers" in codes(with_one(lay, one, layers=2), dress)
@@ -140,7 +141,7 @@ def test_a_fold_or_a_second_layer_on_open_cloth_is_found(dress):
 def test_a_piece_that_would_come_out_reversed_is_found():
     lopsided = (Point(0, 0), Point(400, 0), Point(400, 100), Point(0, 250))
     items = [LayItem("panel", "Panel", lopsided, 2)]
-    lay = plan(items, Cloth("main", "Linen", 1120.0, folded=True), effort=BRIEF)
+    lay = lay_plan_for(items, Fabric("main", "Linen", 1120.0, folded=True), effort=BRIEF)
     assert isinstance(lay, LayPlan)
     doubled = replace(lay, placements=(replace(lay.placements[0], layers=2),))
     assert "lay.reversed" in codes(doubled, items)

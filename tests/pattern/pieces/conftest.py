@@ -11,7 +11,7 @@ import shapely
 from app.pattern.geometry import Path, Point, curve
 from app.pattern.pieces import DartSpec, PieceSpec, Traced, trace_outline
 from app.pattern.pieces.allowance import cutting_outline
-from app.pattern.pieces.model import Allowance, Corner, Cut, Edge, Grain
+from app.pattern.pieces.model import Allowance, CornerCut, Cut, Edge, Grain
 
 
 def path(*points: tuple[float, float]) -> Path:
@@ -27,7 +27,14 @@ class Kit:
         return path(*points)
 
     @staticmethod
-    def edge(name: str, line: Path, width: float = 10.0, corner: Corner = Corner.PLAIN, *, fold: bool = False) -> Edge:
+    def edge(
+        name: str,
+        line: Path,
+        width: float = 10.0,
+        corner: CornerCut = CornerCut.PLAIN,
+        *,
+        fold: bool = False,
+    ) -> Edge:
         return Edge(name, line, Allowance(width, corner), fold)
 
     def polygon_edges(self, *points: tuple[float, float], width: float = 10.0) -> list[Edge]:
@@ -57,7 +64,9 @@ class Kit:
             DartSpec("dart", Point(92.0, 480.0)),
             self.edge("waist_side", curve(Point(104.0, 600.0), Point(200.0, 606.0), 0.0, radians(10.0))),
             self.edge("side", side, 15.0),
-            self.edge("hem", curve(Point(240.0, 5.0), Point(0.0, 0.0), radians(182.0), pi), 40.0, Corner.TURNED_BACK),
+            self.edge(
+                "hem", curve(Point(240.0, 5.0), Point(0.0, 0.0), radians(182.0), pi), 40.0, CornerCut.TURNED_BACK
+            ),
             self.edge("centre", path((0.0, 0.0), (0.0, 600.0)), 0.0, fold=True),
         )
 

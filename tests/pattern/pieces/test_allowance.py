@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from app.pattern.geometry import Arc, Cubic, Line, Path, Point, curve, self_crossings
 from app.pattern.pieces import DartSpec
-from app.pattern.pieces.model import Allowance, Corner
+from app.pattern.pieces.model import Allowance, CornerCut
 
 RECTANGLE = ((0.0, 0.0), (200.0, 0.0), (200.0, 100.0), (0.0, 100.0))
 
@@ -125,7 +125,7 @@ def test_a_seam_that_goes_on_in_line_with_a_fold_steps_out_square(kit, lean):
 # ---- squared corners
 def test_a_squared_end_is_square_to_its_own_stitching_line(kit):
     trapezium = ((0.0, 0.0), (200.0, 0.0), (160.0, 100.0), (40.0, 100.0))
-    edges = with_allowances(kit.polygon_edges(*trapezium), e0=Allowance(15.0, Corner.SQUARED))
+    edges = with_allowances(kit.polygon_edges(*trapezium), e0=Allowance(15.0, CornerCut.SQUARED))
     beyond = 10.0 * sqrt(1.0 + 0.4**2)
     want = [(-beyond, 0.0), (-beyond, -15.0), (200.0 + beyond, -15.0), (200.0 + beyond, 0.0)]
     assert {(round(x, 2), y) for x, y in want} <= corners(kit.cutting(*edges))
@@ -134,19 +134,19 @@ def test_a_squared_end_is_square_to_its_own_stitching_line(kit):
 def test_squared_on_both_sides_of_a_corner_is_plain(kit):
     trapezium = ((0.0, 0.0), (200.0, 0.0), (160.0, 100.0), (40.0, 100.0))
     plain = kit.polygon_edges(*trapezium)
-    squared = [replace(e, allowance=Allowance(10.0, Corner.SQUARED)) for e in plain]
+    squared = [replace(e, allowance=Allowance(10.0, CornerCut.SQUARED)) for e in plain]
     assert kit.cutting(*squared) == kit.cutting(*plain)
 
 
 def test_a_squared_allowance_holds_the_neighbours_width_too(kit):
     items = kit.bodice().items
-    items = [replace(i, allowance=Allowance(10.0, Corner.SQUARED)) if i.name == "shoulder" else i for i in items]
+    items = [replace(i, allowance=Allowance(10.0, CornerCut.SQUARED)) if i.name == "shoulder" else i for i in items]
     cutting = kit.shape(kit.cutting(*items))
     assert cutting.is_valid
     assert cutting.buffer(0.02).contains(kit.shape(kit.traced(*items).stitching))
 
 
-@pytest.mark.parametrize("corner", list(Corner))
+@pytest.mark.parametrize("corner", list(CornerCut))
 @pytest.mark.parametrize("rise", [-40.0, 0.0, 40.0, 80.0])
 def test_at_a_fold_every_allowance_runs_on_to_the_fold_line(kit, corner, rise):
     """A neckline that meets the fold at any angle: the cut cloth must reach the fold and not cross it."""
@@ -165,7 +165,7 @@ def turned_hem(kit, slope, side=10.0, hem=40.0):
     """A skirt-like piece whose sides spread by `slope` mm on 200 towards the hem."""
     outline = ((-slope, 0.0), (100.0 + slope, 0.0), (100.0, 200.0), (0.0, 200.0))
     edges = kit.polygon_edges(*outline, width=side)
-    return kit.cutting(*with_allowances(edges, e0=Allowance(hem, Corner.TURNED_BACK)))
+    return kit.cutting(*with_allowances(edges, e0=Allowance(hem, CornerCut.TURNED_BACK)))
 
 
 @pytest.mark.parametrize("slope", [-30.0, -5.0, 0.0, 12.0, 40.0])
@@ -179,7 +179,7 @@ def test_a_hem_turned_up_lies_within_the_piece_it_covers(kit, slope):
 
 def test_a_hem_deeper_than_the_edge_beside_it_runs_on(kit):
     edges = kit.polygon_edges((0.0, 0.0), (100.0, 0.0), (105.0, 25.0), (-5.0, 25.0))
-    cutting = kit.cutting(*with_allowances(edges, e0=Allowance(60.0, Corner.TURNED_BACK)))
+    cutting = kit.cutting(*with_allowances(edges, e0=Allowance(60.0, CornerCut.TURNED_BACK)))
     assert self_crossings(cutting) == ()
     assert cutting.bounds.bottom == pytest.approx(-60.0)
 
@@ -381,7 +381,7 @@ def _moved_segment(segment, moved):
     return Cubic(moved(segment.start), moved(segment.c1), moved(segment.c2), moved(segment.end))
 
 
-@pytest.mark.parametrize("corner", [Corner.SQUARED, Corner.TURNED_BACK])
+@pytest.mark.parametrize("corner", [CornerCut.SQUARED, CornerCut.TURNED_BACK])
 @pytest.mark.parametrize(("rise", "plain"), [(20.0, True), (50.0, True), (70.0, False), (150.0, False)])
 def test_shallow_corners_are_plain_whatever_they_ask_for(kit, corner, rise, plain):
     """The turn between the lower edges is 11, 27, 35 and 56 degrees: from 30 degrees a shaped end is worth having."""

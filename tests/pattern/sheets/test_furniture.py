@@ -13,7 +13,7 @@ from app.pattern.geometry import Arc, Box, Path, Point, Transform
 from app.pattern.sheets import PAPERS, PrintInfo, PrintStyle, plan_sheets
 from app.pattern.sheets.artwork import OnePattern
 from app.pattern.sheets.joining_figure import JOINING_HIGH, JOINING_WIDE, draw_joining
-from app.pattern.sheets.joins import BUTTON, Joint, draw_frame, draw_joint, joints_of
+from app.pattern.sheets.joins import BUTTON, SheetJoint, draw_frame, draw_joint, joints_of
 from app.pattern.sheets.key import KEY_ROW, draw_key, key_entries, key_rows
 from app.pattern.sheets.maps import draw_assembly_map, draw_tiny_map, map_transform
 from app.pattern.sheets.plate import Plate, quiet_place
@@ -26,7 +26,7 @@ FRAME = Box(10.0, 10.0, 200.0, 287.0)
 
 def right_joint(**more):
     ends = {"start": Point(200.0, 10.0), "end": Point(200.0, 287.0), "outward": Point(1.0, 0.0)}
-    return Joint(**(ends | {"pair": "A1·A2", "neighbour": "A2", "trimmed": True} | more))
+    return SheetJoint(**(ends | {"pair": "A1·A2", "neighbour": "A2", "trimmed": True} | more))
 
 
 def left_joint():

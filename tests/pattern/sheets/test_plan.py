@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
-from app.pattern.drawing import Look
+from app.pattern.drawing import DrawingLook
 from app.pattern.geometry import Transform
 from app.pattern.pieces.model import Pattern
 from app.pattern.sheets import PAPERS, Paper, SheetPlan, plan_sheets, sheet_name, sheets_in_a_row
@@ -24,7 +24,7 @@ def test_sheets_are_named_by_row_letter_and_column_number(row, column, name):
 
 
 def test_sheets_are_exactly_those_that_carry_a_piece(plan, pattern):
-    look = Look(fabrics={f.name: f.title for f in pattern.fabrics})
+    look = DrawingLook(fabrics={f.name: f.title for f in pattern.fabrics})
     areas = {p.piece: moved(ground_of(pattern.piece(p.piece), look).shape, p.transform) for p in plan.placed}
     kept = {(s.row, s.column): set(s.pieces) for s in plan.sheets}
     wide, high = plan.paper.printable
@@ -78,9 +78,9 @@ def test_one_small_piece_needs_one_sheet():
 
 
 def test_words_beside_a_tiny_piece_belong_to_its_ground():
-    ground = ground_of(tab(), Look())
+    ground = ground_of(tab(), DrawingLook())
     assert ground.shape.bounds[2] > ground.cutting.bounds[2] + 10.0
-    assert ground_of(skirt_panel(), Look()).shape.equals(ground_of(skirt_panel(), Look()).cutting)
+    assert ground_of(skirt_panel(), DrawingLook()).shape.equals(ground_of(skirt_panel(), DrawingLook()).cutting)
 
 
 def test_runs_of_sheets_are_drawn_together(plan, pattern):

@@ -10,7 +10,7 @@ from app.pattern.geometry import Path, Point, curve
 from app.pattern.pieces.cut import cut_piece
 from app.pattern.pieces.model import (
     Allowance,
-    Corner,
+    CornerCut,
     Cut,
     Edge,
     EdgeRun,
@@ -27,7 +27,7 @@ from app.pattern.pieces.model import (
 from app.pattern.pieces.spec import DartSpec, PieceSpec
 
 RIGHT, LEFT, UP, DOWN = 0.0, pi, pi / 2, -pi / 2
-ONE, HEM, NONE = Allowance(10.0), Allowance(30.0, Corner.TURNED_BACK), Allowance(0.0)
+ONE, HEM, NONE = Allowance(10.0), Allowance(30.0, CornerCut.TURNED_BACK), Allowance(0.0)
 
 
 def built(spec: PieceSpec) -> Piece:

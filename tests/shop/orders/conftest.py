@@ -2,7 +2,8 @@
 
 import pytest
 
-from app.packs.request import Cloth, PrintChoices
+from app.packs.request import PrintChoices
+from app.pattern.pieces.model import Cloth
 from app.shop.orders.service import FittingEntry, save_fitting
 
 ENTRY = FittingEntry(

@@ -7,7 +7,8 @@ import pytest
 import sqlalchemy as sa
 
 from app.base.errors import BuildLost
-from app.packs.request import Cloth, PackFile, PackReady, PrintChoices
+from app.packs.request import PackFile, PackReady, PrintChoices
+from app.pattern.pieces.model import Cloth
 from app.pattern.problem import Place, Problem, Related, Severity, Span
 from app.shop.orders import builds
 from app.shop.orders.models import Order, OrderState, Worker

@@ -8,7 +8,8 @@ import sqlalchemy as sa
 
 from app.base.errors import Immutable
 from app.base.jobs import BuildJob, JobState
-from app.packs.request import Cloth, PackFile
+from app.packs.request import PackFile
+from app.pattern.pieces.model import Cloth
 from app.pattern.problem import Problem
 from app.shop.catalogue.models import Level
 from app.shop.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing

@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import isfinite, nan
 
-from app.packs.request import Cloth, PrintChoices
+from app.packs.request import PrintChoices
 from app.pattern.body import MEASURES, SIZES, CheckedBody, check_body, size_body
 from app.pattern.lay import CLOTH_WIDTHS
 from app.pattern.make import Choice, DraftCard
+from app.pattern.pieces.model import Cloth
 from app.pattern.problem import Place, Problem, Severity
 from app.pattern.units import LengthError, Unit, show_length, show_range
 from app.shop.orders.measure.print_form import MARGIN, PAPER, USUAL_PAPERS, read_paper, read_prints, with_prints
@@ -198,7 +199,7 @@ def _with_cloth(sent: TypedForm, fabric: str, cloth: Cloth) -> TypedForm:
         cloth_field(fabric, "lay"): "folded" if cloth.folded else "open",
         cloth_field(fabric, "oneway"): "yes" if cloth.one_way else "",
     }
-    return TypedForm({**sent.texts, **parts}, sent.unit).with_length(cloth_field(fabric, "width"), cloth.width_mm)
+    return TypedForm({**sent.texts, **parts}, sent.unit).with_length(cloth_field(fabric, "width"), cloth.width)
 
 
 def read_choice(choice: Choice, sent: TypedForm, errors: dict[str, str]) -> float | str | bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from app.pattern.body import MEASURES, SIZES
+from app.pattern.lay import FOLDED, OPEN
 from app.pattern.make import Choice, DraftCard
 from app.pattern.names import in_words
 from app.pattern.units import Unit
@@ -175,8 +176,8 @@ def _cloth(fabric: str, title: str, sent: TypedForm, checked: CheckedForm) -> Cl
                 label="How you lay it",
                 kind="select",
                 options=(
-                    Option("folded", "folded along its length", laid == "folded"),
-                    Option("open", "open, in one layer", laid == "open"),
+                    Option("folded", FOLDED, laid == "folded"),
+                    Option("open", f"{OPEN}, in one layer", laid == "open"),
                 ),
             ),
             Field(

@@ -7,14 +7,15 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from app.pattern.lay import Cloth, LayPlan, lay_svg
+from app.pattern.lay import LayPlan, cloth_in_words, folded_or_open, lay_plan_svg
 from app.pattern.make import Made
 from app.pattern.plain_words import in_plain_words, titles_of
 from app.pattern.steps import notions_list
-from app.pattern.units import Unit, show_cloth_length, show_length
+from app.pattern.units import Unit, show_cloth_length
 from app.shop.orders.models import Fitting
 from app.shop.orders.review.narrow import narrow_cloths
 from app.shop.orders.review.preview import ClothNeeded, cloth_needed, pattern_of
+from app.web.words import sentence
 
 __all__ = ["ClothShown", "FabricPage", "fabric_page"]
 
@@ -68,18 +69,12 @@ def _cloth(needed: ClothNeeded, narrow: str | None, titles: Mapping[str, str], u
         name=needed.fabric.name,
         title=needed.fabric.title,
         buy=show_cloth_length(laid.buy, unit) if laid else "",
-        words=_laid_words(laid.cloth, unit) if laid else "",
-        drawing=Markup(lay_svg(laid, unit)) if laid else Markup(),
+        words=f"of cloth {cloth_in_words(laid.cloth, unit)}" if laid else "",
+        drawing=Markup(lay_plan_svg(laid, unit)) if laid else Markup(),
         problem=narrow or " ".join(in_plain_words(needed.problems, titles)),
         offer=offer,
         offer_action=action,
     )
-
-
-def _laid_words(cloth: Cloth, unit: Unit) -> str:
-    laid = "folded along its length" if cloth.folded else "laid open"
-    direction = ", all pieces one way" if cloth.one_way else ""
-    return f"of cloth {show_length(cloth.width, unit)} wide, {laid}{direction}"
 
 
 def _offer(needed: ClothNeeded, unit: Unit) -> tuple[str, str]:
@@ -87,8 +82,9 @@ def _offer(needed: ClothNeeded, unit: Unit) -> tuple[str, str]:
     better = needed.better
     if better is None:
         return "", ""
-    how, action = ("Folded", "Lay it folded") if better.cloth.folded else ("Laid open", "Lay it open")
+    how = sentence(folded_or_open(better.cloth))
+    action = "Lay it folded" if better.cloth.folded else "Lay it open"
     buy = show_cloth_length(better.buy, unit)
     if not isinstance(needed.plan, LayPlan):
         return f"{how}, the pieces do go on it: you would need {buy}.", action
-    return f"{how} you would need {buy} instead of {show_cloth_length(needed.plan.buy, unit)}.", action
+    return f"{how}, you would need {buy} instead of {show_cloth_length(needed.plan.buy, unit)}.", action

@@ -6,14 +6,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from app.pattern.drawing import Lines
-from app.pattern.lay import Cloth, LeastWidth, least_width
+from app.pattern.lay import LeastWidth, folded_or_open, least_width
 from app.pattern.make import Made
+from app.pattern.pieces.model import Fabric
 from app.pattern.sheets import PrintInfo, PrintStyle, least_roll, plan_projector
 from app.pattern.units import Unit, show_least_width, show_length
 from app.shop.orders.measure.print_form import ROLL
 from app.shop.orders.models import Fitting
 from app.shop.orders.review.preview import pattern_of, pieces_by_cloth
 from app.shop.orders.service import prints_of
+from app.web.words import sentence
 
 __all__ = ["TooNarrow", "left_out", "narrow_cloths", "too_narrow"]
 
@@ -60,9 +62,9 @@ def narrow_cloths(fitting: Fitting) -> tuple[TooNarrow, ...]:
     return tuple(found)
 
 
-def _cloth_words(cloth: Cloth, least: LeastWidth, goes_open: bool, unit: Unit) -> str:
-    laid = "Folded along its length" if cloth.folded else "Laid open"
+def _cloth_words(cloth: Fabric, least: LeastWidth, goes_open: bool, unit: Unit) -> str:
     have, need = show_length(cloth.width, unit), show_least_width(least.mm, unit)
+    laid = sentence(folded_or_open(cloth))
     words = f"{have} is too narrow. {laid}, this cloth must be at least {need} wide, for the piece “{least.piece}”."
     return f"{words} Laid open, in one layer, your {have} are enough." if goes_open else words
 

@@ -7,11 +7,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from app.base import aside
-from app.packs.request import Cloth
 from app.pattern import lay
 from app.pattern.drawing import preview_svg
 from app.pattern.make import Made, Refused, make_pattern
-from app.pattern.pieces.model import Fabric, Pattern
+from app.pattern.pieces.model import Cloth, Fabric, Pattern
 from app.pattern.plain_words import in_plain_words, titles_of
 from app.pattern.problem import Problem
 from app.pattern.units import Unit
@@ -81,7 +80,7 @@ def suggested_cloths(listing: Listing) -> dict[str, Cloth]:
     """The cloth the designer suggests for each fabric, from the pattern of a middle size; empty when that fails."""
     sample = sample_of(listing)
     fabrics = sample.fabrics if sample else ()
-    return {fabric.name: Cloth(fabric.width, folded=fabric.folded, one_way=fabric.one_way) for fabric in fabrics}
+    return {fabric.name: fabric.suggested for fabric in fabrics}
 
 
 def cloth_errors(fitting: Fitting) -> dict[str, str]:
@@ -110,31 +109,16 @@ def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:
     )
 
 
-def pieces_by_cloth(fitting: Fitting) -> list[tuple[Fabric, tuple[lay.LayItem, ...], lay.Cloth]]:
+def pieces_by_cloth(fitting: Fitting) -> list[tuple[Fabric, tuple[lay.LayItem, ...], Fabric]]:
     """Each fabric that something is cut from, with its pieces and the customer's cloth; none without a pattern."""
     made, cloths = pattern_of(fitting), cloths_of(fitting)
     pattern = made.pattern if isinstance(made, Made) else None
     cut_from = [(fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics] if pattern else []
-    return [
-        (fabric, items, _lay_cloth(fabric, cloths.get(fabric.name, Cloth(fabric.width, folded=fabric.folded))))
-        for fabric, items in cut_from
-        if items
-    ]
+    return [(fabric, items, fabric.laid_as(cloths.get(fabric.name))) for fabric, items in cut_from if items]
 
 
 def _laid(plan: lay.LayPlan | tuple[Problem, ...]) -> lay.LayPlan | None:
     return plan if isinstance(plan, lay.LayPlan) else None
-
-
-def _lay_cloth(fabric: Fabric, cloth: Cloth) -> lay.Cloth:
-    return lay.Cloth(
-        name=fabric.name,
-        title=fabric.title,
-        width=cloth.width_mm,
-        folded=cloth.folded,
-        one_way=cloth.one_way or fabric.one_way,
-        shrinkage=fabric.shrinkage,
-    )
 
 
 def _pairs(values: Mapping[str, float | str | bool]) -> _Pairs:
@@ -149,6 +133,6 @@ def _made(text: str, name: str, body: _Pairs, choices: _Pairs, unit: Unit) -> Ma
 
 
 @lru_cache(maxsize=PATTERNS_CACHED)
-def _plan(items: tuple[lay.LayItem, ...], cloth: lay.Cloth) -> lay.LayPlan | tuple[Problem, ...]:
+def _plan(items: tuple[lay.LayItem, ...], cloth: Fabric) -> lay.LayPlan | tuple[Problem, ...]:
     # A look without the clock: the same figure each time, and the build, which looks harder, never needs more.
-    return aside.run_or_busy(lay.plan, items, cloth, effort=lay.EFFORT_STEADY)
+    return aside.run_or_busy(lay.lay_plan_for, items, cloth, effort=lay.EFFORT_STEADY)

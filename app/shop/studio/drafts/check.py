@@ -138,9 +138,7 @@ def _cloths(pattern: Pattern) -> tuple[ClothTried, ...]:
         problem = Problem("studio.much-to-lay", said, "The plan is made when a pattern is built.", Place())
         return tuple(ClothTried(fabric, (problem,)) for fabric, laid in items if laid)
     return tuple(
-        ClothTried(fabric, lay.plan(laid, lay.cloth_of(fabric), effort=lay.EFFORT_QUICK))
-        for fabric, laid in items
-        if laid
+        ClothTried(fabric, lay.lay_plan_for(laid, fabric, effort=lay.EFFORT_QUICK)) for fabric, laid in items if laid
     )
 
 

@@ -11,7 +11,7 @@ from markupsafe import Markup
 from app.pattern.drawing import preview_svg
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language.outline import DraftOutline, Listed, PieceOutline
-from app.pattern.lay import LayPlan, lay_svg
+from app.pattern.lay import LayPlan, cloth_in_words, lay_plan_svg
 from app.pattern.problem import Place, Problem, Severity, Span
 from app.pattern.steps import finished_sizes
 from app.pattern.units import Unit, show_cloth_length, show_difference, show_length
@@ -269,9 +269,8 @@ def _cloth(tried: ClothTried) -> ClothLine:
     fabric, plan = tried.fabric, tried.plan
     if not isinstance(plan, LayPlan):
         return ClothLine(fabric.title, "", " ".join(f"{one.message} {one.fix}" for one in plan), Markup())
-    how = "folded along its length" if plan.cloth.folded else "laid open"
-    words = f"{show_cloth_length(plan.buy, Unit.CM)} of cloth {show_length(plan.cloth.width, Unit.CM)} wide, {how}"
-    return ClothLine(fabric.title, words, "", Markup(lay_svg(plan, Unit.CM)))
+    words = f"{show_cloth_length(plan.buy, Unit.CM)} of cloth {cloth_in_words(plan.cloth, Unit.CM)}"
+    return ClothLine(fabric.title, words, "", Markup(lay_plan_svg(plan, Unit.CM)))
 
 
 # ---- what changed

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.packs.request import Cloth
 from app.pattern.body import MEASURES, SIZES, size_body
 from app.pattern.make import read_draft
+from app.pattern.pieces.model import Cloth
 from app.pattern.units import Unit
 from app.shop.orders.measure.form import (
     CheckedForm,

@@ -121,7 +121,7 @@ def tunic(visitor):
 
 def test_cloth_that_goes_further_laid_open_is_offered_and_changed_with_one_press(visitor, tunic):
     page = visitor.get(f"{tunic.path}/fabric")
-    assert "Laid open you would need 0.90 m instead of 1.45 m." in page.words
+    assert "Laid open, you would need 0.90 m instead of 1.45 m." in page.words
     changed = visitor.post(f"{tunic.path}/fold/main", page.form(f"{tunic.path}/order") | {"name": "Rosa Quill"})
     assert changed.status == 200
     assert changed.path != tunic.path

@@ -6,10 +6,11 @@ from dataclasses import replace
 import pytest
 
 from app.packs.build import build_pack
-from app.packs.request import Cloth, PackReady, PackRequest
+from app.packs.request import PackReady, PackRequest
 from app.pattern.body import size_body
 from app.pattern.lay import LayPlan
 from app.pattern.make import Made, Refused, read_draft
+from app.pattern.pieces.model import Cloth
 from app.pattern.plain_words import told_of
 from app.pattern.problem import Place, Problem, Severity
 from app.shop.catalogue.models import DraftVersion, Listing
@@ -77,7 +78,9 @@ def test_the_cloth_shown_before_the_order_is_enough_for_the_order(tmp_path):
         choices={},
         unit="cm",
         paper="a4",
-        cloths={name: Cloth(**values) for name, values in CLOTHS.items()},
+        cloths={
+            name: Cloth(values["width_mm"], values["folded"], values["one_way"]) for name, values in CLOTHS.items()
+        },
         order_number="TL-2222",
         customer="",
         studio="Studio",
@@ -139,7 +142,7 @@ def test_the_other_way_to_lay_the_cloth_is_offered_where_it_buys_noticeably_less
     assert main.better.cloth.folded is False
     assert main.plan.buy - main.better.buy >= LEAST_SAVING
     shown = fabric_page(demo_fitting()).cloths[0]
-    assert shown.offer == "Laid open you would need 0.90 m instead of 1.45 m."
+    assert shown.offer == "Laid open, you would need 0.90 m instead of 1.45 m."
     assert shown.offer_action == "Lay it open"
 
 
@@ -254,7 +257,7 @@ def test_entries_are_listed_in_words():
     assert pairs["Waist girth"] == "76 cm"
     assert pairs["Hip girth"] == "39 3/8 in"
     assert pairs["Waist to hip"] == "21 cm"
-    assert pairs["Skirt cloth"] == "140 cm wide, folded"
+    assert pairs["Skirt cloth"] == "140 cm wide, folded along its length"
     assert pairs["Interfacing"] == "90 cm wide, laid open"
     assert pairs["Paper"].startswith("A4")
 
@@ -262,7 +265,7 @@ def test_entries_are_listed_in_words():
 def test_entries_are_listed_even_when_the_draft_can_no_longer_be_read(caplog):
     fitting = fitting_of(text="draft nothing")
     pairs = {pair.title: pair.words for pair in entered_pairs(fitting, fitting.draft_version)}
-    assert pairs["main"] == "140 cm wide, folded"
+    assert pairs["main"] == "140 cm wide, folded along its length"
 
 
 @pytest.mark.parametrize(
