@@ -19,7 +19,7 @@ from app.shop.orders.review.form import customer_fields
 from app.shop.orders.review.narrow import TooNarrow, left_out, too_narrow
 from app.shop.orders.review.preview import drawing_of, pattern_of
 from app.shop.orders.service import CHANGED_SINCE, not_sold
-from app.shop.orders.shown import Finding, Pair, entered_pairs, findings_of
+from app.shop.orders.shown import Finding, Pair, entered_pairs, findings_of, girths_caption
 from app.web.fields import Field, FieldError
 from app.web.words import count
 
@@ -43,7 +43,6 @@ _NOT_PROVED_WORDS = (
     "Nothing was found wrong with your numbers. Your order goes to the designer first: she looks at your pattern "
     "herself before it is built, and nothing is charged."
 )
-_UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +123,7 @@ def review_page(
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
-        girths_words=f"Measured on your pieces, along the stitching lines, in {_UNITS[unit]}",
+        girths_words=girths_caption(unit),
         notes_title=notes_title(notes),
         notes=notes,
         entered=entered_pairs(fitting, fitting.draft_version),
