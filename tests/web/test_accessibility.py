@@ -116,6 +116,16 @@ def test_the_pages_of_an_order_can_be_used_by_everybody(visitor, fitted):
     assert_usable(visitor.submit(fitted, to=f"{fitted.path}/order"))
 
 
+def test_a_drawing_wider_than_a_phone_says_so_and_is_moved_by_keys_too(fitted):
+    """WCAG 2.2, 2.1.1: what is scrolled can be scrolled without a pointer."""
+    figure, _, after = fitted.html.partition('<figure class="sheet drawing" tabindex="0">')[2].partition("</figure>")
+    assert "<svg" in figure
+    assert after.lstrip().startswith('<p class="sideways quiet small">Move the drawing sideways')
+    style = (CSS / "pages.css").read_text()
+    assert re.search(r"^\.sideways { display: none; }", style, re.M), "it is said only where the drawing is wider"
+    assert re.search(r"@media \(max-width: 40rem\) {[^@]*\.drawing \+ \.sideways { display: block;", style)
+
+
 def test_the_back_room_can_be_used_by_everybody(designer, visitor, fitted, database):
     visitor.submit(fitted, to=f"{fitted.path}/order")
     page = designer.get("/studio")

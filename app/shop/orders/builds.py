@@ -24,7 +24,7 @@ from app.pattern.problem import Problem, has_errors
 from app.shop.catalogue.models import DraftVersion
 from app.shop.orders.findings import reason_of, stored_finding
 from app.shop.orders.keeping import pack_sha256
-from app.shop.orders.models import Order, OrderState, Worker
+from app.shop.orders.models import WAITING, Order, OrderState, Worker
 from app.shop.orders.service import cloths_of, prints_of, select_orders
 
 __all__ = [
@@ -215,7 +215,7 @@ def orphaned_packs(session: Session, names: Iterable[str]) -> list[str]:
     """Those of the kept packs that no order shows and no build may be about to show."""
     rows = session.execute(sa.select(Order.number, Order.pack_folder, Order.state)).all()
     shown = {folder for _, folder, _ in rows}
-    busy = {number for number, _, state in rows if state in (OrderState.PLACED, OrderState.BUILDING)}
+    busy = {number for number, _, state in rows if state in WAITING}
     return [name for name in names if name not in shown and name.rsplit("-", 2)[0] not in busy]
 
 

@@ -10,13 +10,20 @@ from sqlalchemy.orm import Session
 
 from app.base.database import now, take_lock
 from app.pattern.problem import Problem
-from app.shop.orders.models import Fitting, Order, OrderState
+from app.shop.orders.models import WAITING, Fitting, Order
 from app.web.words import count
 
-__all__ = ["NOBODY", "SenderLimits", "Sender", "orders_waiting", "too_many_fittings", "too_many_orders"]
+__all__ = [
+    "NOBODY",
+    "SenderLimits",
+    "Sender",
+    "orders_in_queue",
+    "orders_waiting",
+    "too_many_fittings",
+    "too_many_orders",
+]
 
 _HOUR, _DAY = timedelta(hours=1), timedelta(days=1)
-_WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +79,7 @@ def too_many_orders(session: Session, sender: Sender) -> Problem | None:
             f"At most {a_day} can come from one network address within a day, and so many did.",
             "Your measurements are kept. Come back to this page tomorrow.",
         )
-    if _count(session, sa.select(Order.id).where(Order.state.in_(_WAITING))) >= limits.shop_waiting:
+    if orders_in_queue(session) >= limits.shop_waiting:
         return Problem(
             "orders.shop-full",
             "So many orders wait to be built that no more are taken for the moment.",
@@ -85,7 +92,12 @@ def orders_waiting(session: Session, sender: Sender) -> int:
     """How many orders of this address wait or are being built; 0 for nobody's."""
     if not sender.mark:
         return 0
-    return _count(session, sa.select(Order.id).where(Order.sender == sender.mark, Order.state.in_(_WAITING)))
+    return _count(session, sa.select(Order.id).where(Order.sender == sender.mark, Order.state.in_(WAITING)))
+
+
+def orders_in_queue(session: Session) -> int:
+    """How many orders of anybody wait or are being built."""
+    return _count(session, sa.select(Order.id).where(Order.state.in_(WAITING)))
 
 
 def _count_since(session: Session, table: type[Fitting] | type[Order], sender: Sender, span: timedelta) -> int:

@@ -18,7 +18,7 @@ from sqlalchemy.orm import Mapped, mapped_column, relationship
 from app.base.database import Base, words_column, written_once
 from app.shop.catalogue.models import DraftVersion, Listing
 
-__all__ = ["Fitting", "Order", "OrderState", "Worker"]
+__all__ = ["WAITING", "Fitting", "Order", "OrderState", "Worker"]
 
 
 class OrderState(StrEnum):
@@ -30,6 +30,10 @@ class OrderState(StrEnum):
     NEEDS_DESIGNER = "needs_designer"
     FAILED = "failed"
     CANCELLED = "cancelled"
+
+
+#: States in which an order waits to be built, or is being built.
+WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
 
 @written_once

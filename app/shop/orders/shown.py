@@ -17,7 +17,9 @@ from app.shop.orders.measure.print_form import PAPERS, prints_in_words
 from app.shop.orders.models import Fitting
 from app.shop.orders.service import cloths_of, prints_of
 
-__all__ = ["Finding", "Pair", "chosen_words", "entered_pairs", "findings_of"]
+__all__ = ["Finding", "Pair", "chosen_words", "entered_pairs", "findings_of", "girths_caption"]
+
+_UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,11 @@ class Finding:
 def findings_of(problems: Iterable[Problem]) -> tuple[Finding, ...]:
     """Problems as people read them: what is wrong and what to do."""
     return tuple(Finding(problem.message, problem.fix) for problem in problems)
+
+
+def girths_caption(unit: Unit) -> str:
+    """What stands over a table of finished girths, whose figures have no unit beside them."""
+    return f"Measured on your pieces, along the stitching lines, in {_UNITS[unit]}"
 
 
 def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from app.shop.orders.models import Order, OrderState
+from app.shop.orders.models import WAITING, Order, OrderState
 from app.shop.orders.service import status_words
 from app.web.failures import FailurePage
 from app.web.words import day
 
 __all__ = ["rebuilding_words", "withheld_file_page", "rebuilt_words", "damage_history"]
 
-_WAITING = (OrderState.PLACED, OrderState.BUILDING)
 _WHOLE = "print the whole of the new one, and put none of its sheets together with any that you printed before."
 _FOUND = "A file of your pattern was found damaged on our side, so it is not given out."
 _SAME = "from the same draft and your entries as they were"
@@ -19,7 +18,7 @@ _SAME = "from the same draft and your entries as they were"
 
 def rebuilding_words(order: Order) -> str:
     """What stands at the head of the page of an order that waits to be made again; "" for one never given out."""
-    if order.built_at is None or order.state not in _WAITING:
+    if order.built_at is None or order.state not in WAITING:
         return ""
     why = f"{_FOUND} The whole pattern is being made again" if _damage_open(order) else "It is being made again"
     return f"{why}, {_SAME}. When it is ready, {_WHOLE}"
@@ -60,7 +59,7 @@ def damage_history(order: Order) -> tuple[str, ...]:
 
 def _outcome_words(order: Order) -> str:
     same = f"from draft version {order.draft_version.number} and the same entries"
-    if order.state in _WAITING:
+    if order.state in WAITING:
         return f"The pack is being made again {same}; the customer is told so, and no damaged file is given out."
     if order.state is OrderState.READY:
         return f"The pack was made again {same}; its customer is told to print the whole of it."

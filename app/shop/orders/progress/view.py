@@ -12,7 +12,7 @@ from app.pattern.units import Unit, show_length
 from app.shop.catalogue.cards import card_of
 from app.shop.orders.findings import findings_for_customer
 from app.shop.orders.measure.print_form import PAPERS
-from app.shop.orders.models import Order, OrderState
+from app.shop.orders.models import WAITING, Order, OrderState
 from app.shop.orders.progress.rebuilding import rebuilding_words, rebuilt_words
 from app.shop.orders.review.view import notes_title
 from app.shop.orders.service import order_files, status_words
@@ -20,8 +20,6 @@ from app.shop.orders.shown import Pair, entered_pairs
 from app.web.words import count, day
 
 __all__ = ["FileShown", "ProgressPage", "progress_page", "progress_state", "pack_remarks"]
-
-_WAITING = (OrderState.PLACED, OrderState.BUILDING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +69,8 @@ def progress_page(order: Order) -> ProgressPage:
         number=order.number,
         placed=day(order.created_at),
         heading=_AGAIN if rebuilding_words(order) else _HEADINGS[order.state],
-        lead=rebuilding_words(order) or (_WHILE_WAITING if order.state in _WAITING else status_words(order)),
-        waiting=order.state in _WAITING,
+        lead=rebuilding_words(order) or (_WHILE_WAITING if order.state in WAITING else status_words(order)),
+        waiting=order.state in WAITING,
         stage=str(state["stage"]),
         percent=int(state["percent"]),
         again=rebuilt_words(order),
@@ -115,7 +113,7 @@ def _has_file(order: Order, name: str) -> bool:
 def progress_state(order: Order) -> dict[str, Any]:
     """What the order's page asks for while it waits."""
     stage = order.stage or ("Waiting for a free worker" if order.state is OrderState.PLACED else "Beginning")
-    return {"waiting": order.state in _WAITING, "stage": stage, "percent": round(100 * order.progress)}
+    return {"waiting": order.state in WAITING, "stage": stage, "percent": round(100 * order.progress)}
 
 
 _HEADINGS = {

@@ -9,11 +9,11 @@ from starlette.responses import RedirectResponse, Response
 from app.pattern.problem import Problem
 from app.shop.orders import service
 from app.shop.orders.access import TheFitting, TheSender
-from app.shop.orders.coverage import proof_coverage
 from app.shop.orders.review.cloth_view import fabric_page
 from app.shop.orders.review.form import carry_over_typed, read_customer, take_typed
 from app.shop.orders.review.narrow import too_narrow
 from app.shop.orders.review.preview import cloth_errors, refused_of
+from app.shop.orders.review.service import review_state
 from app.shop.orders.review.view import review_page
 from app.web.admission import DrawingTurn, LayingTurn
 from app.web.posted import Posted
@@ -29,7 +29,7 @@ __all__ = ["router"]
 @router.get("/fittings/{token}", dependencies=[DrawingTurn])
 def review(request: Request, database: TheDatabase, fitting: TheFitting) -> Response:
     """The pattern for one body, before it is ordered."""
-    page = review_page(fitting, take_typed(request), {}, database.read(proof_coverage, fitting))
+    page = review_page(fitting, take_typed(request), {}, database.read(review_state, fitting))
     return render(request, "shop/orders/review/review.html", page)
 
 
@@ -62,7 +62,7 @@ def order_it(
     customer, errors = read_customer(posted)
     errors |= cloth_errors(fitting)
     if errors or too_narrow(fitting):
-        page = review_page(fitting, posted, errors, database.read(proof_coverage, fitting))
+        page = review_page(fitting, posted, errors, database.read(review_state, fitting))
         return render(request, "shop/orders/review/review.html", page, 422)
     queue, refused = request.app.state.queue, refused_of(fitting)
     placed = database.write(service.place_order, queue, fitting, customer, refused, sender=sender)

@@ -10,16 +10,18 @@ from markupsafe import Markup
 from app.pattern.make import Made, Refused
 from app.pattern.pieces.model import Pattern
 from app.pattern.plain_words import errors_of, for_maker, in_plain_words, titles_of
+from app.pattern.problem import Problem
 from app.pattern.steps import SizeWords, sizes_in_words
 from app.pattern.units import Unit
-from app.shop.orders.coverage import COVERED, ProofCoverage
+from app.shop.orders.coverage import ProofCoverage
 from app.shop.orders.findings import only_not_proved
 from app.shop.orders.models import Fitting
 from app.shop.orders.review.form import customer_fields
 from app.shop.orders.review.narrow import TooNarrow, left_out, too_narrow
 from app.shop.orders.review.preview import drawing_of, pattern_of
+from app.shop.orders.review.service import ReviewState
 from app.shop.orders.service import CHANGED_SINCE, not_sold
-from app.shop.orders.shown import Finding, Pair, entered_pairs, findings_of
+from app.shop.orders.shown import Finding, Pair, entered_pairs, findings_of, girths_caption
 from app.web.fields import Field, FieldError
 from app.web.words import count
 
@@ -30,6 +32,10 @@ _HOLDS = ". Look at the sizes once more before you order."
 _HOLDS_OUTSIDE = ", but your body is unlike those on which this design was proved."
 _HOLDS_UNPROVED = ", but this version of the design is not proved for you yet."
 _NARROW = ", but what you have is too narrow for the pieces, so it cannot be ordered yet."
+_ORDERED = ", and you have ordered it."
+#: So many orders (a pack takes seconds) are built within a few minutes.
+_SOON = 10
+_ALONE = ReviewState()
 _OFF_SALE = ", but this pattern is not on sale at the moment, so it cannot be ordered now."
 _FAILS = "Drawn to your measurements, this pattern does not hold every check, so it is not sold as it stands."
 _CHANGED = ", but the design has been changed meanwhile: this is how it was."
@@ -43,7 +49,6 @@ _NOT_PROVED_WORDS = (
     "Nothing was found wrong with your numbers. Your order goes to the designer first: she looks at your pattern "
     "herself before it is built, and nothing is charged."
 )
-_UNITS = {Unit.CM: "centimetres", Unit.INCH: "inches"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +71,7 @@ class ReviewPage:
     `narrow` is what the pieces do not go on, cloth or paper: until they do nothing is ordered.
     `changed` says that another version of the design is sold now ("" when it is this one): until the fitting is drawn
     by that one nothing is ordered either.
+    `order` is the address of the order for this very fitting, "" while there is none.
     `left_out` says which file the pack will be without all the same.
     """
 
@@ -92,6 +98,7 @@ class ReviewPage:
     narrow: tuple[TooNarrow, ...]
     left_out: tuple[str, ...]
     can_order: bool
+    order: str
     asks_designer: bool
     box: OrderBox
     customer: tuple[Field, ...]
@@ -100,16 +107,17 @@ class ReviewPage:
 
 
 def review_page(
-    fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str, str], coverage: ProofCoverage = COVERED
+    fitting: Fitting, posted: Mapping[str, str], errors: Mapping[str, str], state: ReviewState = _ALONE
 ) -> ReviewPage:
     """The review of a fitting, with the customer's fields as `posted` and what is wrong with them.
 
-    `coverage` is how her body stands to the proof of the design.
+    One that was ordered is not ordered again, whatever is sold now: it says so, and leads to its order.
     """
+    coverage = state.coverage
     made = pattern_of(fitting)
     unit = Unit(fitting.unit)
     held = isinstance(made, Made)
-    unsold = not_sold(fitting)
+    unsold = None if state.order else not_sold(fitting)
     pattern = made.pattern
     problems = () if isinstance(made, Made) else made.problems
     asks, narrow = bool(problems or coverage.outside), too_narrow(fitting)
@@ -120,11 +128,11 @@ def review_page(
         slug=fitting.listing.slug,
         title=fitting.listing.title,
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
-        lead=_lead(fitting, made, notes, coverage, narrow=bool(narrow)),
+        lead=_lead(made, notes, unsold, state, narrow=bool(narrow)),
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
         drawing_words=_drawing_words(pattern),
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
-        girths_words=f"Measured on your pieces, along the stitching lines, in {_UNITS[unit]}",
+        girths_words=girths_caption(unit),
         notes_title=notes_title(notes),
         notes=notes,
         entered=entered_pairs(fitting, fitting.draft_version),
@@ -138,9 +146,10 @@ def review_page(
         narrow_title=_narrow_title(narrow),
         narrow=narrow,
         left_out=left_out(fitting),
-        can_order=unsold is None and not narrow,
+        can_order=unsold is None and not narrow and not state.order,
+        order=f"/orders/{state.order}" if state.order else "",
         asks_designer=asks,
-        box=_ASK_BOX if asks else _ORDER_BOX,
+        box=_ASK_BOX if asks else _order_box(state.waiting),
         customer=customer_fields(posted, errors),
         errors_title=f"Please look at {count(len(errors), 'entry', 'entries')}",
         errors=tuple(FieldError(field, words) for field, words in errors.items()),
@@ -148,20 +157,21 @@ def review_page(
 
 
 def _lead(
-    fitting: Fitting, made: Made | Refused, notes: Sequence[str], coverage: ProofCoverage, *, narrow: bool
+    made: Made | Refused, notes: Sequence[str], unsold: Problem | None, state: ReviewState, *, narrow: bool
 ) -> str:
     if not isinstance(made, Made):
         return _FAILS
     things = count(len(notes), "thing")
     checked = f"This pattern can be cut and sewn, with {things} to look at first" if notes else "Every check holds"
-    unsold = not_sold(fitting)
+    if state.order:
+        return checked + _ORDERED
     if unsold is not None:
         return checked + (_CHANGED if unsold.code == CHANGED_SINCE else _OFF_SALE)
     if narrow:
         return checked + _NARROW
-    if not coverage.outside:
+    if not state.coverage.outside:
         return checked + _HOLDS
-    return checked + (_HOLDS_UNPROVED if _unproved(coverage) else _HOLDS_OUTSIDE)
+    return checked + (_HOLDS_UNPROVED if _unproved(state.coverage) else _HOLDS_OUTSIDE)
 
 
 def _unproved(coverage: ProofCoverage) -> bool:
@@ -179,12 +189,17 @@ def _narrow_title(narrow: tuple[TooNarrow, ...]) -> str:
     return "Your paper is too narrow" if narrow else ""
 
 
-_ORDER_BOX = OrderBox(
-    "Order this pattern",
-    "It is a free sample: nothing is charged. Your pattern is built in a few minutes, and its page stays open to you "
-    "by its link.",
-    "Order my free sample",
-)
+def _order_box(waiting: int) -> OrderBox:
+    """The words to order by; `waiting` is how many orders of anybody wait."""
+    when = (
+        "Your pattern is built in a few minutes"
+        if waiting <= _SOON
+        else f"{waiting} orders wait at the moment, and your pattern takes its turn among them"
+    )
+    words = f"It is a free sample: nothing is charged. {when}; its page stays open to you by its link."
+    return OrderBox("Order this pattern", words, "Order my free sample")
+
+
 _ASK_BOX = OrderBox(
     "Ask the designer",
     "Your order goes to the designer before anything is built: she looks at your pattern herself. Nothing is charged. "

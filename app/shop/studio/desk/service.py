@@ -14,10 +14,8 @@ from app.pattern.problem import Problem
 from app.shop.catalogue.cards import draft_name
 from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.catalogue.service import newest_version
-from app.shop.orders import service as orders
 from app.shop.orders.builds import live_slots
 from app.shop.orders.models import Fitting, Order, OrderState
-from app.shop.orders.service import OrderPage, OrderSearch
 from app.shop.proofs.models import Proof
 from app.shop.proofs.service import proofs_of
 from app.shop.studio.drafts.findings import choices_of
@@ -26,12 +24,10 @@ __all__ = [
     "MOST_PRICE_CENTS",
     "ListingRow",
     "VersionRow",
-    "find_orders",
     "listing",
     "listings",
     "newest_texts",
     "choices_offered",
-    "order",
     "price_problem",
     "set_price",
     "any_worker_alive",
@@ -141,16 +137,6 @@ def set_price(session: Session, listing: Listing, price_cents: int) -> Problem |
         listing.price_cents = price_cents
         session.flush()
     return problem
-
-
-def find_orders(session: Session, wanted: OrderSearch) -> OrderPage:
-    """Orders by words and state, newest first, one page at a time."""
-    return orders.search(session, wanted)
-
-
-def order(session: Session, number: str) -> Order | None:
-    """The order with this number, with its fitting, listing and draft version, or None."""
-    return orders.order_by_number(session, number)
 
 
 def any_worker_alive(session: Session, silence: timedelta) -> bool:

@@ -13,9 +13,9 @@ from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language.outline import DraftOutline, Listed, PieceOutline
 from app.pattern.lay import LayPlan, cloth_in_words, lay_plan_svg
 from app.pattern.problem import Place, Problem, Severity, Span
-from app.pattern.steps import finished_sizes
-from app.pattern.units import Unit, show_cloth_length, show_difference, show_length
-from app.shop.orders.shown import Finding
+from app.pattern.steps import SizeWords, sizes_in_words
+from app.pattern.units import Unit, show_cloth_length, show_length
+from app.shop.orders.shown import Finding, girths_caption
 from app.shop.studio.drafts.check import ClothTried, DraftTrial
 from app.web.words import count
 
@@ -23,7 +23,6 @@ __all__ = [
     "ChangeRow",
     "CheckRow",
     "ClothLine",
-    "GirthRow",
     "DraftResult",
     "NumberedRow",
     "OutlineEntry",
@@ -94,16 +93,6 @@ class CheckRow:
 
 
 @dataclass(frozen=True, slots=True)
-class GirthRow:
-    """A girth of the finished garment beside the body's."""
-
-    title: str
-    body: str
-    ease: str
-    garment: str
-
-
-@dataclass(frozen=True, slots=True)
 class ClothLine:
     """A cloth: how much of it to buy with the lay, or why it cannot be laid."""
 
@@ -122,7 +111,8 @@ class DraftResult:
     checks_words: str
     checks: tuple[CheckRow, ...]
     held: tuple[str, ...]
-    girths: tuple[GirthRow, ...]
+    girths: tuple[SizeWords, ...]
+    girths_words: str
     cloths: tuple[ClothLine, ...]
 
 
@@ -244,7 +234,8 @@ def draft_result(tried: DraftTrial, rows: list[str]) -> DraftResult:
         checks_words=_checks_words(failing, len(found)),
         checks=failing,
         held=tuple(row.title for row in found if not row.findings),
-        girths=tuple(_girth(one.title, one.body, one.garment) for one in finished_sizes(pattern)) if pattern else (),
+        girths=sizes_in_words(pattern, Unit.CM) if pattern else (),
+        girths_words=girths_caption(Unit.CM),
         cloths=tuple(_cloth(one) for one in tried.cloths),
     )
 
@@ -256,13 +247,6 @@ def _checks_words(failing: tuple[CheckRow, ...], whole: int) -> str:
     if not errors:
         return f"All {whole} checks hold; {count(len(failing), 'has', 'have')} a remark."
     return f"{len(errors)} of {whole} checks {'does' if len(errors) == 1 else 'do'} not hold."
-
-
-def _girth(title: str, body: float | None, garment: float) -> GirthRow:
-    shown = show_length(garment, Unit.CM)
-    if body is None:
-        return GirthRow(title, "", "", shown)
-    return GirthRow(title, show_length(body, Unit.CM), show_difference(garment, body, Unit.CM), shown)
 
 
 def _cloth(tried: ClothTried) -> ClothLine:

@@ -12,7 +12,6 @@ from app.shop.orders import service as orders
 from app.shop.orders.coverage import proof_coverage
 from app.shop.orders.models import Order
 from app.shop.people.access import signed_in_designer
-from app.shop.studio.desk import service
 from app.shop.studio.orders.view import order_page
 from app.web.sessions import leave_outcome
 from app.web.templating import render
@@ -54,7 +53,7 @@ def cancel(request: Request, database: TheDatabase, number: str) -> Response:
 
 
 def _order(session: Session, number: str) -> Order:
-    found = service.order(session, number)
+    found = orders.order_by_number(session, number)
     if found is None:
         raise HTTPException(404)
     return found

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from app.shop.orders.coverage import COVERED, ProofCoverage
 from app.shop.orders.findings import only_outside_proof
-from app.shop.orders.models import Order, OrderState
+from app.shop.orders.models import WAITING, Order, OrderState
 from app.shop.orders.progress.rebuilding import damage_history
 from app.shop.orders.progress.view import pack_remarks
 from app.shop.orders.shown import Finding, Pair, entered_pairs
@@ -89,7 +89,7 @@ def order_page(order: Order, coverage: ProofCoverage = COVERED) -> StudioOrderPa
         fitting=fitting.token,
         state=STATES[order.state],
         css_class=css_class(order.state),
-        reason_title="Why it waits" if order.state in (OrderState.PLACED, OrderState.BUILDING) else "Why it stopped",
+        reason_title="Why it waits" if order.state in WAITING else "Why it stopped",
         reason=order.reason,
         again=damage_history(order),
         findings=tuple(_finding(one) for one in order.findings),

@@ -16,7 +16,7 @@ from app.shop.studio.access import TheVersion
 from app.shop.studio.proofs.view import ProvedVersion, body_of, proof_page, proof_state, read_share
 from app.web.admission import DraftTurn
 from app.web.posted import Posted
-from app.web.sessions import leave_notice, leave_problem
+from app.web.sessions import leave_outcome
 from app.web.templating import render
 from app.web.transactions import TheDatabase
 
@@ -70,8 +70,5 @@ def accept(
 
 
 def _back(request: Request, proved: ProvedVersion, problem: Problem | None, done: str) -> Response:
-    if problem is None:
-        leave_notice(request, done)
-    else:
-        leave_problem(request, problem)
+    leave_outcome(request, problem, done)
     return RedirectResponse(f"{proved.address}/proof", status_code=303)

@@ -14,7 +14,7 @@ from app.shop.catalogue.service import add_draft_version, listing_by_slug, put_o
 from app.shop.orders.keeping import pack_sha256
 from app.shop.orders.models import Order, OrderState
 from app.shop.orders.review import preview
-from app.shop.orders.service import FittingEntry, fitting_by_token, order_by_token, save_fitting
+from app.shop.orders.service import FittingEntry, cloths_of, fitting_by_token, order_by_token, save_fitting
 from tests.proved import stand_proved
 
 FORM = "/patterns/fernhill-skirt/measure"
@@ -193,6 +193,44 @@ def test_an_order_needs_neither_name_nor_email(visitor, fitted):
 
 def test_ordering_twice_gives_the_same_order(visitor, fitted, ordered):
     assert visitor.submit(fitted, to=f"{fitted.path}/order").path == ordered.path
+
+
+def test_a_fitting_that_was_ordered_leads_to_its_order_whatever_is_sold_now(visitor, database, fitted, ordered):
+    sell_another(database)
+    page = visitor.get(fitted.path)
+    assert "You have ordered this pattern" in page.words
+    assert f'href="{ordered.path}"' in page.html
+    assert "changed Fernhill skirt since" not in page.words
+    assert f"{fitted.path}/order" not in page.forms
+
+
+def test_how_soon_a_pattern_is_built_is_said_by_how_many_wait(visitor, database, fitted):
+    assert "Your pattern is built in a few minutes; its page stays open" in fitted.words
+    with database.writing() as session:
+        fitting = fitting_by_token(session, token_of(fitted))
+        for number in range(11):
+            entry = FittingEntry({}, fitting.measurements, fitting.choices, "cm", "a4", cloths_of(fitting))
+            other = save_fitting(session, listing_by_slug(session, fitting.listing.slug), entry)
+            session.add(waiting_order(other, number))
+    page = visitor.get(fitted.path)
+    assert "11 orders wait at the moment, and your pattern takes its turn among them" in page.words
+    assert "a few minutes" not in page.words
+
+
+def waiting_order(fitting, number):
+    return Order(
+        number=f"TL-{number}",
+        token=f"token-{number}",
+        fitting=fitting,
+        draft_version=fitting.draft_version,
+        price_cents=0,
+        currency="EUR",
+        payment_kind="sample",
+        payment_state="settled",
+        state=OrderState.PLACED,
+        created_at=fitting.created_at,
+        updated_at=fitting.created_at,
+    )
 
 
 def test_a_new_order_waits_and_says_how_it_follows_along(visitor, ordered):

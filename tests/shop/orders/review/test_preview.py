@@ -26,6 +26,7 @@ from app.shop.orders.review.preview import (
     pattern_of,
     suggested_cloths,
 )
+from app.shop.orders.review.service import ReviewState
 from app.shop.orders.review.view import review_page
 from app.shop.orders.shown import entered_pairs
 from tests.places import DRAFTS
@@ -213,16 +214,16 @@ def test_no_all_clear_stands_beside_a_warning_and_each_names_its_pieces_in_the_d
 def test_whatever_else_stands_against_an_order_a_warning_never_hides_behind_an_all_clear(cloth, published, outside):
     fitting = fitting_of(text=NARROW, cloths=cloth)
     fitting.listing.published = published
-    assert "Every check holds" not in review_page(fitting, {}, {}, ProofCoverage(outside, "")).lead
+    assert "Every check holds" not in review_page(fitting, {}, {}, ReviewState(ProofCoverage(outside, ""))).lead
 
 
 def test_a_design_not_proved_yet_is_told_as_that_and_not_as_an_unlikely_body():
     unproved = ProofCoverage((replace(OUTSIDE, code="proof.not-yet"),), "")
-    page = review_page(fitting_of(), {}, {}, unproved)
+    page = review_page(fitting_of(), {}, {}, ReviewState(unproved))
     assert page.lead == "Every check holds, but this version of the design is not proved for you yet."
     assert page.outside_title == "Not proved for you yet"
     assert "Nothing was found wrong with your numbers" in page.outside_words
-    outside = review_page(fitting_of(), {}, {}, ProofCoverage((OUTSIDE,), ""))
+    outside = review_page(fitting_of(), {}, {}, ReviewState(ProofCoverage((OUTSIDE,), "")))
     assert "unlike those on which this design was proved" in outside.lead
     assert "Measure these places once more" in outside.outside_words
 

@@ -16,7 +16,15 @@ from app.shop.catalogue.service import (
 )
 from app.shop.orders.builds import record_worker_heartbeat
 from app.shop.orders.models import Order, OrderState, Worker
-from app.shop.orders.service import Customer, FittingEntry, OrderSearch, place_order, save_fitting
+from app.shop.orders.service import (
+    Customer,
+    FittingEntry,
+    OrderSearch,
+    order_by_number,
+    place_order,
+    save_fitting,
+    search,
+)
 from app.shop.proofs.models import ProofState
 from app.shop.studio.desk import service
 
@@ -81,10 +89,10 @@ def test_a_price_out_of_range_is_refused_with_the_range(session, listing, cents)
 
 
 def test_orders_are_found_by_state_and_by_number(session, orders):
-    found = service.find_orders(session, OrderSearch(state=OrderState.NEEDS_DESIGNER))
+    found = search(session, OrderSearch(state=OrderState.NEEDS_DESIGNER))
     assert [order.id for order in found.orders] == [orders[1].id]
-    assert service.order(session, orders[2].number).id == orders[2].id
-    assert service.order(session, "TL-0000") is None
+    assert order_by_number(session, orders[2].number).id == orders[2].id
+    assert order_by_number(session, "TL-0000") is None
 
 
 def test_the_studio_knows_whether_anybody_builds(session):

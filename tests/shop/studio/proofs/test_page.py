@@ -29,7 +29,7 @@ def slip(app, database):
 def prove(database, settings, slip):
     """Work out what waits, as the worker does, on a small population."""
     prover = Prover(settings.model_copy(update={"proof_processes": 1}), database, lambda: False, Population(amount=4))
-    return lambda: prover.turn()
+    return lambda: prover.prove_next()
 
 
 def proof_in(database, slip):
