@@ -12,7 +12,7 @@ from tqdm import tqdm
 
 from app.cli.card import card_of
 from app.cli.printing import add_print_options, length_of, print_choices
-from app.cli.words import add_choices, choices_of, say, tell, text_of
+from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.packs.build import build_pack
 from app.packs.request import PackRefused, PackRequest
 from app.pattern.body import CheckedBody, read_body_file
@@ -46,7 +46,7 @@ def _build_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--one-way", action="store_true", help=f"{ONE_WAY}, for a nap or print")
     parser.add_argument("--unit", default="cm", choices=["cm", "in"], help="unit of the printed figures")
     parser.add_argument("--out", type=Path, required=True, help="folder for the files")
-    parser.set_defaults(run=_build)
+    parser.set_defaults(run=writing(_build))
 
 
 def _build(options: argparse.Namespace) -> int:
@@ -135,10 +135,7 @@ def _request(
 
 
 def _write(request: PackRequest, folder: Path) -> int:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as wrong:
-        return say(f"--out {folder}: {wrong.strerror}.")
+    folder.mkdir(parents=True, exist_ok=True)
     with tqdm(total=100, bar_format="{desc:<34} {bar} {percentage:3.0f}%", disable=None) as bar:
 
         def progress(stage: str, share: float) -> None:

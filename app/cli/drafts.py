@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from app.cli.words import counted, say, tell, text_of
+from app.cli.words import counted, say, tell, text_of, writing
 from app.pattern.drafting import Program, compiled
 from app.pattern.drafting.advice import advice_of
 from app.pattern.language.format import format_draft
@@ -30,14 +30,14 @@ def _check(options: argparse.Namespace) -> int:
     draft = program.draft
     pieces, asked = counted(len(draft.pieces), "piece"), counted(len(draft.choices), "choice")
     print(f"{options.draft}: “{draft.title}” reads well: {pieces}, {asked}.")
-    print(f"It needs: {', '.join(need.name for need in draft.needs)}.")
+    print(f"It needs: {', '.join(need.name for need in draft.needs) or 'no measurement'}.")
     return 0
 
 
 def _format_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("drafts", type=Path, nargs="+", metavar="DRAFT")
     parser.add_argument("--check", action="store_true", help="change nothing; fail where a draft has another layout")
-    parser.set_defaults(run=_format)
+    parser.set_defaults(run=writing(_format))
 
 
 def _format(options: argparse.Namespace) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from app.cli.words import add_choices, choices_of, say, tell, text_of
+from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.pattern.body import read_body_file
 from app.pattern.guide.drawing import DrawnDraft, draw_draft
 from app.pattern.problem import has_errors
@@ -21,7 +21,7 @@ def _draw_options(parser: argparse.ArgumentParser) -> None:
     which.add_argument("--line", type=int, help="draw up to this line, to the file --out")
     which.add_argument("--all", action="store_true", help="draw every line of every sheet, into the folder --out")
     parser.add_argument("--out", type=Path, required=True, help="SVG file, or a folder with --all")
-    parser.set_defaults(run=_draw)
+    parser.set_defaults(run=writing(_draw))
 
 
 def _draw(options: argparse.Namespace) -> int:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from app.cli.card import card_of
 from app.cli.printing import add_print_options, print_choices
-from app.cli.words import add_choices, choices_of, say, tell, text_of
+from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.packs.request import PrintChoices
 from app.pattern.body import MEASURES, SIZES, MeasureKind, read_bodies_csv, size_body
 from app.pattern.drawing import Lines
@@ -43,7 +43,7 @@ def _grade_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--unit", default="cm", choices=["cm", "in"], help="unit of the printed figures")
     parser.add_argument("--out", type=Path, required=True, help="folder for the files")
     add_print_options(parser, Lines.CUTTING)
-    parser.set_defaults(run=_grade, projector=False)
+    parser.set_defaults(run=writing(_grade), projector=False)
 
 
 def _grade(options: argparse.Namespace) -> int:

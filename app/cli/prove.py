@@ -11,7 +11,7 @@ from pathlib import Path
 from tqdm import tqdm
 
 from app.cli.card import card_of
-from app.cli.words import add_choices, choices_of, say, tell, text_of
+from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.pattern.body import read_bodies_csv
 from app.pattern.problem import has_errors
 from app.pattern.proof import ProofSubject, prove, report_values
@@ -32,7 +32,7 @@ def _prove_options(parser: argparse.ArgumentParser) -> None:
     add_choices(parser)
     parser.add_argument("--report", type=Path, required=True, help="JSON to write")
     parser.add_argument("--processes", type=int, default=os.cpu_count() or 1, help="default: every core")
-    parser.set_defaults(run=_prove)
+    parser.set_defaults(run=writing(_prove))
 
 
 def _prove(options: argparse.Namespace) -> int:
@@ -41,6 +41,9 @@ def _prove(options: argparse.Namespace) -> int:
     bodies_text = text_of(options.bodies)
     if read is None or choices is None or bodies_text is None:
         return 1
+    # Asked before the work, which may take hours.
+    if options.report.is_dir() or not options.report.parent.is_dir():
+        return say(f"--report {options.report}: name a file in a folder that is there.")
     bodies = read_bodies_csv(bodies_text, options.bodies.name)
     tell(bodies.problems)
     if not bodies.bodies:

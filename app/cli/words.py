@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from app.pattern.problem import Problem
 
-__all__ = ["add_choices", "choices_of", "counted", "say", "tell", "text_of"]
+__all__ = ["add_choices", "choices_of", "counted", "say", "tell", "text_of", "writing"]
+
+Run = Callable[[argparse.Namespace], int]
 
 
 def tell(problems: Sequence[Problem]) -> None:
@@ -38,6 +40,20 @@ def text_of(path: Path) -> str | None:
     except UnicodeDecodeError:
         say(f"{path} is not a UTF-8 text file.")
     return None
+
+
+def writing(run: Run) -> Run:
+    """A command that writes files: one that cannot be written where it was asked for is told in a line."""
+
+    def told(options: argparse.Namespace) -> int:
+        try:
+            return run(options)
+        except OSError as wrong:
+            if wrong.filename is None:  # no file of hers: such as a reader of our output that went away
+                raise
+            return say(f"{wrong.filename}: {wrong.strerror}.")
+
+    return told
 
 
 def add_choices(parser: argparse.ArgumentParser) -> None:
