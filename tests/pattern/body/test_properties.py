@@ -20,7 +20,7 @@ from app.pattern.body import (
 )
 from app.pattern.body.complete import BASIS
 from app.pattern.body.guess import guesses
-from app.pattern.body.measures import Kind
+from app.pattern.body.measures import MeasureKind
 from app.pattern.body.populations import draw_bodies
 from app.pattern.body.populations_children import child, child_sizes
 from app.pattern.body.second_opinion import doubts
@@ -178,9 +178,9 @@ def test_every_slip_that_was_made_is_among_the_guesses(name):
         ("too-small-by-ten", Unit.CM): middle / 10,
         ("too-large-by-ten", Unit.INCH): middle * 10,
     }
-    if measure.kind is Kind.GIRTH:
+    if measure.kind is MeasureKind.GIRTH:
         made["half-girth", Unit.CM] = middle / 2
-    if measure.kind is Kind.HEIGHT:
+    if measure.kind is MeasureKind.HEIGHT:
         made["metres", Unit.CM] = middle / 100
     for (slip, unit), typed in made.items():
         guess = slips(measure, typed, unit)[slip]

@@ -14,7 +14,7 @@ from app.pattern.language.outline import DraftOutline, Listed, PieceOutline
 from app.pattern.lay import LayPlan, cloth_in_words, lay_plan_svg
 from app.pattern.problem import Place, Problem, Severity, Span
 from app.pattern.steps import SizeWords, sizes_in_words
-from app.pattern.units import Unit, show_cloth_length, show_length
+from app.pattern.units import Unit, show_cloth_length
 from app.shop.orders.shown import Finding, girths_caption
 from app.shop.studio.drafts.check import ClothTried, DraftTrial
 from app.web.words import count
