@@ -13,7 +13,7 @@ from app.pattern.geometry.point import SAME, GeometryError, Point, line_line
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 from app.pattern.geometry.trimming import without_loops
 
-__all__ = ["offset", "raw_parallel"]
+__all__ = ["offset"]
 
 #: Corners that open by less than this (mm) are closed by moving ends, not by a mitre.
 _SLIT = 0.02
