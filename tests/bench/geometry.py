@@ -13,7 +13,6 @@ from app.pattern.geometry import (
     Cubic,
     Path,
     Point,
-    clean_offset,
     crossings,
     curve,
     is_simple,
@@ -45,7 +44,6 @@ def main() -> None:
         "crossing of two cubics": lambda: crossings(path, OTHER),
         "offset of a cubic": lambda: offset(path, 10.0),
         "offset of a closed outline of six": lambda: offset(OUTLINE, -10.0),
-        "clean offset of the same": lambda: clean_offset(OUTLINE, -10.0),
         "is it simple": lambda: is_simple(OUTLINE),
         "its width at a height": lambda: spans_at(OUTLINE, 20.0),
     }

@@ -1,6 +1,6 @@
 """Measurement names and definitions, checked bodies, size charts, populations and files of bodies."""
 
-from app.pattern.body.chart import SIZES, nearest_size, size_body
+from app.pattern.body.chart import SIZES, size_body
 from app.pattern.body.checked import CheckedBody, check_body
 from app.pattern.body.complete import complete_body
 from app.pattern.body.corners import corner_bodies
@@ -23,7 +23,6 @@ __all__ = [
     "complete_body",
     "corner_bodies",
     "draw_bodies",
-    "nearest_size",
     "read_bodies_csv",
     "read_body_file",
     "size_body",

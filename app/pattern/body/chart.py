@@ -8,7 +8,7 @@ from types import MappingProxyType
 from app.pattern.body.complete import complete_body
 from app.pattern.body.survey import POOLED_FITS
 
-__all__ = ["SIZES", "STATURE", "nearest_size", "size_body"]
+__all__ = ["SIZES", "STATURE", "size_body"]
 
 #: The stature in mm that a size stands for unless another is asked for: our own choice.
 STATURE = 1650.0
@@ -40,17 +40,3 @@ def size_body(name: str, stature: float = STATURE) -> dict[str, float]:
     waist, hip = _waist_and_hip(bust)
     basis = {"stature": stature, "bust_girth": bust, "waist_girth": _to_half_cm(waist), "hip_girth": _to_half_cm(hip)}
     return {measure: float(round(value)) for measure, value in complete_body(basis).items()}
-
-
-def nearest_size(body: Mapping[str, float]) -> str:
-    """The size whose bust, waist and hip (those the body has) lie nearest; a bust difference counts twice."""
-    weights = {"bust_girth": 2.0, "waist_girth": 1.0, "hip_girth": 1.0}
-    shared = [name for name in weights if name in body]
-    if not shared:
-        raise ValueError("a size is chosen by bust, waist or hip girth: none of them is given")
-
-    def distance(size: str) -> float:
-        chart = size_body(size)
-        return sum(weights[name] * abs(chart[name] - body[name]) for name in shared)
-
-    return min(SIZES, key=distance)

@@ -43,10 +43,6 @@ class CheckedBody:
         """True when no error stands in the way; warnings may remain to be confirmed."""
         return not has_errors(self.problems)
 
-    def problems_at(self, name: str) -> tuple[Problem, ...]:
-        """The problems of one measure."""
-        return tuple(p for p in self.problems if isinstance(p.where, Place) and p.where.point == name)
-
 
 def check_body(values: Mapping[str, Entry], needs: Iterable[str], unit: Unit) -> CheckedBody:
     """Read and check measurements; texts without a unit of their own are in `unit`, numbers are mm.

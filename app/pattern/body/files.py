@@ -206,7 +206,11 @@ def _read_records(header: list[str], records: list[tuple[int, list[str]]], file:
     for line, cells in records:
         record = dict(zip(header, cells, strict=False))
         name = next((record.pop(column) for column in _NAMING if column in record), "") or f"row {line}"
-        found = [*_row_faults(header, cells, Span(file, line, 1, 2)), *_id_faults(name, seen, Span(file, line, 1, 2))]
+        where = Span(file, line, 1, 2)
+        found = [*_row_faults(header, cells, where)]
+        if name in seen:
+            said = f"The id {name} is there twice."
+            found.append(Problem("body.file-twice", said, "Give each body an id of its own.", where))
         checked = _checked_row(record, header, file, line)
         found += checked.problems
         seen.add(name)
@@ -222,11 +226,6 @@ def _row_faults(header: list[str], cells: list[str], where: Span) -> Iterator[Pr
         yield Problem(
             "body.file-row-length", message, "Give each column a cell; leave a cell empty for no value.", where
         )
-
-
-def _id_faults(name: str, seen: set[str], where: Span) -> Iterator[Problem]:
-    if name in seen:
-        yield Problem("body.file-twice", f"The id {name} is there twice.", "Give each body an id of its own.", where)
 
 
 def _checked_row(record: Mapping[str, str], header: list[str], file: str, line: int) -> CheckedBody:

@@ -42,11 +42,6 @@ def _all(measure: Measure, mm: float, unit: Unit) -> Iterator[Guess]:
     )
 
 
-def _as_typed(mm: float, unit: Unit) -> str:
-    """The number that stood in the field, without its unit."""
-    return f"{mm / MM_PER[unit]:.4g}" if unit is Unit.CM else show_length(mm, unit, named=False)
-
-
 def _guess(slip: str, sentence: str, mm: float, meant: float, unit: Unit) -> Guess:
-    typed = _as_typed(mm, unit)
+    typed = f"{mm / MM_PER[unit]:.4g}" if unit is Unit.CM else show_length(mm, unit, named=False)
     return Guess(slip, sentence.format(typed=typed, meant=show_length(meant, unit)), meant)

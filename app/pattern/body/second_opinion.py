@@ -61,7 +61,7 @@ def doubts(body: Mapping[str, float], unit: Unit) -> tuple[Problem, ...]:
     """Warnings on measures (mm) that are unlikely beside the others, at most one for each measure."""
     girths = [*_ratio_problems(body, unit)] or [_problem(d, body, unit) for d in _pooled_doubts(body)]
     girths += _order_problems(body, unit)
-    suspects = _points(girths)
+    suspects = {problem.where.point for problem in girths if isinstance(problem.where, Place)}
     trusted = {name: value for name, value in body.items() if name not in suspects}
     others = [_problem(doubt, body, unit) for doubt in _blamed(_survey_doubts(trusted), trusted)]
     return _one_each([*girths, *others])
@@ -73,10 +73,6 @@ def room(body: Mapping[str, float]) -> float | None:
         return None
     largest = max(body.get(name, 0.0) / start for name, start in LARGE_FROM.items())
     return 1.0 + 2.5 * max(0.0, largest - 1.0)
-
-
-def _points(problems: Iterable[Problem]) -> set[str]:
-    return {problem.where.point for problem in problems if isinstance(problem.where, Place)}
 
 
 def _one_each(problems: Iterable[Problem]) -> tuple[Problem, ...]:

@@ -84,20 +84,17 @@ def _outline(laid: LaidPiece) -> Iterator[Problem]:
 def _crossing(piece: Piece) -> Problem:
     places = self_crossings(piece.stitching)
     at = places[0].point if places else piece.stitching.start
-    names = [edge.name for edge in piece.edges if any(_touches(edge, place.point) for place in places)]
-    message = f"The stitching line of {piece.name} crosses itself{_by(names)} at {at.x:.1f}, {at.y:.1f} mm."
+    names = [
+        edge.name
+        for edge in piece.edges
+        if any(edge.path.bounds.distance(place.point) < SHORTEST_EDGE for place in places)
+    ]
+    by = f" ({' and '.join(names)})" if names else ""
+    message = f"The stitching line of {piece.name} crosses itself{by} at {at.x:.1f}, {at.y:.1f} mm."
     fix = (
         "Move the points so that these edges meet only at their ends, or list the edges in their order round the piece."
     )
     return _finding(piece, _CROSSES, message, fix, at)
-
-
-def _by(names: list[str]) -> str:
-    return f" ({' and '.join(names)})" if names else ""
-
-
-def _touches(edge: Edge, point: Point) -> bool:
-    return edge.path.bounds.distance(point) < SHORTEST_EDGE
 
 
 def _edge(piece: Piece, edge: Edge) -> Iterator[Problem]:

@@ -20,7 +20,7 @@ from app.pattern.drawing.record import Lined, RecordPen, Said
 from app.pattern.exchange.contents import HandedLine, HandedPiece, LineKind, StyleInfo, handed_pieces
 from app.pattern.exchange.layers import Layer, layer_of
 from app.pattern.exchange.layout import in_rows, joined, moved
-from app.pattern.exchange.points import Polyline, polyline
+from app.pattern.exchange.points import polyline
 from app.pattern.exchange.words import in_code_page, one_line, piece_text, piece_words, style_text, style_words
 from app.pattern.geometry import Box, Path, Point
 from app.pattern.pieces.model import Pattern
@@ -130,12 +130,8 @@ def _polyline(block: BlockLayout, path: Path, layer: Layer) -> None:
     else:
         block.add_polyline2d(points, close=traced.closed, dxfattribs=_on(layer))
     if layer in _POINTED:
-        _name_points(block, traced)
-
-
-def _name_points(block: BlockLayout, traced: Polyline) -> None:
-    for point, turn in zip(traced.points, traced.turns, strict=True):
-        block.add_point(_rounded(point), _on(Layer.TURN_POINTS if turn else Layer.CURVE_POINTS))
+        for point, turn in zip(points, traced.turns, strict=True):
+            block.add_point(point, _on(Layer.TURN_POINTS if turn else Layer.CURVE_POINTS))
 
 
 def _notches(handed: HandedPiece) -> Iterator[tuple[Point, float]]:

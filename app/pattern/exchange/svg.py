@@ -45,7 +45,7 @@ _Placed = tuple[Box, Transform, HandedPiece, tuple[Drawn, ...]]
 def write_svg_files(pattern: Pattern, info: StyleInfo, folder: FilePath) -> tuple[str, ...]:
     """Write the SVG files into a folder that is there; returns their names, the one with all pieces last."""
     pieces = tuple((handed, _signs(handed)) for handed in handed_pieces(pattern, info))
-    boxes = tuple(_box(handed, signs) for handed, signs in pieces)
+    boxes = tuple(joined([handed.bounds, *(sign.bounds for sign in signs)]) for handed, signs in pieces)
     names = []
     for (handed, signs), box in zip(pieces, boxes, strict=True):
         names.append(f"{handed.slug}.svg")
@@ -66,10 +66,6 @@ def _signs(handed: HandedPiece) -> tuple[Drawn, ...]:
     leaders = (m for m in titled.marks if isinstance(m, Lined))
     words = (m for m in (*handed.drawn, *titled.marks) if isinstance(m, Said))
     return (*brackets, *heads, *leaders, *words)
-
-
-def _box(handed: HandedPiece, signs: tuple[Drawn, ...]) -> Box:
-    return joined([handed.bounds, *(sign.bounds for sign in signs)])
 
 
 def _write(path: FilePath, title: str, placed: Sequence[_Placed]) -> None:

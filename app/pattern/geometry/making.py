@@ -10,7 +10,7 @@ from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import SAME, GeometryError, Point
 from app.pattern.geometry.segments import Arc, Cubic
 
-__all__ = ["arc_between", "arc_centre", "arc_radius", "curve", "smooth"]
+__all__ = ["arc_between", "arc_centre", "curve", "smooth"]
 
 
 def _wrapped(angle: float) -> float:
@@ -29,25 +29,6 @@ def arc_between(a: Point, b: Point, centre: Point) -> Path:
     start = centre.angle_to(a)
     turn = _wrapped(centre.angle_to(b) - start)
     return Path((Arc(centre, radius, start, pi if turn == -pi else turn),))
-
-
-def arc_radius(a: Point, b: Point, radius: float, left: bool) -> Path:
-    """The arc of `radius` mm from a to b, at most a half circle, its centre to the `left` of a-b or to the right."""
-    chord = a.distance(b)
-    if chord < SAME:
-        raise GeometryError("an arc needs two different ends")
-    if radius < chord / 2.0 - SAME:
-        raise GeometryError(
-            f"a radius of {radius:.1f} mm cannot span {chord:.1f} mm: it must be at least {chord / 2.0:.1f} mm"
-        )
-    away = sqrt(max(radius * radius - chord * chord / 4.0, 0.0)) * (1.0 if left else -1.0)
-    centre = Point(
-        (a.x + b.x) / 2.0 - away * (b.y - a.y) / chord,
-        (a.y + b.y) / 2.0 + away * (b.x - a.x) / chord,
-    )
-    start = centre.angle_to(a)
-    turn = (centre.angle_to(b) - start) % (2.0 * pi)
-    return Path((Arc(centre, centre.distance(a), start, turn if left else turn - 2.0 * pi),))
 
 
 def arc_centre(centre: Point, radius: float, from_angle: float, to_angle: float) -> Path:

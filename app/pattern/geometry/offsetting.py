@@ -13,7 +13,7 @@ from app.pattern.geometry.point import SAME, GeometryError, Point, line_line
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 from app.pattern.geometry.trimming import without_loops
 
-__all__ = ["offset", "raw_parallel"]
+__all__ = ["offset"]
 
 #: Corners that open by less than this (mm) are closed by moving ends, not by a mitre.
 _SLIT = 0.02
@@ -152,12 +152,8 @@ def _closed_slit(before: Run, after: Run) -> tuple[Run, Run, Run]:
         return [*before[:-1], _ending(before[-1], start)], after, []
     if not isinstance(after[0], Arc):
         return before, [_starting(after[0], end), *after[1:]], []
-    return before, after, [Line(end, start)] if _gap_shows(end, start) else []
-
-
-def _gap_shows(a: Point, b: Point) -> bool:
-    """True when two ends lie too far apart to be left as they are."""
-    return a.distance(b) > 5e-4
+    gap_shows = end.distance(start) > 5e-4
+    return before, after, [Line(end, start)] if gap_shows else []
 
 
 def _ending(segment: Line | Cubic, point: Point) -> Segment:

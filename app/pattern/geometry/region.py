@@ -1,4 +1,4 @@
-"""What lies inside a closed path: its width at a height, whether it is free of crossings, and clean parallels of it."""
+"""What lies inside a closed path, its width at a height, and whether it is free of crossings."""
 
 from __future__ import annotations
 
@@ -10,13 +10,11 @@ import shapely
 from app.pattern.geometry.crossing import self_crossings
 from app.pattern.geometry.meeting import meetings
 from app.pattern.geometry.near import distance_to
-from app.pattern.geometry.offsetting import raw_parallel
-from app.pattern.geometry.path import JOINT, Path
+from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import SAME, GeometryError, Point
 from app.pattern.geometry.segments import Line
-from app.pattern.geometry.trimming import good_stretches
 
-__all__ = ["clean_offset", "contains", "is_simple", "spans_at"]
+__all__ = ["contains", "is_simple", "spans_at"]
 
 _FLAT = 0.02
 
@@ -72,45 +70,3 @@ def is_simple(path: Path) -> bool:
     if shapely.is_simple(shapely.linestrings(path.flatten(_FLAT))):
         return True
     return not self_crossings(path)
-
-
-def clean_offset(closed_path: Path, distance: float) -> tuple[Path, ...]:
-    """The parallels of a closed path at `distance` mm, > 0 to the left, everywhere at least that far from it.
-
-    Unlike `offset` it may fall into several closed paths, or into none where
-    nothing is left; largest first, each with the travel of the path.
-    """
-    _closed(closed_path)
-    if abs(distance) < SAME:
-        return (closed_path,)
-    raw = raw_parallel(closed_path, distance)
-    if raw is None:
-        return ()
-    parts = [raw.part(low, high) for low, high in good_stretches(closed_path, raw, abs(distance))]
-    rings = _rings(_once(parts))
-    return tuple(sorted(rings, key=lambda ring: -abs(ring.signed_area)))
-
-
-def _once(parts: list[Path]) -> list[Path]:
-    """The parts without those that run on an earlier one from end to end."""
-    kept: list[Path] = []
-    for part in parts:
-        places = [(p.start, p.point_at(p.length / 2.0), p.end) for p in kept]
-        own = (part.start, part.point_at(part.length / 2.0), part.end)
-        if not any(all(a.distance(b) < JOINT for a, b in zip(own, other, strict=True)) for other in places):
-            kept.append(part)
-    return kept
-
-
-def _rings(parts: list[Path]) -> list[Path]:
-    """Closed paths made of parts laid end to end."""
-    left, rings = list(parts), []
-    while left:
-        ring = left.pop(0)
-        while not ring.closed:
-            index = next((i for i, part in enumerate(left) if ring.end.distance(part.start) <= JOINT), None)
-            if index is None:
-                raise GeometryError("the outline bends too tightly to run parallel to it there")
-            ring = ring.joined(left.pop(index))
-        rings.append(ring)
-    return rings

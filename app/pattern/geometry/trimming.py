@@ -11,7 +11,7 @@ from app.pattern.geometry.path import JOINT, Path
 from app.pattern.geometry.point import GeometryError
 from app.pattern.geometry.segments import Segment
 
-__all__ = ["good_stretches", "without_loops"]
+__all__ = ["without_loops"]
 
 #: A place this much nearer than the distance (mm) is too near: below it are only errors of fitting.
 _TOO_NEAR = 0.012

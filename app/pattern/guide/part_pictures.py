@@ -46,11 +46,10 @@ def _drawn(piece: Piece) -> str:
     draw_lines(piece, pen, look)
     draw_lines(piece, bounds, look)
     assert bounds.box is not None
-    return svg_page(pen, _wider(bounds.box, 2.0 * scale), title=piece.title, kind="piece-picture")
-
-
-def _wider(box: Box, by: float) -> Box:
-    return Box(box.left - by, box.bottom - by, box.right + by, box.top + by)
+    left, bottom, right, top = bounds.box
+    rim = 2.0 * scale
+    box = Box(left - rim, bottom - rim, right + rim, top + rim)
+    return svg_page(pen, box, title=piece.title, kind="piece-picture")
 
 
 def sheet_pictured(played: PlayedExample, sheet: str) -> PartPicture:

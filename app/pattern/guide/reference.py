@@ -33,7 +33,7 @@ from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
 from app.pattern.units import Unit, show_length
 
-__all__ = ["Entry", "Group", "example_text", "grammar_lines", "reference"]
+__all__ = ["Entry", "Group", "grammar_lines", "reference"]
 
 _T = TypeVar("_T")
 
@@ -88,13 +88,6 @@ def grammar_lines() -> tuple[str, ...]:
     names = {str(rule.alias or rule.origin.name) for rule in line_grammar().rules}
     own = {name for name in names if not name.startswith(("f_", "d_", "_"))}
     return tuple(sorted(own - PLUMBING))
-
-
-def example_text(key: str) -> str:
-    """The whole draft in which the example of a form or line is run, in canonical layout."""
-    if key in FORM_MEANINGS:
-        return _formatted(_form_text(FORM_MEANINGS[key]))
-    return _formatted(_garment(LINE_MEANINGS[key]))
 
 
 # ---- forms

@@ -71,8 +71,9 @@ class _State:
 
     def _match_first(self, text: str, at: int) -> re.Match[str] | None:
         """Patterns are compiled when they are first needed: a draft comes by half of the states."""
-        self.match, self.keywords = _matcher(frozenset(self.moves))
-        return self.match(text, at)
+        match, self.keywords = _matcher(frozenset(self.moves))
+        self.match = match  # last, that another thread which finds it finds the keywords too
+        return match(text, at)
 
 
 def read_line(text: str, start: str, builder: Builder) -> tuple[Any, int]:

@@ -16,7 +16,7 @@ from app.pattern.proof.summary import (
     summarise,
     summary_values,
 )
-from app.pattern.proof.units import UnitResult, broken_off, prove_unit, prove_units, run_units
+from app.pattern.proof.units import UnitResult, broken_off, prove_unit, prove_units
 
 __all__ = [
     "BodyProof",
@@ -51,7 +51,6 @@ __all__ = [
     "read_region",
     "region_values",
     "report_values",
-    "run_units",
     "shares",
     "standard_bodies",
     "summarise",

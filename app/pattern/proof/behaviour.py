@@ -51,7 +51,7 @@ def behind(folder: Path, start: str) -> dict[str, str]:
             continue
         path = house.path(name)
         if path is None:
-            found[name] = _release(name)
+            found[name] = ".".join(version(name).split(".")[:2])  # a patch changes no result
             continue
         module = _read(path)
         found[name] = module.text
@@ -115,11 +115,6 @@ class _House:
             return None
         stem = self.folder.joinpath(*module.split("."))
         return next((path for path in (stem.with_suffix(".py"), stem / "__init__.py") if path.is_file()), None)
-
-
-def _release(library: str) -> str:
-    """A library's version without the patch."""
-    return ".".join(version(library).split(".")[:2])
 
 
 def _read(path: Path) -> _Module:

@@ -40,7 +40,7 @@ def _rows(sizes: Sequence[int]) -> list[_Row]:
     while _tick(unmet, rows[-1]):
         often = Counter(value for pair in unmet for value in pair)
         grown = [_grown(pair, sizes, unmet, often) for pair in unmet]
-        rows.append(max(grown, key=lambda row: _meets(row, unmet)))
+        rows.append(max(grown, key=lambda row: sum(pair in unmet for pair in _met(row))))
     return rows
 
 
@@ -62,10 +62,6 @@ def _tick(unmet: dict[_Pair, None], row: _Row) -> bool:
 
 def _met(row: _Row) -> list[_Pair]:
     return [frozenset(pair) for pair in combinations(row.items(), 2)]
-
-
-def _meets(row: _Row, unmet: Mapping[_Pair, None]) -> int:
-    return sum(pair in unmet for pair in _met(row))
 
 
 def _grown(pair: _Pair, sizes: Sequence[int], unmet: Mapping[_Pair, None], often: Mapping[_Value, int]) -> _Row:

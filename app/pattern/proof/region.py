@@ -71,10 +71,10 @@ def region_of(
     good = [_figures(body, needs) for body in held]
     bad = [_figures(body, needs) for body in failed]
     while good:
-        region = _hull(good)
-        intruder = next((figures for figures in bad if _within(region, figures)), None)
+        hull = tuple(Range(axis, min(f[axis] for f in good), max(f[axis] for f in good)) for axis in good[0])
+        intruder = next((figures for figures in bad if all(side.holds(figures[side.axis]) for side in hull)), None)
         if intruder is None:
-            return region
+            return Region(hull)
         good = max(_without(good, intruder), key=len)
     return Region(())
 
@@ -84,14 +84,6 @@ def _figures(body: Mapping[str, float], needs: Sequence[str]) -> _Figures:
     main = [name for name in _MAIN if name in needs]
     ratios = {f"{one}/{other}": round(body[one] / body[other], _FINE["ratio"]) for one, other in combinations(main, 2)}
     return figures | ratios
-
-
-def _hull(good: Sequence[_Figures]) -> Region:
-    return Region(tuple(Range(axis, min(f[axis] for f in good), max(f[axis] for f in good)) for axis in good[0]))
-
-
-def _within(region: Region, figures: _Figures) -> bool:
-    return all(found.holds(figures[found.axis]) for found in region.ranges)
 
 
 def _without(good: Sequence[_Figures], intruder: _Figures) -> Iterator[list[_Figures]]:

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from functools import partial
+from collections.abc import Sequence
 from typing import TypedDict
 
 from app.pattern.problem import Problem
-from app.pattern.proof.examine import examine, in_order
+from app.pattern.proof.examine import examine
 from app.pattern.proof.findings import FindingValues, finding_values
-from app.pattern.proof.plan import ProofPlan, ProofUnit
+from app.pattern.proof.plan import ProofUnit
 
-__all__ = ["UnitResult", "broken_off", "prove_unit", "prove_units", "run_units"]
+__all__ = ["UnitResult", "broken_off", "prove_unit", "prove_units"]
 
 
 class UnitResult(TypedDict):
@@ -24,11 +23,6 @@ class UnitResult(TypedDict):
     ok: bool
     findings: list[FindingValues]
     sizes: dict[str, float]
-
-
-def run_units(plan: ProofPlan, units: Sequence[ProofUnit], processes: int = 1) -> Iterator[UnitResult]:
-    """The results of some units of a plan, in their order, as they come; stop reading at any time and go on later."""
-    yield from in_order(partial(prove_unit, plan.text, plan.name), units, processes)
 
 
 def prove_units(text: str, name: str, units: Sequence[ProofUnit]) -> list[UnitResult]:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from app.pattern.body import MEASURES, SIZES, complete_body, nearest_size, size_body
+from app.pattern.body import MEASURES, SIZES, complete_body, size_body
 from app.pattern.body.chart import STATURE
 from app.pattern.body.complete import BASIS, DERIVED, PREDICTORS
 from app.pattern.body.populations import is_plausible
@@ -55,22 +55,6 @@ def test_a_size_is_the_same_each_time():
 def test_an_unknown_size_is_a_fault_of_the_caller():
     with pytest.raises(KeyError):
         size_body("93")
-
-
-@ALL_SIZES
-def test_the_nearest_size_of_a_size_is_itself_whatever_the_stature(size):
-    assert nearest_size(size_body(size, 1750.0)) == size
-    assert nearest_size({"bust_girth": SIZES[size] + 15.0}) == size
-
-
-def test_a_body_between_sizes_goes_by_its_bust_first():
-    body = {**size_body("92"), "hip_girth": size_body("96")["hip_girth"]}
-    assert nearest_size(body) == "92"
-
-
-def test_a_size_needs_at_least_one_of_the_three_girths():
-    with pytest.raises(ValueError, match="bust, waist or hip"):
-        nearest_size({"stature": 1650.0})
 
 
 def test_completion_keeps_what_is_given_and_fills_the_rest():

@@ -148,13 +148,6 @@ def test_nothing_typed_is_lost():
     assert checked.body == {"bust_girth": 920.0}
 
 
-def test_problems_can_be_asked_for_by_field():
-    checked = check_body({"bust_girth": "92", "waist_girth": "abc"}, ["hip_girth"], Unit.CM)
-    assert [p.code for p in checked.problems_at("waist_girth")] == ["body.unreadable"]
-    assert [p.code for p in checked.problems_at("hip_girth")] == ["body.missing"]
-    assert checked.problems_at("bust_girth") == ()
-
-
 def test_a_warning_alone_leaves_the_body_usable():
     checked = check_body({"bust_girth": "92", "waist_girth": "104", "hip_girth": "78"}, [], Unit.CM)
     assert only(checked).severity is Severity.WARNING

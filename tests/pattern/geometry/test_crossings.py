@@ -13,7 +13,7 @@ from app.pattern.geometry import (
     Path,
     Point,
     Transform,
-    arc_radius,
+    arc_between,
     crossings,
     curve,
     is_simple,
@@ -137,7 +137,7 @@ def test_curves_that_cross_at_a_low_angle_close_to_their_ends():
 
 
 def test_an_arc_and_a_line_that_end_in_the_same_place():
-    arc = arc_radius(O, Point(50, 0), 30, True)
+    arc = arc_between(O, Point(50, 0), Point(25, sqrt(275)))
     assert places(arc, Path.through(Point(50, 0), Point(50, 50))) == [(50, 0)]
 
 

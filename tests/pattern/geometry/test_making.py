@@ -13,7 +13,6 @@ from app.pattern.geometry import (
     Point,
     arc_between,
     arc_centre,
-    arc_radius,
     curve,
     smooth,
 )
@@ -42,30 +41,6 @@ def test_an_arc_between_points_at_different_distances_is_refused():
 def test_an_arc_between_needs_two_ends_and_a_centre_apart(a, b):
     with pytest.raises(GeometryError, match="different ends"):
         arc_between(a, b, O)
-
-
-@pytest.mark.parametrize("left", [True, False])
-def test_an_arc_of_a_radius_has_its_centre_on_the_side_asked_for(left):
-    path = arc_radius(O, Point(80, 0), 50, left)
-    arc = path.segments[0]
-    assert arc.centre == pytest.approx((40, 30 if left else -30))
-    assert arc.radius == pytest.approx(50)
-    assert abs(arc.sweep) < pi
-    assert path.start == pytest.approx(O, abs=1e-9)
-    assert path.end == pytest.approx((80, 0))
-
-
-def test_the_smallest_radius_makes_a_half_circle():
-    path = arc_radius(O, Point(80, 0), 40, True)
-    assert path.length == pytest.approx(40 * pi)
-    assert path.bounds.bottom == pytest.approx(-40)
-
-
-def test_a_radius_too_small_says_how_large_it_must_be():
-    with pytest.raises(GeometryError, match=r"at least 40\.0 mm"):
-        arc_radius(O, Point(80, 0), 39, True)
-    with pytest.raises(GeometryError, match="different ends"):
-        arc_radius(O, O, 39, True)
 
 
 def test_an_arc_about_a_centre_runs_from_angle_to_angle():

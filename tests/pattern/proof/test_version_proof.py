@@ -17,8 +17,8 @@ from app.pattern.proof import (
     inside,
     plan_proof,
     proof_line,
+    prove_units,
     read_region,
-    run_units,
     shares,
     summarise,
     summary_values,
@@ -45,7 +45,7 @@ def plan(text=SQUARE, population=FEW):
 
 @cache
 def results(text=SQUARE):
-    return tuple(run_units(plan(text), plan(text).units))
+    return tuple(prove_units(text, plan(text).name, plan(text).units))
 
 
 # ---- planning
@@ -174,11 +174,11 @@ def test_a_draft_that_says_nothing_of_getting_in_is_advised_to():
 
 def test_a_proof_can_stop_anywhere_and_go_on_later():
     made = plan()
-    first = list(run_units(made, made.units[:10]))
+    first = prove_units(made.text, made.name, made.units[:10])
     done = {result["fingerprint"] for result in json.loads(json.dumps(first))}
     rest = made.left(done)
     assert len(rest) == len(made.units) - 10
-    assert summarise(made, [*first, *run_units(made, rest)]) == summarise(made, results())
+    assert summarise(made, [*first, *prove_units(made.text, made.name, rest)]) == summarise(made, results())
 
 
 def test_shares_hold_every_unit_once_in_order():
@@ -186,11 +186,6 @@ def test_shares_hold_every_unit_once_in_order():
     parts = list(shares(made.units, 7))
     assert [unit for share in parts for unit in share] == list(made.units)
     assert {len(share) for share in parts[:-1]} == {7}
-
-
-def test_two_processes_find_what_one_does():
-    made = plan()
-    assert list(run_units(made, made.units[:24], 2)) == list(results()[:24])
 
 
 def test_a_unit_is_worked_out_through_the_same_door_as_an_order():
@@ -272,13 +267,13 @@ def test_the_proof_is_said_in_a_line_in_both_units():
 def test_the_line_is_by_the_bust_where_the_draft_needs_it():
     text = SQUARE.replace("    waist_girth\nchoices", "    waist_girth, bust_girth\nchoices")
     made = plan(text, Population(amount=0))
-    assert "from bust 76 to 150 cm" in proof_line(summarise(made, run_units(made, made.units)))
+    assert "from bust 76 to 150 cm" in proof_line(summarise(made, prove_units(made.text, made.name, made.units)))
 
 
 def test_a_draft_that_holds_on_nobody_is_not_proved():
     text = SQUARE.replace("ease ease opens fully", "ease 0cm - 1cm opens fully")
     made = plan(text, Population(amount=0))
-    summary = summarise(made, run_units(made, made.units))
+    summary = summarise(made, prove_units(made.text, made.name, made.units))
     assert (summary.held, summary.within, proof_line(summary)) == (0, 0, "Not proved on any body.")
 
 

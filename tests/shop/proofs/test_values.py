@@ -2,14 +2,14 @@
 
 import pytest
 
-from app.pattern.proof import Population, Region, offer_mark, plan_proof, run_units, summarise, summary_values
+from app.pattern.proof import Population, Region, offer_mark, plan_proof, prove_units, summarise, summary_values
 from app.pattern.units import Unit
 from app.shop.proofs.chart import Chart, axes_of, chart_svg
 from app.shop.proofs.values import ShippedProof, body_results, read_shipped, write_shipped
 from tests.places import SLIP
 
 PLAN = plan_proof(SLIP, "slip.draft", Population(amount=4))
-RESULTS = list(run_units(PLAN, PLAN.units))
+RESULTS = prove_units(PLAN.text, PLAN.name, PLAN.units)
 BODIES = body_results(PLAN, RESULTS)
 SUMMARY = summarise(PLAN, RESULTS)
 

@@ -94,12 +94,6 @@ def _join(*paths: Path) -> Path:
     return whole
 
 
-def _dart(
-    a: Point, tip: Point, b: Point, pressed: Direction, clear_of: Point | None = None, clear_by: float = 0.0
-) -> DartShape:
-    return DartShape(a, tip, b, pressed, clear_of, clear_by)
-
-
 PATHS = (
     Form("line", ("point", "point", "point*"), "path", _line, "hem = line hem_centre to hem_side"),
     Form(
@@ -148,7 +142,7 @@ PATHS = (
         "dart",
         ("point", "point", "point", "direction", "point?", "length?"),
         "dart",
-        _dart,
+        DartShape,
         "bust_dart = dart upper to tip to lower pressed down clear of bust_point by 2cm",
     ),
     Form("direction down", (), "direction", lambda: Direction("angle", -1.5707963267948966), "leaving down"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from app.pattern.drafting.shapes.shape import Change, Shape, ShapeDart, Side
+from app.pattern.drafting.shapes.shape import Change, Shape, Side
 from app.pattern.units import Unit, show_length
 
 __all__ = ["changes", "change_in_words"]
@@ -44,17 +44,14 @@ def _measured(shapes: Iterable[Shape]) -> _Measured:
                 _add(found.lengths, (item.name, "length"), item.path.length)
                 _add(found.folds, (item.name, "length"), item.taken_in)
             else:
-                _add(found.lengths, (item.name, "mouth"), item.dart.a.distance(item.dart.b))
-                _add(found.lengths, (item.name, "legs"), _leg(item))
+                dart = item.dart
+                _add(found.lengths, (item.name, "mouth"), dart.a.distance(dart.b))
+                _add(found.lengths, (item.name, "legs"), max(dart.tip.distance(dart.a), dart.tip.distance(dart.b)))
     return found
 
 
 def _add(sums: dict[tuple[str, str], float], key: tuple[str, str], value: float) -> None:
     sums[key] = sums.get(key, 0.0) + value
-
-
-def _leg(item: ShapeDart) -> float:
-    return max(item.dart.tip.distance(item.dart.a), item.dart.tip.distance(item.dart.b))
 
 
 def change_in_words(change: Change, unit: Unit) -> str:
