@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pypdfium2
@@ -11,7 +13,7 @@ import pytest
 
 from app.cli import main
 from app.pattern.body import draw_bodies
-from tests.places import DRAFTS
+from tests.places import DRAFTS, ROOT
 
 SKIRT = str(DRAFTS / "gore_skirt.draft")
 
@@ -32,6 +34,15 @@ def bodies(tmp_path):
         writer.writeheader()
         writer.writerows({"id": f"b{i}", **row} for i, row in enumerate(rows))
     return path
+
+
+def test_a_pack_is_built_without_shop_database_or_scipy():
+    """What is not needed is not waited for: each of these takes longer to read than a garment takes to draft."""
+    listing = (
+        "import sys, app.cli.build; print(sorted({'app.shop', 'sqlalchemy', 'scipy', 'fastapi'} & set(sys.modules)))"
+    )
+    told = subprocess.run([sys.executable, "-c", listing], capture_output=True, text=True, check=True, cwd=ROOT)
+    assert told.stdout.strip() == "[]"
 
 
 def test_check_reads_a_draft_without_a_body(capsys):

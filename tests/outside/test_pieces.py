@@ -12,9 +12,10 @@ from svgpathtools import CubicBezier
 
 from app.pattern.checks import run_checks
 from app.pattern.geometry import Arc, Path, Point, curve
-from app.pattern.pieces import DartSpec, PieceSpec, cut_piece, unfolded_cutting
+from app.pattern.pieces import DartSpec, PieceSpec, cut_piece
 from app.pattern.pieces.matching import NotchWish, match_notches
 from app.pattern.pieces.measure import edge_length, run_length, width_at
+from app.pattern.pieces.mirror import mirror_in_fold
 from app.pattern.pieces.model import Allowance, Cut, Edge, EdgeRun, Fabric, Grain, Pattern, Piece, Seam
 
 
@@ -99,8 +100,8 @@ def test_curved_edges_lie_at_their_allowance_by_another_routine(width):
     assert shapely.distance(clear, ring) == pytest.approx(width, abs=0.03)
 
 
-def test_an_opened_piece_is_the_half_and_its_mirror_image_by_another_routine():
-    """Shapely mirrors the half and unites the two."""
+def test_the_half_beyond_the_fold_is_the_one_that_another_routine_mirrors():
+    """Shapely mirrors the half in the line x = 0, on which the fold lies."""
     lines = {
         "hem": path((0.0, 0.0), (180.0, 0.0)),
         "side": path((180.0, 0.0), (150.0, 300.0)),
@@ -112,9 +113,9 @@ def test_an_opened_piece_is_the_half_and_its_mirror_image_by_another_routine():
         PieceSpec("s", "S", tuple(items), Grain(Point(9, 9), Point(9, 99)), (Cut("main", 1, on_fold=True),))
     )
     half = shapely.Polygon(piece.cutting.flatten(0.005))
-    both = half.union(shapely.affinity.scale(half, -1.0, 1.0, origin=(0.0, 0.0)))
-    opened = shapely.Polygon(unfolded_cutting(piece).flatten(0.005))
-    assert opened.symmetric_difference(both).area < 0.01
+    theirs = shapely.affinity.scale(half, -1.0, 1.0, origin=(0.0, 0.0))
+    ours = shapely.Polygon(piece.cutting.transformed(mirror_in_fold(piece)).flatten(0.005))
+    assert ours.symmetric_difference(theirs).area < 0.01
 
 
 # ---- darts

@@ -26,11 +26,11 @@ from app.pattern.sheets import (
     nest_of,
     plan_artwork,
     plan_projector,
+    plan_roll,
     plan_sheets,
-    sheets_in_a_row,
     write_grading_pdf,
-    write_one_sheet_pdf,
     write_projector_pdf,
+    write_roll_pdf,
     write_tiled_artwork,
     write_tiled_pdf,
 )
@@ -109,7 +109,7 @@ def test_the_plan_needs_no_fewer_sheets_than_the_area_and_a_quarter_fewer_than_a
         plan = plan_sheets(pattern(), paper, tries=10)
         wide, high = paper.printable
         area = sum(Polygon(p.cutting.flatten(0.05)).area for p in pattern().pieces)
-        assert area / (wide * high) <= len(plan.sheets) <= 0.75 * sheets_in_a_row(pattern(), paper)
+        assert area / (wide * high) <= len(plan.sheets) <= 0.75 * plan.in_a_row
 
 
 def cutting_paths(svg):
@@ -142,7 +142,7 @@ def files(tmp_path_factory):
     names = ("tiled", "roll", "projector", "sizes", "table")
     tiled, roll, projector, sizes, table = paths = tuple(folder / f"{name}.pdf" for name in names)
     write_tiled_pdf(plan_sheets(some, PAPERS["letter"], tries=0), some, info, tiled)
-    write_one_sheet_pdf(some, info, roll, ROLLS["36in"])
+    write_roll_pdf(plan_roll(some, ROLLS["36in"]), some, info, roll)
     write_projector_pdf(plan_projector(some, info), some, info, projector)
     nest = nest_of({"84": some, "92": some}, info)
     write_tiled_artwork(plan_artwork(nest, PAPERS["a4"], tries=0), nest, info, sizes)

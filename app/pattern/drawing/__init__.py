@@ -4,8 +4,8 @@ from app.pattern.drawing.look import BLACK, GREY, DrawingLook, Lines, NotchWay, 
 from app.pattern.drawing.pdf import PdfPen
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle, Pen
 from app.pattern.drawing.pictures import piece_svg, preview_svg
-from app.pattern.drawing.piece import draw_lines, draw_piece, piece_marks
-from app.pattern.drawing.record import BoundsPen, LengthPen, RecordPen, replay
+from app.pattern.drawing.piece import draw_lines, piece_marks
+from app.pattern.drawing.record import BoundsPen, RecordPen, replay
 from app.pattern.drawing.seam_picture import WIDE_SHAPE, seam_svg
 from app.pattern.drawing.svg import SvgPen, svg_page
 
@@ -17,7 +17,6 @@ __all__ = [
     "BoundsPen",
     "Face",
     "FillStyle",
-    "LengthPen",
     "Lettering",
     "LineStyle",
     "Lines",
@@ -30,7 +29,6 @@ __all__ = [
     "Stroke",
     "SvgPen",
     "draw_lines",
-    "draw_piece",
     "piece_marks",
     "piece_svg",
     "preview_svg",

@@ -15,7 +15,7 @@ from app.pattern.drawing.words import short_block, title_block
 from app.pattern.geometry import Path
 from app.pattern.pieces.model import Piece
 
-__all__ = ["draw_lines", "draw_piece", "piece_marks", "place_title"]
+__all__ = ["draw_lines", "piece_marks", "place_title"]
 
 
 def draw_lines(piece: Piece, pen: Pen, look: DrawingLook) -> None:
@@ -69,11 +69,6 @@ def place_title(piece: Piece, drawn: list[Drawn], look: DrawingLook, avoid: tupl
     if over is not None and (clear is None or over.scale > 1.2 * clear.scale or len(over.lines) > len(clear.lines)):
         return replace(over, blanks=True)
     return clear or block_beside(piece.cutting, short, look.scale)
-
-
-def draw_piece(piece: Piece, pen: Pen, look: DrawingLook) -> None:
-    """Draw a whole piece in its own frame (mm, y up)."""
-    replay(piece_marks(piece, look), pen)
 
 
 def piece_marks(piece: Piece, look: DrawingLook, avoid: tuple[Path, ...] = ()) -> tuple[Drawn, ...]:

@@ -1,8 +1,7 @@
-"""Pens that draw nothing: one remembers, one measures the box of the ink, one adds up lengths."""
+"""Pens that draw nothing: one remembers, one measures the box of the ink."""
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from math import cos, sin
@@ -14,7 +13,6 @@ from app.pattern.geometry import Box, Path, Point, Transform
 __all__ = [
     "BoundsPen",
     "Filled",
-    "LengthPen",
     "Lined",
     "Drawn",
     "RecordPen",
@@ -156,21 +154,3 @@ class BoundsPen:
 
     def _take(self, box: Box) -> None:
         self.box = box if self.box is None else join_boxes((self.box, box))
-
-
-class LengthPen:
-    """Adds up the length of line drawn in each style, mm: what a plotter's knife or pen will travel."""
-
-    def __init__(self) -> None:
-        """Start at nothing."""
-        self.lengths: defaultdict[LineStyle, float] = defaultdict(float)
-
-    def line(self, path: Path, style: LineStyle) -> None:
-        """Add a line's length."""
-        self.lengths[style] += path.length
-
-    def fill(self, path: Path, style: FillStyle) -> None:
-        """A filled shape has no line."""
-
-    def text(self, at: Point, words: str, lettering: Lettering) -> None:
-        """Words have no line."""

@@ -4,16 +4,12 @@ from app.pattern.pieces.cut import cut_piece
 from app.pattern.pieces.mirror import mirrored
 from app.pattern.pieces.outline import trace_outline
 from app.pattern.pieces.spec import DartSpec, PieceSpec, Traced
-from app.pattern.pieces.unfold import mirror_in_fold, unfolded_cutting, unfolded_stitching
 
 __all__ = [
     "DartSpec",
     "PieceSpec",
     "Traced",
     "cut_piece",
-    "mirror_in_fold",
     "mirrored",
     "trace_outline",
-    "unfolded_cutting",
-    "unfolded_stitching",
 ]

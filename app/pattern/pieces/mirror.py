@@ -7,7 +7,7 @@ from dataclasses import replace
 from app.pattern.geometry import Path, Point, Transform
 from app.pattern.pieces.model import Dart, Edge, Grain, Mark, Piece
 
-__all__ = ["mirrored"]
+__all__ = ["mirror_in_fold", "mirrored"]
 
 
 def mirrored(piece: Piece, a: Point, b: Point) -> Piece:
@@ -58,3 +58,11 @@ def _grain(grain: Grain, turn: Transform) -> Grain:
 
 def _mark(mark: Mark, turn: Transform) -> Mark:
     return replace(mark, path=mark.path.transformed(turn) if mark.path else None, at=turn.apply(mark.at))
+
+
+def mirror_in_fold(piece: Piece) -> Transform:
+    """The mirror in the piece's fold edge, which sends either half to the other; raises ValueError without a fold."""
+    edge = piece.fold_edge
+    if edge is None:
+        raise ValueError(f"piece {piece.name} has no fold edge")
+    return Transform.mirror(edge.path.start, edge.path.end)

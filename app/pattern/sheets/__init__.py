@@ -11,7 +11,6 @@ from app.pattern.sheets.plan import (
     plan_artwork,
     plan_sheets,
     sheet_name,
-    sheets_in_a_row,
 )
 from app.pattern.sheets.projector import ProjectorPlan, plan_projector, write_projector_pdf
 from app.pattern.sheets.roll import (
@@ -20,7 +19,6 @@ from app.pattern.sheets.roll import (
     least_roll,
     plan_artwork_roll,
     plan_roll,
-    write_one_sheet_pdf,
     write_roll_artwork,
     write_roll_pdf,
 )
@@ -54,9 +52,7 @@ __all__ = [
     "plan_roll",
     "plan_sheets",
     "sheet_name",
-    "sheets_in_a_row",
     "write_grading_pdf",
-    "write_one_sheet_pdf",
     "write_projector_pdf",
     "write_roll_artwork",
     "write_roll_pdf",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import pi
 from typing import Protocol
@@ -16,7 +15,7 @@ from app.pattern.problem import Place, Problem
 from app.pattern.sheets.footprint import Ground, ground_of, piece_problems
 from app.pattern.sheets.info import PrintInfo, PrintStyle, look_of
 
-__all__ = ["Artwork", "OnePattern", "Ply", "Sign", "fabric_signs", "marks_of", "pattern_problems", "upright_after"]
+__all__ = ["Artwork", "OnePattern", "Ply", "Sign", "fabric_signs", "pattern_problems", "upright_after"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,14 +116,6 @@ def fabric_signs(pattern: Pattern) -> tuple[Sign, ...]:
 
     cut_alone = [f for f in pattern.fabrics if f.name in tints and any(only(p, f.name) for p in pattern.pieces)]
     return tuple(Sign(tints[fabric.name], f"cut from {fabric.title}") for fabric in cut_alone)
-
-
-def marks_of(
-    pattern: Pattern, info: PrintInfo, joints: Mapping[str, tuple[Path, ...]] | None = None
-) -> dict[str, tuple[Drawn, ...]]:
-    """Every piece's drawing, by its name, each in the piece's own frame; titles keep off a piece's `joints`."""
-    art, lines = OnePattern(pattern, info), joints or {}
-    return {name: art.plies(name, lines.get(name, ()))[0].marks for name, _ in art.pieces}
 
 
 def pattern_problems(pattern: Pattern) -> tuple[Problem, ...]:

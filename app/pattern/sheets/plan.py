@@ -19,7 +19,7 @@ from app.pattern.sheets.packing import Laid, pack, row_of
 from app.pattern.sheets.paper import Paper, paper_problems
 from app.pattern.sheets.raster import CLEAR, Tile
 
-__all__ = ["PlacedPiece", "Sheet", "SheetPlan", "plan_artwork", "plan_sheets", "sheet_name", "sheets_in_a_row"]
+__all__ = ["PlacedPiece", "Sheet", "SheetPlan", "plan_artwork", "plan_sheets", "sheet_name"]
 
 #: Half of the widest line, mm: a line this near to a joint shows on both sheets.
 _INK = 0.3
@@ -130,12 +130,6 @@ def _widths(grounds: Sequence[Ground], tile: Tile) -> int:
     """The widest wall to try, in sheets: as a table holds, or as the largest piece needs."""
     need = max(min(b[2] - b[0], b[3] - b[1]) for b in (g.shape.bounds for g in grounds)) + 2.0 * CLEAR
     return max(_USUAL_WIDTHS, ceil(need / tile.width))
-
-
-def sheets_in_a_row(pattern: Pattern, paper: Paper) -> int:
-    """How many sheets the pieces would touch standing in one row as drafted."""
-    grounds = OnePattern(pattern).grounds()
-    return len(_touched(row_of(grounds), grounds, Tile(*paper.printable)))
 
 
 def _shape_of(one: Laid, grounds: Sequence[Ground]) -> BaseGeometry:

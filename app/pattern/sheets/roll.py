@@ -44,7 +44,6 @@ __all__ = [
     "least_roll",
     "plan_artwork_roll",
     "plan_roll",
-    "write_one_sheet_pdf",
     "write_roll_artwork",
     "write_roll_pdf",
 ]
@@ -230,11 +229,3 @@ def _draw_head(plan: RollPlan, info: PrintInfo, pen: PdfPen) -> None:
         column.space(READINGS_HIGH * _TEXT + 1.0)
     column.paragraph(CAUTION, 3.1)
     assert min(column.y, y - SQUARES_HIGH, top - SHORT_BAR[unit]) >= top - _HEADING
-
-
-def write_one_sheet_pdf(
-    pattern: Pattern, info: PrintInfo, path: FilePath, width: float | None = None
-) -> tuple[Problem, ...]:
-    """Plan and write the whole pattern on one page `width` mm wide (914 mm is a 36 in roll), or as wide as needed."""
-    plan = plan_roll(pattern, width)
-    return write_roll_pdf(plan, pattern, info, path) if isinstance(plan, RollPlan) else plan

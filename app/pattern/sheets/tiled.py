@@ -13,7 +13,7 @@ from app.pattern.drawing.record import Drawn, RecordPen, box_of_points, replay
 from app.pattern.geometry import Box, Path, Point, Transform
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
-from app.pattern.sheets.artwork import Artwork, OnePattern, Ply, marks_of
+from app.pattern.sheets.artwork import Artwork, OnePattern, Ply
 from app.pattern.sheets.book import Book, draw_ply
 from app.pattern.sheets.cover import draw_cover
 from app.pattern.sheets.footprint import quarter
@@ -22,7 +22,7 @@ from app.pattern.sheets.joins import draw_frame, draw_joint, joints_of
 from app.pattern.sheets.plan import Sheet, SheetPlan
 from app.pattern.sheets.plate import Plate, quiet_place
 
-__all__ = ["joints_under", "marks_of", "write_tiled_artwork", "write_tiled_pdf"]
+__all__ = ["joints_under", "write_tiled_artwork", "write_tiled_pdf"]
 
 #: How far the drawing runs on beyond the frame, so that a joint a hair off shows no gap, mm.
 BLEED = 2.0

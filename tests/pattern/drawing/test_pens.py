@@ -13,20 +13,19 @@ from app.pattern.drawing import (
     DrawingLook,
     Face,
     FillStyle,
-    LengthPen,
     Lettering,
     LineStyle,
     PdfPen,
     RecordPen,
     SvgPen,
-    draw_piece,
+    piece_marks,
     replay,
 )
 from app.pattern.drawing.curves import rectangle, ring
 from app.pattern.drawing.fonts import letters_lacking, width_of
 from app.pattern.drawing.record import text_corners
 from app.pattern.geometry import Path, Point, Transform
-from tests.pattern.drawing.hand_pieces import bodice_front, pattern, skirt_panel, straight
+from tests.pattern.drawing.hand_pieces import bodice_front, pattern, straight
 
 LOOK = DrawingLook(garment="Harbour dress")
 
@@ -75,13 +74,6 @@ def test_bounds_of_nothing_are_none():
     assert BoundsPen().box is None
 
 
-def test_lengths_add_up_by_style():
-    pen = LengthPen()
-    draw_piece(skirt_panel(), pen, LOOK)
-    assert pen.lengths[LineStyle.CUTTING] == pytest.approx(skirt_panel().cutting.length)
-    assert pen.lengths[LineStyle.NOTCH] == pytest.approx(3 * 8.0)
-
-
 def test_words_are_as_wide_as_their_letters_wherever_they_are_anchored():
     for anchor, left in ((Anchor.START, 0.0), (Anchor.MIDDLE, -0.5), (Anchor.END, -1.0)):
         corners = text_corners(Point(0, 0), "Front", Lettering(8.0, 0.0, anchor))
@@ -97,7 +89,7 @@ def test_turned_words_have_turned_corners():
 
 def test_replaying_gives_back_what_was_recorded():
     first, second = RecordPen(), RecordPen()
-    draw_piece(bodice_front(), first, LOOK)
+    replay(piece_marks(bodice_front(), LOOK), first)
     replay(first.marks, second)
     assert second.marks == first.marks
 
@@ -142,7 +134,7 @@ def test_pdf_draws_without_touching_the_piece(tmp_path):
     canvas = Canvas(str(path), invariant=1)
     for piece in pattern().pieces:
         before = piece
-        draw_piece(piece, PdfPen(canvas).moved(Transform.move(10.0, 10.0)), LOOK)
+        replay(piece_marks(piece, LOOK), PdfPen(canvas).moved(Transform.move(10.0, 10.0)))
         assert piece == before
     PdfPen(canvas).inked(BLACK).line(Path.through(Point(0, 0), Point(1, 1)), LineStyle.HIGHLIGHT)
     canvas.save()

@@ -15,9 +15,9 @@ from app.pattern.drawing import (
     LineStyle,
     RecordPen,
     draw_lines,
-    draw_piece,
     piece_marks,
     preview_svg,
+    replay,
 )
 from app.pattern.drawing.arrows import readable
 from app.pattern.drawing.details import notch_ticks
@@ -45,7 +45,7 @@ LOOK = DrawingLook(garment="Harbour dress", order_number="K7F2Q", customer="Mari
 
 def drawn(piece, look=LOOK):
     pen = RecordPen()
-    draw_piece(piece, pen, look)
+    replay(piece_marks(piece, look), pen)
     return pen
 
 

@@ -12,6 +12,7 @@ from app.pattern.checks import run_checks
 from app.pattern.geometry import Point
 from app.pattern.pieces import cut_piece, mirrored
 from app.pattern.pieces.measure import edge_length, width_at
+from app.pattern.pieces.mirror import mirror_in_fold
 from app.pattern.pieces.model import Cut, EdgeRun, Fabric, Mark, MarkKind, Notch, Pattern, Seam
 
 UPRIGHT = (Point(0.0, 0.0), Point(0.0, 1.0))
@@ -77,3 +78,15 @@ def test_turned_over_twice_is_the_piece_again(skirt, x, y, angle):
     assert again.grain.start == pytest.approx(skirt.grain.start, abs=1e-6)
     assert again.marks[0].at == pytest.approx(skirt.marks[0].at, abs=1e-6)
     assert again.cutting.point_at(500.0) == pytest.approx(skirt.cutting.point_at(500.0), abs=1e-6)
+
+
+def test_the_mirror_in_the_fold_sends_a_half_onto_the_other(kit):
+    piece = cut_piece(kit.skirt())
+    there = piece.cutting.transformed(mirror_in_fold(piece))
+    assert there.bounds.right == pytest.approx(0.0, abs=1e-6)
+    assert there.bounds.left == pytest.approx(-piece.cutting.bounds.right)
+
+
+def test_a_piece_without_a_fold_has_no_mirror_in_it(kit):
+    with pytest.raises(ValueError, match="no fold edge"):
+        mirror_in_fold(cut_piece(kit.bodice()))

@@ -4,7 +4,7 @@ import pytest
 from shapely.geometry import LineString, Polygon
 
 from app.pattern.body import size_body
-from app.pattern.drawing import DrawingLook, LineStyle, RecordPen, draw_piece, piece_svg, preview_svg, seam_svg
+from app.pattern.drawing import DrawingLook, LineStyle, RecordPen, piece_marks, piece_svg, preview_svg, replay, seam_svg
 from app.pattern.drawing.record import Lined, Said, text_corners
 from app.pattern.make import Made, make_pattern
 from app.pattern.sheets import PAPERS, PrintInfo, plan_roll, plan_sheets, write_tiled_pdf
@@ -34,7 +34,7 @@ def plan(made):
 def drawn(piece, pattern):
     pen = RecordPen()
     look = DrawingLook("Demo", "K7F2Q", "Marit", {f.name: f.title for f in pattern.fabrics})
-    draw_piece(piece, pen, look)
+    replay(piece_marks(piece, look), pen)
     return pen
 
 

@@ -1,12 +1,11 @@
 """The whole pattern on one sheet, read back with PDFium."""
 
-import pikepdf
 import pytest
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from app.pattern.pieces.model import Pattern
-from app.pattern.sheets import PrintInfo, RollPlan, least_roll, plan_roll, write_one_sheet_pdf, write_roll_pdf
+from app.pattern.sheets import RollPlan, least_roll, plan_roll, write_roll_pdf
 from app.pattern.sheets.roll import LONGEST, MARGIN
 from tests.pattern.drawing.hand_pieces import rectangle
 from tests.pattern.sheets.pdf_reading import PT, open_pdf, paths_of, words_of
@@ -115,18 +114,9 @@ def test_without_a_width_the_page_grows_wider_rather_than_longer_than_a_page_may
     assert max(a.bounds[2] for a in areas(plan, gown)) <= plan.width - MARGIN
 
 
-def test_a_pattern_without_pieces_is_refused(tmp_path):
-    path = tmp_path / "none.pdf"
-    (problem,) = write_one_sheet_pdf(Pattern("Nothing", (), (), (), ()), PrintInfo("Nothing"), path)
+def test_a_pattern_without_pieces_is_refused():
+    (problem,) = plan_roll(Pattern("Nothing", (), (), (), ()))
     assert problem.code == "sheets.no-pieces"
-    assert not path.exists()
-
-
-def test_one_call_plans_and_writes(pattern, info, tmp_path):
-    path = tmp_path / "one.pdf"
-    assert write_one_sheet_pdf(pattern, info, path, 914.0) == ()
-    with pikepdf.open(path) as document:
-        assert len(document.pages) == 1
 
 
 def test_the_same_plan_gives_the_same_bytes(roll, pattern, info, written, tmp_path):

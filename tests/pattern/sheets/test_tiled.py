@@ -14,8 +14,9 @@ from app.pattern.drawing.record import text_corners
 from app.pattern.geometry import Line, Transform
 from app.pattern.problem import Severity
 from app.pattern.sheets import PAPERS, PrintInfo, info_problems, plan_sheets, write_tiled_pdf
+from app.pattern.sheets.artwork import OnePattern
 from app.pattern.sheets.joins import BUTTON, joints_of
-from app.pattern.sheets.tiled import joints_under, marks_of
+from app.pattern.sheets.tiled import joints_under
 from tests.pattern.sheets.pdf_reading import PT, open_pdf, paths_of, words_of
 
 CUTTING = GREY.strokes[LineStyle.CUTTING]
@@ -219,7 +220,7 @@ def test_an_order_without_number_customer_or_studio_prints_too(pattern, tmp_path
 
 
 def test_the_drawing_of_a_piece_carries_the_orders_words(pattern, info):
-    words = {m.words for m in marks_of(pattern, info)["skirt"] if hasattr(m, "words")}
+    words = {m.words for m in OnePattern(pattern, info).plies("skirt")[0].marks if hasattr(m, "words")}
     assert {"Harbour dress · K7F2Q", "for Marit", "cut 4 Shell, mirrored"} <= words
 
 
@@ -244,11 +245,13 @@ def test_multi_lines_are_what_the_reader_returns():
 
 def test_titles_keep_off_the_joints_where_they_stay_easy_to_read(plan, pattern, info):
     joints = joints_under(plan)
-    marks = marks_of(pattern, info, joints)
+    art = OnePattern(pattern, info)
     frames = {name: unary_union([LineString(p.flatten()) for p in paths]) for name, paths in joints.items()}
     crossed = 0
     for piece in pattern.pieces:
-        title = next(m for m in marks[piece.name] if getattr(m, "words", "") == piece.title)
+        title = next(
+            m for m in art.plies(piece.name, joints[piece.name])[0].marks if getattr(m, "words", "") == piece.title
+        )
         corners = Polygon(text_corners(title.at, title.words, title.lettering))
         crossed += corners.intersects(frames[piece.name])
     assert crossed <= 1
