@@ -176,7 +176,8 @@ class BuildWorker:
             _error_place(error),
         )
         if claim.attempt >= self.settings.build_attempts:
-            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {_error_words(error)}")
+            said = f"{_error_kind(error)} at {_error_place(error)}: {error}"
+            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {said}")
             return
         with self.database.writing() as session:
             builds.return_for_retry(session, claim)
@@ -456,10 +457,6 @@ def _verify(folder: Path, pack: PackReady) -> None:
 
 def _postponed_words(error: Exception) -> str:
     return f"It cannot be built at this moment: {fault_words(error)}. It is tried again until it can."
-
-
-def _error_words(error: Exception) -> str:
-    return f"{_error_kind(error)} at {_error_place(error)}: {error}"
 
 
 def _error_kind(error: Exception) -> str:
