@@ -20,7 +20,7 @@ __all__ = [
     "CheckedForm",
     "DoubtfulEntry",
     "blank",
-    "changed",
+    "after_button",
     "check",
     "choice_field",
     "read_choice",
@@ -103,7 +103,7 @@ def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) 
     return with_prints(TypedForm({**sent.texts, **sure}, sent.unit), fitting.paper, prints_of(fitting))
 
 
-def changed(card: DraftCard, sent: TypedForm) -> TypedForm | None:
+def after_button(card: DraftCard, sent: TypedForm) -> TypedForm | None:
     """The form after one of its helper buttons: another unit, or a size filled in; None when none was pressed."""
     action = sent.texts.get("action", "")
     if action in set(Unit):

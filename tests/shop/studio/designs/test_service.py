@@ -12,7 +12,7 @@ from app.shop.studio.designs.service import add_design, origin_of
 from app.shop.studio.designs.settled_form import read_settled
 from app.shop.studio.designs.settled_view import settled_fields, settled_words
 from app.shop.studio.desk import service
-from app.shop.studio.desk.service import newest_texts
+from app.shop.studio.desk.service import newest_versions
 from app.shop.studio.drafts.check import draft_source, read_text
 from app.shop.studio.drafts.service import keep_text
 from tests.places import APRON, DRAFTS
@@ -35,7 +35,7 @@ def apron(session):
 
 
 def another(session, listing, **posted):
-    return add_design(session, {**WORDS, **posted}, origin_of(listing, newest_texts(session, listing)))
+    return add_design(session, {**WORDS, **posted}, origin_of(listing, newest_versions(session, listing)))
 
 
 # ---- read
@@ -117,12 +117,12 @@ def test_what_one_design_settles_is_open_again_for_the_next(session, apron):
 
 def test_a_version_that_cannot_be_read_is_passed_over_for_the_one_before(session, apron):
     add_draft_version(session, apron, "drat")
-    assert origin_of(apron, newest_texts(session, apron)).version.number == 1
+    assert origin_of(apron, newest_versions(session, apron)).version.number == 1
 
 
 def test_a_design_without_a_draft_that_can_be_read_gives_no_other(session, listing):
     bare = save_listing(session, ListingWords("bare", "Bare", "", "", Level.CONFIDENT, 500, "EUR", ""))
-    assert origin_of(bare, newest_texts(session, bare)) is None
+    assert origin_of(bare, newest_versions(session, bare)) is None
 
 
 def test_nothing_is_made_where_words_or_settled_values_are_amiss_and_both_are_told(session, apron):

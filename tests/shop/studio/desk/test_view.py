@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.shop.orders.models import OrderState
-from app.shop.orders.service import OrderPage, OrderSearch
+from app.shop.orders.service import FoundOrders, OrderSearch
 from app.shop.studio.desk.view import dashboard_page, read_search
 
 
@@ -21,7 +21,7 @@ def test_a_search_is_read_from_its_address():
 
 
 def test_the_pages_before_and_after_keep_the_search():
-    found = OrderPage((), total=80, page=2, pages=4, by_state={OrderState.READY: 80})
+    found = FoundOrders((), total=80, page=2, pages=4, by_state={OrderState.READY: 80})
     page = dashboard_page([], OrderSearch("rosa & co", OrderState.READY, 2), found, somebody_works=True)
     assert [link.value for link in page.page_links] == [
         "/studio?text=rosa+%26+co&state=ready&page=1#orders",
@@ -32,7 +32,7 @@ def test_the_pages_before_and_after_keep_the_search():
 
 
 def test_the_filter_shows_how_many_orders_stand_in_each_state():
-    found = OrderPage((), total=3, page=1, pages=1, by_state={OrderState.READY: 2, OrderState.FAILED: 1})
+    found = FoundOrders((), total=3, page=1, pages=1, by_state={OrderState.READY: 2, OrderState.FAILED: 1})
     text, state = dashboard_page([], OrderSearch("x", OrderState.FAILED), found, somebody_works=False).filters
     assert text.value == "x"
     titles = [option.title for option in state.options]
