@@ -15,7 +15,7 @@ from pydantic_settings import BaseSettings, SettingsConfigDict
 
 from app.base.errors import SetUpError
 
-__all__ = ["Settings", "settings_table"]
+__all__ = ["Settings"]
 
 #: A key that nobody guesses, as we make them and somewhat shorter: plain signs, so that no hole in a file is one.
 _KEY = re.compile(r"[!-~]{32,}")
@@ -136,15 +136,6 @@ class Settings(BaseSettings):
                 "Name a folder that the shop may write, in TAPELINE_DATA_DIR."
             ) from error
         return folder
-
-
-def settings_table() -> str:
-    """The table of all settings as the README shows it, in Markdown."""
-    rows = ["| setting | default | what it is |", "|---|---|---|"]
-    for name, field in Settings.model_fields.items():
-        default = "" if field.default in (None, "") else f"`{field.default}`"
-        rows.append(f"| `TAPELINE_{name.upper()}` | {default} | {field.description} |")
-    return "\n".join(rows)
 
 
 def _networks(text: str) -> tuple[IPv4Network | IPv6Network, ...]:

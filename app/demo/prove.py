@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from tqdm import tqdm
 
 from app.demo.shop import DEMO, DemoListing
-from app.pattern.proof import ProofPlan, UnitResult, offer_mark, plan_proof, summarise, summary_values
+from app.pattern.proof import ProofPlan, offer_mark, plan_proof, summarise, summary_values
 from app.shop.proofs.pool import results_of
 from app.shop.proofs.values import ShippedProof, body_results, read_shipped, write_shipped
 
@@ -51,17 +51,13 @@ def _prove(design: DemoListing) -> int:
     except ValueError as error:
         print(error, file=sys.stderr)
         return 1
-    results = _results(plan, design.words.slug)
+    with results_of(plan, plan.units, os.cpu_count() or 1) as coming:
+        results = list(tqdm(coming, total=len(plan.units), desc=design.words.slug, disable=None))
     summary = summary_values(summarise(plan, results))
     mark = offer_mark(plan.text, design.settled)
     write_shipped(ShippedProof(mark, design.settled, summary, body_results(plan, results)), design.proof_file())
     print(f"{design.words.slug}: holds on {summary['held']} of {summary['bodies']} bodies ({summary['share']:.1%})")
     return 0
-
-
-def _results(plan: ProofPlan, title: str) -> list[UnitResult]:
-    with results_of(plan, plan.units, os.cpu_count() or 1) as results:
-        return list(tqdm(results, total=len(plan.units), desc=title, disable=None))
 
 
 if __name__ == "__main__":

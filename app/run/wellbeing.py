@@ -19,7 +19,7 @@ from app.base.faults import PASSING, fault_words, is_passing
 from app.base.pulse import Pulse
 from app.base.settings import Settings
 from app.base.storage import LEAST_ROOM
-from app.shop.orders.builds import live_slots
+from app.shop.orders.builds import failing_slots, live_slots
 from app.web.health import HealthLine, HealthStatus
 
 __all__ = ["wellbeing"]
@@ -61,6 +61,9 @@ def _schema(database: Database) -> HealthLine:
 
 
 def _workers(database: Database, settings: Settings) -> HealthLine:
+    if failing := database.read(failing_slots):
+        said = f"{len(failing)} began again and again without staying at work: the log of the worker says why."
+        return HealthLine("workers", HealthStatus.WARNING, said)
     alive = database.read(live_slots, timedelta(seconds=settings.lease_seconds))
     if alive:
         return HealthLine("workers", HealthStatus.OK, f"{len(alive)} at work.")

@@ -176,7 +176,8 @@ class BuildWorker:
             _error_place(error),
         )
         if claim.attempt >= self.settings.build_attempts:
-            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {_error_words(error)}")
+            said = f"{_error_kind(error)} at {_error_place(error)}: {error}"
+            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {said}")
             return
         with self.database.writing() as session:
             builds.return_for_retry(session, claim)
@@ -275,10 +276,10 @@ class BuildWorker:
         while self.database.write(delete_unordered_fittings, moment - timedelta(days=self.settings.fitting_days)):
             pass
 
-    def sign_off(self) -> None:
-        """Put back the builds still held when the worker is asked to stop; the tries do not count."""
+    def sign_off(self, *, broken: bool = False) -> None:
+        """Put back the builds still held when the worker is asked to stop, or broke; the tries do not count."""
         with self.database.writing() as session:
-            builds.sign_off_worker(session, self.settings.worker_slot)
+            builds.sign_off_worker(session, self.settings.worker_slot, broken=broken)
             proofs.release_proofs_of(session, self.settings.worker_slot)
 
 
@@ -320,13 +321,15 @@ def _signed_on(worker: BuildWorker, slot: SlotLock) -> Iterator[None]:
     with worker.database.writing() as session:
         builds.release_builds_of(session, worker.settings.worker_slot)
         proofs.release_proofs_of(session, worker.settings.worker_slot)
-    worker.record_heartbeat()
+        builds.record_worker_start(session, worker.settings.worker_slot)
+    broken = True
     try:
         yield
+        broken = False
     finally:
         # Whoever has taken the slot meanwhile builds under its name: those builds are not ours to put back.
         if slot.still_held():
-            worker.sign_off()
+            worker.sign_off(broken=broken)
 
 
 @contextmanager
@@ -454,10 +457,6 @@ def _verify(folder: Path, pack: PackReady) -> None:
 
 def _postponed_words(error: Exception) -> str:
     return f"It cannot be built at this moment: {fault_words(error)}. It is tried again until it can."
-
-
-def _error_words(error: Exception) -> str:
-    return f"{_error_kind(error)} at {_error_place(error)}: {error}"
 
 
 def _error_kind(error: Exception) -> str:

@@ -5,13 +5,13 @@ import shutil
 import pytest
 import sqlalchemy as sa
 
-from app.shop.orders.builds import record_worker_heartbeat
+from app.shop.orders.builds import MOST_STARTS, record_worker_start
 
 
 @pytest.fixture
 def worked(database):
     with database.writing() as session:
-        record_worker_heartbeat(session, "worker-1")
+        record_worker_start(session, "worker-1")
 
 
 @pytest.fixture
@@ -39,6 +39,15 @@ def test_a_shop_without_a_worker_serves_its_pages_and_warns(told):
     status, worst, lines, text = told()
     assert (status, worst, lines["workers"]) == (200, "warning", "warning")
     assert "orders wait" in text
+
+
+def test_a_worker_that_begins_again_and_again_is_told_of(told, database, worked):
+    with database.writing() as session:
+        for _ in range(MOST_STARTS):
+            record_worker_start(session, "worker-1")
+    status, worst, lines, text = told()
+    assert (status, worst, lines["workers"]) == (200, "warning", "warning")
+    assert "began again and again" in text
 
 
 def test_a_database_that_can_only_be_read_is_failing(app, told, worked):

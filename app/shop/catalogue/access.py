@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 
 from app.pattern.make import DraftCard
 from app.shop.catalogue import service
-from app.shop.catalogue.cards import sellable
+from app.shop.catalogue.cards import readable_listings
 from app.shop.catalogue.models import Listing
 from app.web.failures import FailurePage, NothingHere
 from app.web.transactions import TheDatabase
@@ -40,7 +40,7 @@ class OnSale:
 def listing_on_sale(session: Session, slug: str) -> OnSale:
     """The listing under this slug; raises 404 when it is not on sale or its draft cannot be read, and says which."""
     listing = service.listing_by_slug(session, slug)
-    for found, card in sellable([listing] if listing else []):
+    for found, card in readable_listings([listing] if listing else []):
         return OnSale(found, card)
     raise NothingHere(_NOT_SOLD) if service.is_known(session, slug) else HTTPException(404)
 

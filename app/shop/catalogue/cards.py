@@ -15,7 +15,7 @@ from app.pattern.problem import Problem
 from app.pattern.settled import settled_card
 from app.shop.catalogue.models import DraftVersion, Listing
 
-__all__ = ["card_of", "cannot_settle", "cannot_settle_so", "draft_name", "sample_of", "sellable"]
+__all__ = ["card_of", "cannot_settle", "cannot_settle_so", "draft_name", "sample_of", "readable_listings"]
 
 _log = logging.getLogger(__name__)
 
@@ -53,7 +53,7 @@ def cannot_settle_so(text: str, settled: Mapping[str, Any]) -> tuple[Problem, ..
     return held if isinstance(held, tuple) else ()
 
 
-def sellable(listings: list[Listing]) -> list[tuple[Listing, DraftCard]]:
+def readable_listings(listings: list[Listing]) -> list[tuple[Listing, DraftCard]]:
     """The listings whose drafts can be read, each with its card."""
     cards = ((each, card_of(each.current_version, each)) for each in listings if each.current_version is not None)
     return [(listing, card) for listing, card in cards if card is not None]

@@ -7,7 +7,7 @@ from starlette.responses import Response
 
 from app.shop.catalogue import service
 from app.shop.catalogue.access import ListingOnSale
-from app.shop.catalogue.cards import sellable
+from app.shop.catalogue.cards import readable_listings
 from app.shop.catalogue.view import PlainPage, PrivacyPage, catalogue_page, listing_page
 from app.shop.proofs.service import proof_of, proofs_of
 from app.web.templating import render
@@ -24,7 +24,7 @@ def catalogue(request: Request, database: TheDatabase) -> Response:
     """Everything on sale."""
     listings = database.read(service.published_listings)
     proofs = database.read(proofs_of, [each.current_version_id for each in listings])
-    page = catalogue_page(sellable(listings), proofs)
+    page = catalogue_page(readable_listings(listings), proofs)
     return render(request, "shop/catalogue/index.html", page)
 
 

@@ -30,6 +30,7 @@ from app.shop.orders.service import cloths_of, prints_of, select_orders
 __all__ = [
     "Claim",
     "claim_build",
+    "failing_slots",
     "finish_build",
     "return_for_retry",
     "fail_build",
@@ -45,9 +46,13 @@ __all__ = [
     "release_builds_of",
     "release_silent_builds",
     "record_worker_heartbeat",
+    "record_worker_start",
     "orphaned_packs",
 ]
 
+#: A worker that has worked for so long stands; one that began more often than this without is failing.
+STOOD, MOST_STARTS = timedelta(minutes=10), 3
+_LONG_AGO = timedelta(days=1)
 _ENDED = {"claim": "", "worker": "", "heartbeat_at": None}
 
 
@@ -166,12 +171,28 @@ def fail_build(session: Session, claim: Claim, reason: str) -> None:
     _update_claimed(session, claim, values | _ENDED)
 
 
-def record_worker_heartbeat(session: Session, slot: str) -> None:
-    """Give the worker in this slot a sign of life."""
+def record_worker_start(session: Session, slot: str) -> None:
+    """Write down that a worker begins in this slot; one that ended there without signing off is counted."""
     moment = now(session)
-    if rows_changed(session, sa.update(Worker).where(Worker.slot == slot).values(heartbeat_at=moment)) == 0:
+    again = {"started_at": moment, "heartbeat_at": moment, "starts": Worker.starts + 1}
+    if rows_changed(session, sa.update(Worker).where(Worker.slot == slot).values(again)) == 0:
         session.add(Worker(slot=slot, started_at=moment, heartbeat_at=moment))
         session.flush()
+
+
+def record_worker_heartbeat(session: Session, slot: str) -> None:
+    """Give the worker in this slot a sign of life; once it has stood for `STOOD`, what was before is forgotten."""
+    moment = now(session)
+    mine = sa.update(Worker).where(Worker.slot == slot)
+    if rows_changed(session, mine.values(heartbeat_at=moment)) == 0:
+        record_worker_start(session, slot)
+    session.execute(mine.where(Worker.started_at <= moment - STOOD).values(starts=1))
+
+
+def failing_slots(session: Session) -> set[str]:
+    """The slots whose worker began again and again lately, each time without having stood for `STOOD`."""
+    lately = Worker.started_at > now(session) - STOOD
+    return set(session.scalars(sa.select(Worker.slot).where(Worker.starts > MOST_STARTS, lately)))
 
 
 def record_build_heartbeats(session: Session, secrets_held: Collection[str]) -> None:
@@ -189,10 +210,17 @@ def release_builds_of(session: Session, slot: str) -> int:
     return rows_changed(session, _release_builds().where(Order.worker == slot))
 
 
-def sign_off_worker(session: Session, slot: str) -> None:
-    """Sign a worker off: its builds go back to wait, this try not counted, and its signs of life end."""
+def sign_off_worker(session: Session, slot: str, *, broken: bool = False) -> None:
+    """Sign a worker off: its builds go back to wait, this try not counted, and its signs of life end.
+
+    That one ended `broken` is remembered, as it is of one that was killed: see `failing_slots`.
+    """
     session.execute(_release_builds().where(Order.worker == slot).values(attempt=Order.attempt - 1))
-    session.execute(sa.delete(Worker).where(Worker.slot == slot))
+    mine = Worker.slot == slot
+    if broken:
+        session.execute(sa.update(Worker).where(mine).values(heartbeat_at=now(session) - _LONG_AGO))
+    else:
+        session.execute(sa.delete(Worker).where(mine))
 
 
 def release_silent_builds(session: Session, silence: timedelta) -> int:

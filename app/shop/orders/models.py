@@ -115,10 +115,11 @@ class Order(Base):
 
 
 class Worker(Base):
-    """A worker's sign of life, by slot."""
+    """A worker's sign of life, by slot; `starts` counts how often it began again since it last stood for a while."""
 
     __tablename__ = "worker"
 
     slot: Mapped[str] = mapped_column(sa.String(60), primary_key=True)
     started_at: Mapped[datetime]
+    starts: Mapped[int] = mapped_column(default=1, server_default="1")
     heartbeat_at: Mapped[datetime]

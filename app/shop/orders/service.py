@@ -29,7 +29,7 @@ __all__ = [
     "CHANGED_SINCE",
     "Customer",
     "FittingEntry",
-    "OrderPage",
+    "FoundOrders",
     "OrderSearch",
     "build_again",
     "build_current_draft",
@@ -48,7 +48,7 @@ __all__ = [
     "save_with_other_lay",
     "request_rebuild",
     "save_fitting",
-    "search",
+    "search_orders",
     "status_words",
     "use_current_draft",
     "select_orders",
@@ -146,7 +146,7 @@ class OrderSearch:
 
 
 @dataclass(frozen=True, slots=True)
-class OrderPage:
+class FoundOrders:
     """One page of found orders, newest first, and how many there are in all."""
 
     orders: tuple[Order, ...]
@@ -398,7 +398,7 @@ def enqueue_build(
     queue.enqueue(session, BuildJob(order.id, ticket), delay_seconds=delay_seconds, behind=behind)
 
 
-def search(session: Session, wanted: OrderSearch) -> OrderPage:
+def search_orders(session: Session, wanted: OrderSearch) -> FoundOrders:
     """Orders that match, newest first, one page of them, with the count of each state for the same words."""
     matching = _matching(wanted.text)
     counts = session.execute(
@@ -415,7 +415,7 @@ def search(session: Session, wanted: OrderSearch) -> OrderPage:
     query = select_orders().join(Order.fitting).join(Fitting.listing).where(matching)
     query = query if wanted.state is None else query.where(Order.state == wanted.state)
     query = query.order_by(Order.id.desc()).limit(wanted.per_page).offset((page - 1) * wanted.per_page)
-    return OrderPage(tuple(session.scalars(query)), total, page, pages, by_state)
+    return FoundOrders(tuple(session.scalars(query)), total, page, pages, by_state)
 
 
 def _new_order(session: Session, fitting: Fitting, customer: Customer, doubts: Sequence[Problem]) -> Order:

@@ -31,12 +31,13 @@ __all__ = [
     "fail_proof",
     "record_proof_heartbeats",
     "known_results",
-    "ready_proofs",
     "release_proofs_of",
     "release_silent_proofs",
     "store_results",
 ]
 
+#: So many results are named in one statement at most.
+_AT_ONCE = 500
 _ENDED = {"claim": "", "worker": "", "heartbeat_at": None}
 
 
@@ -114,14 +115,12 @@ def finish_proof(
     values = {"state": ProofState.READY, "plan": str(summary["fingerprint"]), "summary": dict(summary)}
     kept = {"bodies": list(bodies), "problems": [], "proved_at": moment}
     _change(session, claim, values | kept | _ENDED)
-    for some in _in_batches(sorted(outdated)):
+    forgotten = sorted(outdated)
+    for start in range(0, len(forgotten), _AT_ONCE):
+        some = forgotten[start : start + _AT_ONCE]
         session.execute(
             sa.delete(ProofResult).where(ProofResult.listing_id == claim.listing_id, ProofResult.fingerprint.in_(some))
         )
-
-
-def _in_batches(prints: Sequence[str], size: int = 500) -> list[Sequence[str]]:
-    return [prints[start : start + size] for start in range(0, len(prints), size)]
 
 
 def return_for_retry(session: Session, claim: ProofClaim) -> None:
@@ -148,11 +147,6 @@ def release_proofs_of(session: Session, worker: str) -> int:
 def release_silent_proofs(session: Session, silence: timedelta) -> int:
     """Put back every proof without a sign of life for `silence`."""
     return rows_changed(session, _release().where(Proof.heartbeat_at < now(session) - silence))
-
-
-def ready_proofs(session: Session) -> list[Proof]:
-    """Every finished proof."""
-    return list(session.scalars(sa.select(Proof).where(Proof.state == ProofState.READY).order_by(Proof.id)))
 
 
 def _release() -> sa.Update:

@@ -13,7 +13,7 @@ from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.studio.desk import service
 from app.web.transactions import TheDatabase
 
-__all__ = ["TheListing", "TheVersion", "ListingVersion", "read_number"]
+__all__ = ["TheListing", "TheVersion", "ListingVersion", "read_positive_number"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class ListingVersion:
         return f"/studio/listings/{self.listing.slug}/versions/{self.version.number}"
 
 
-def read_number(text: str) -> int:
+def read_positive_number(text: str) -> int:
     """A number from 1 as an address or a form gives it; 0 when it is none."""
     return int(text) if text.isascii() and text.isdigit() and len(text) < 7 else 0
 
@@ -39,7 +39,7 @@ def _listing(database: TheDatabase, slug: str) -> Listing:
 
 
 def _version(database: TheDatabase, slug: str, number: str) -> ListingVersion:
-    return database.read(_version_or_404, slug, read_number(number))
+    return database.read(_version_or_404, slug, read_positive_number(number))
 
 
 def _listing_or_404(session: Session, slug: str) -> Listing:

@@ -13,7 +13,6 @@ from app.pattern.body import (
     SIZES,
     check_body,
     complete_body,
-    nearest_size,
     read_bodies_csv,
     read_body_file,
     size_body,
@@ -227,19 +226,6 @@ def test_a_size_of_any_stature_is_a_body_that_nobody_doubts(name, stature):
     ]  # fmt: skip
     for longer, shorter in ordered:
         assert body[longer] > body[shorter]
-
-
-@settings(max_examples=60)
-@given(st.sampled_from(list(SIZES)), st.floats(-9.0, 9.0), st.floats(-9.0, 9.0), st.floats(-9.0, 9.0))
-def test_a_body_less_than_a_centimetre_from_a_size_is_of_that_size(name, bust, waist, hip):
-    """Sizes lie four or six centimetres apart, and a bust counts twice."""
-    body = size_body(name)
-    near = {
-        "bust_girth": body["bust_girth"] + bust,
-        "waist_girth": body["waist_girth"] + waist,
-        "hip_girth": body["hip_girth"] + hip,
-    }
-    assert nearest_size(near) == name
 
 
 # ---- children

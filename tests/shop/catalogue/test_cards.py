@@ -4,7 +4,7 @@ import pytest
 
 from app.pattern.make import Choice
 from app.pattern.units import Unit
-from app.shop.catalogue.cards import cannot_settle, card_of, sample_of, sellable
+from app.shop.catalogue.cards import cannot_settle, card_of, readable_listings, sample_of
 from app.shop.catalogue.models import DraftVersion, Level, Listing
 from app.shop.catalogue.view import catalogue_page, choice_range, listing_page
 from tests.places import DRAFTS
@@ -41,7 +41,7 @@ def test_a_broken_draft_has_no_card_no_sample_and_is_not_sold(caplog):
     listing = listing_of("draft nothing here")
     assert card_of(listing.current_version, listing) is None
     assert sample_of(listing) is None
-    assert sellable([listing]) == []
+    assert readable_listings([listing]) == []
     assert "test.draft" in caplog.text
 
 
@@ -72,7 +72,7 @@ def test_a_draft_that_lacks_what_a_design_settles_is_told_and_not_sold(settled, 
     listing = listing_of(BODICE, **settled)
     (problem,) = cannot_settle(listing, BODICE)
     assert "is to be settled as" in problem.message
-    assert sellable([listing]) == []
+    assert readable_listings([listing]) == []
     assert "is to be settled as" in caplog.text
 
 
@@ -83,7 +83,7 @@ def test_a_draft_that_has_what_a_design_settles_is_welcome():
 
 def test_a_listing_without_a_draft_is_not_sold():
     listing = Listing(slug="bare", current_version=None)
-    assert sellable([listing]) == []
+    assert readable_listings([listing]) == []
     assert sample_of(listing) is None
 
 

@@ -215,6 +215,36 @@ def test_slots_are_live_while_they_give_signs(session):
     assert builds.live_slots(session, SILENCE) == {"worker-1", "worker-2"}
 
 
+def test_a_worker_that_is_killed_again_and_again_is_failing_until_it_stands(session):
+    for _ in range(builds.MOST_STARTS):
+        builds.record_worker_start(session, "worker-1")
+    assert builds.failing_slots(session) == set()
+    builds.record_worker_start(session, "worker-1")
+    assert builds.failing_slots(session) == {"worker-1"}
+    row = session.get_one(Worker, "worker-1")
+    session.refresh(row)
+    row.started_at -= builds.STOOD
+    session.flush()
+    builds.record_worker_heartbeat(session, "worker-1")
+    builds.record_worker_start(session, "worker-1")
+    assert builds.failing_slots(session) == set()
+
+
+def test_a_worker_that_ends_broken_again_and_again_is_failing_and_gives_no_sign(session):
+    for _ in range(builds.MOST_STARTS + 1):
+        builds.record_worker_start(session, "worker-1")
+        builds.sign_off_worker(session, "worker-1", broken=True)
+    assert builds.live_slots(session, SILENCE) == set()
+    assert builds.failing_slots(session) == {"worker-1"}
+
+
+def test_a_worker_that_is_stopped_and_started_is_not_failing(session):
+    for _ in range(builds.MOST_STARTS + 1):
+        builds.record_worker_start(session, "worker-1")
+        builds.sign_off_worker(session, "worker-1")
+    assert builds.failing_slots(session) == set()
+
+
 def test_orders_left_behind_are_those_that_wait_too_long(session, order):
     assert builds.overdue_orders(session, SILENCE) == []
     order.updated_at -= SILENCE

@@ -28,7 +28,7 @@ from app.shop.orders.service import (
     place_order,
     request_rebuild,
     save_fitting,
-    search,
+    search_orders,
     status_words,
     use_current_draft,
 )
@@ -261,12 +261,12 @@ def names(page):
     ],
 )
 def test_orders_are_found_by_words(session, shelf, text, found):
-    assert names(search(session, OrderSearch(text))) == found
+    assert names(search_orders(session, OrderSearch(text))) == found
 
 
 def test_orders_are_found_by_number_and_state(session, shelf):
-    assert names(search(session, OrderSearch(shelf[3].number.lower()))) == ["Dee Vale"]
-    page = search(session, OrderSearch(state=OrderState.READY))
+    assert names(search_orders(session, OrderSearch(shelf[3].number.lower()))) == ["Dee Vale"]
+    page = search_orders(session, OrderSearch(state=OrderState.READY))
     assert names(page) == ["Bo 100%", "Ana Quill"]
     assert page.total == 2
     assert page.by_state == {OrderState.READY: 2, OrderState.NEEDS_DESIGNER: 1, OrderState.PLACED: 2}
@@ -274,13 +274,13 @@ def test_orders_are_found_by_number_and_state(session, shelf):
 
 def test_orders_come_newest_first_in_pages(session, shelf):
     wanted = OrderSearch(per_page=2)
-    assert names(search(session, wanted)) == ["Eve Quill", "Dee Vale"]
-    last = search(session, replace(wanted, page=3))
+    assert names(search_orders(session, wanted)) == ["Eve Quill", "Dee Vale"]
+    last = search_orders(session, replace(wanted, page=3))
     assert (names(last), last.pages, last.total) == (["Ana Quill"], 3, 5)
-    assert search(session, replace(wanted, page=99)).page == 3
-    assert search(session, replace(wanted, page=-1)).page == 1
+    assert search_orders(session, replace(wanted, page=99)).page == 3
+    assert search_orders(session, replace(wanted, page=-1)).page == 1
 
 
 def test_finding_nothing_is_one_empty_page(session):
-    page = search(session, OrderSearch("anything"))
+    page = search_orders(session, OrderSearch("anything"))
     assert (page.orders, page.total, page.page, page.pages) == ((), 0, 1, 1)

@@ -22,7 +22,7 @@ __all__ = [
     "CheckedForm",
     "DoubtfulEntry",
     "blank",
-    "changed",
+    "after_button",
     "check",
     "choice_field",
     "read_choice",
@@ -102,7 +102,7 @@ def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) 
     return with_prints(TypedForm({**sent.texts, **sure}, sent.unit), fitting.paper, prints_of(fitting))
 
 
-def changed(card: DraftCard, sent: TypedForm) -> TypedForm | None:
+def after_button(card: DraftCard, sent: TypedForm) -> TypedForm | None:
     """The form after one of its helper buttons: another unit, or a size filled in; None when none was pressed."""
     action = sent.texts.get("action", "")
     if action in set(Unit):
@@ -150,7 +150,7 @@ def _check_stature(card: DraftCard, body: CheckedBody, unit: Unit, errors: dict[
     if card.statures is None:
         return
     least, most = card.statures
-    beyond = any(problem.code == "body.out-of-range" for problem in body.problems_at("stature"))
+    beyond = any(problem.code == "body.out-of-range" and _measure_of(problem) == "stature" for problem in body.problems)
     if beyond or not least <= body.body.get("stature", least) <= most:
         errors[measure_field("stature")] = (
             f"This design is drawn for {card.group} from {show_length(least, unit)} to {show_length(most, unit)} tall. "

@@ -40,7 +40,7 @@ def send_measures(
 ) -> Response:
     """The filled form: changed by a helper button, shown again with what is wrong, or saved as a fitting."""
     sent = form.read_sent(posted)
-    changed = form.changed(found.card, sent)
+    changed = form.after_button(found.card, sent)
     if changed is not None:
         return render(request, "shop/orders/measure/measure.html", measure_page(found.listing, found.card, changed))
     return _save_or_show_errors(request, database, found, sent, sender)

@@ -132,11 +132,9 @@ def _choice(choice: Choice, sent: TypedForm, checked: CheckedForm) -> Field:
         options = tuple(Option(option, in_words(option), option == value) for option in choice.options)
         return replace(plain, kind="select", options=options)
     unit = sent.unit.value if choice.kind == "length" else ""
-    return replace(plain, hint=_range_words(choice, sent.unit), unit=unit, mode="text" if unit == "in" else "decimal")
-
-
-def _range_words(choice: Choice, unit: Unit) -> str:
-    return f"From {choice_range(choice, (unit,))}"
+    return replace(
+        plain, hint=f"From {choice_range(choice, (sent.unit,))}", unit=unit, mode="text" if unit == "in" else "decimal"
+    )
 
 
 def _measure(name: str, sent: TypedForm, checked: CheckedForm) -> MeasureField:

@@ -11,7 +11,7 @@ from app.shop.studio.access import TheListing
 from app.shop.studio.designs.form import DesignEntry
 from app.shop.studio.designs.service import add_design, add_design_from, change_words, origin_of, shop_currency
 from app.shop.studio.designs.view import another_design_page, new_design_page, words_page
-from app.shop.studio.desk.service import newest_texts
+from app.shop.studio.desk.service import newest_versions
 from app.shop.studio.drafts.service import draft_history
 from app.web.admission import DraftTurn
 from app.web.posted import Posted
@@ -45,7 +45,7 @@ def add(request: Request, database: TheDatabase, posted: Posted) -> Response:
 @router.get("/listings/{slug}/another", dependencies=[DraftTurn])
 def another_design(request: Request, database: TheDatabase, listing: TheListing) -> Response:
     """The form to add a design that is made from this one's draft."""
-    origin = origin_of(listing, database.read(newest_texts, listing))
+    origin = origin_of(listing, database.read(newest_versions, listing))
     if origin is None:
         return _nothing_to_begin_from(request, listing)
     return render(request, "shop/studio/designs/design.html", another_design_page(origin, database.read(shop_currency)))
@@ -54,7 +54,7 @@ def another_design(request: Request, database: TheDatabase, listing: TheListing)
 @router.post("/listings/{slug}/another", dependencies=[DraftTurn])
 def add_another(request: Request, database: TheDatabase, listing: TheListing, posted: Posted) -> Response:
     """Add a design that is made from this one's draft, with what it settles."""
-    origin = origin_of(listing, database.read(newest_texts, listing))
+    origin = origin_of(listing, database.read(newest_versions, listing))
     if origin is None:
         return _nothing_to_begin_from(request, listing)
     done = add_design_from(database, posted, origin)

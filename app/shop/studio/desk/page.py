@@ -9,7 +9,7 @@ from starlette.responses import RedirectResponse, Response
 
 from app.pattern.problem import Problem
 from app.shop.catalogue.service import put_on_sale, take_off_sale
-from app.shop.orders.service import search
+from app.shop.orders.service import search_orders
 from app.shop.people.access import signed_in_designer
 from app.shop.studio.access import TheListing, TheVersion
 from app.shop.studio.desk import service
@@ -35,7 +35,7 @@ def dashboard(request: Request, database: TheDatabase) -> Response:
     page = dashboard_page(
         database.read(service.listings),
         wanted,
-        database.read(search, wanted),
+        database.read(search_orders, wanted),
         somebody_works=database.read(service.any_worker_alive, silence),
     )
     return render(request, "shop/studio/desk/dashboard.html", page)

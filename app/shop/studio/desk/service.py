@@ -26,7 +26,7 @@ __all__ = [
     "VersionRow",
     "listing",
     "listings",
-    "newest_texts",
+    "newest_versions",
     "choices_offered",
     "price_problem",
     "set_price",
@@ -97,7 +97,7 @@ def versions(session: Session, listing: Listing) -> list[VersionRow]:
     return [_version_row(each, proofs) for each in found]
 
 
-def newest_texts(session: Session, listing: Listing) -> list[DraftVersion]:
+def newest_versions(session: Session, listing: Listing) -> list[DraftVersion]:
     """The newest ten versions of the listing's draft with their texts, newest first."""
     query = sa.select(DraftVersion).where(DraftVersion.listing_id == listing.id)
     return list(session.scalars(query.order_by(DraftVersion.number.desc()).limit(10)))

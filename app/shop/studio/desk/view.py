@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from app.shop.orders.models import Order, OrderState
-from app.shop.orders.service import OrderPage, OrderSearch
+from app.shop.orders.service import FoundOrders, OrderSearch
 from app.shop.proofs.words import proof_words
-from app.shop.studio.access import read_number
+from app.shop.studio.access import read_positive_number
 from app.shop.studio.designs.settled_view import settled_words
 from app.shop.studio.desk.service import ListingRow, VersionRow
 from app.shop.studio.orders.view import STATES, css_class
@@ -82,12 +82,12 @@ def read_search(query: Mapping[str, str]) -> OrderSearch:
     return OrderSearch(
         text=query.get("text", "")[:LONGEST_SEARCH],
         state=OrderState(state) if state in set(OrderState) else None,
-        page=read_number(page) or 1,
+        page=read_positive_number(page) or 1,
     )
 
 
 def dashboard_page(
-    rows: list[ListingRow], wanted: OrderSearch, found: OrderPage, *, somebody_works: bool
+    rows: list[ListingRow], wanted: OrderSearch, found: FoundOrders, *, somebody_works: bool
 ) -> DashboardPage:
     """The designer's first page; without a worker at work it says that orders only wait."""
     return DashboardPage(
@@ -138,7 +138,7 @@ def _order(order: Order) -> OrderLine:
     )
 
 
-def _filters(wanted: OrderSearch, found: OrderPage) -> tuple[Field, ...]:
+def _filters(wanted: OrderSearch, found: FoundOrders) -> tuple[Field, ...]:
     everything = Option("", f"all ({sum(found.by_state.values())})", wanted.state is None)
     states = tuple(
         Option(state.value, f"{words} ({found.by_state.get(state, 0)})", state is wanted.state)
@@ -150,14 +150,14 @@ def _filters(wanted: OrderSearch, found: OrderPage) -> tuple[Field, ...]:
     )
 
 
-def _found_words(found: OrderPage) -> str:
+def _found_words(found: FoundOrders) -> str:
     if not found.total:
         return "No order found."
     pages = f", page {found.page} of {found.pages}" if found.pages > 1 else ""
     return f"{count(found.total, 'order')}{pages}."
 
 
-def _page_links(wanted: OrderSearch, found: OrderPage) -> tuple[Option, ...]:
+def _page_links(wanted: OrderSearch, found: FoundOrders) -> tuple[Option, ...]:
     near = (("Newer orders", found.page - 1), ("Older orders", found.page + 1))
     state = wanted.state.value if wanted.state else ""
     return tuple(

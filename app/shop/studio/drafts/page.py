@@ -8,7 +8,7 @@ from starlette.responses import RedirectResponse, Response
 
 from app.shop.catalogue.cards import draft_name
 from app.shop.people.access import signed_in_designer
-from app.shop.studio.access import TheListing, TheVersion, read_number
+from app.shop.studio.access import TheListing, TheVersion, read_positive_number
 from app.shop.studio.desk import service
 from app.shop.studio.drafts.form import DraftEntry, read_entry
 from app.shop.studio.drafts.play_view import kept_play_page, sent_play_page
@@ -34,7 +34,7 @@ def draft(
 ) -> Response:
     """The editor with the newest version, or the one asked for."""
     history = database.read(draft_history, listing)
-    shown = database.read(service.version, listing, read_number(version)) if version else history.newest
+    shown = database.read(service.version, listing, read_positive_number(version)) if version else history.newest
     first = begun_text(listing) if begin == "first-skirt" else first_text(listing)
     entry = DraftEntry(shown.text if shown is not None else first, size)
     return render(request, "shop/studio/drafts/draft.html", draft_page(history, entry, label=label_of(history, shown)))
@@ -69,7 +69,7 @@ def play_sent(
     request: Request, database: TheDatabase, listing: TheListing, posted: Posted, uploaded: Uploaded
 ) -> Response:
     """The drawing of the text as sent, up to one of its lines."""
-    entry = read_entry(posted, uploaded, read_number(posted.get("line", "")))
+    entry = read_entry(posted, uploaded, read_positive_number(posted.get("line", "")))
     page = sent_play_page(listing, entry)
     if page is not None:
         return render(request, "shop/studio/drafts/play.html", page)
@@ -80,7 +80,7 @@ def play_sent(
 @router.get("/versions/{number}/lines")
 def play(request: Request, of: TheVersion, line: str = "", size: str = "") -> Response:
     """The drawing of a version that is kept, up to one of its lines."""
-    page = kept_play_page(of, read_number(line), size)
+    page = kept_play_page(of, read_positive_number(line), size)
     if page is None:
         raise HTTPException(404)
     return render(request, "shop/studio/drafts/play.html", page)

@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from app.base.templates import STATIC, fill
 from app.pattern.body import MEASURES, Measure
-from app.pattern.guide import Entry, Group, Lesson, Part, SectionGuide, first_skirt, parts, reference, section_order
+from app.pattern.guide import Entry, Group, Part, SectionGuide, first_skirt, parts, reference, section_order
 from app.pattern.guide.first_skirt import FIRST_SKIRT
 from app.pattern.names import in_words
 
@@ -191,7 +191,9 @@ def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPa
     if name == "index.html":
         return "reference", ReferencePage(links, _chapters(reference()))
     if name == "first-skirt.html":
-        lessons = tuple(_lesson(lesson) for lesson in first_skirt())
+        lessons = tuple(
+            LessonView(each.title, each.says, "\n".join(each.lines), Markup(each.drawing)) for each in first_skirt()
+        )
         return "first_skirt", FirstSkirtPage(links, lessons, FIRST_SKIRT)
     if name == "parts.html":
         return "parts", PartsPage(links, _part_chapters(parts()))
@@ -230,10 +232,6 @@ def _view(entry: Entry) -> EntryView:
         comes_to=entry.comes_to,
         drawing=Markup(entry.drawing),  # drawn by our own pen, which escapes every word
     )
-
-
-def _lesson(lesson: Lesson) -> LessonView:
-    return LessonView(lesson.title, lesson.says, "\n".join(lesson.lines), Markup(lesson.drawing))
 
 
 def _part_chapters(shown: Sequence[Part]) -> tuple[PartChapter, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -114,6 +114,7 @@ def proof_page(proved: ProvedVersion, body: BodyPage | None, chosen: str = "") -
     listing, proof = proved.listing, proved.proof
     state, summary = proof_state(proof), proof.summary
     problem = why_not_sold(proof)
+    failed = [body for body in proof.bodies if body["failed"]]
     return ProofPage(
         slug=listing.slug,
         address=proved.address,
@@ -131,8 +132,14 @@ def proof_page(proved: ProvedVersion, body: BodyPage | None, chosen: str = "") -
         chart=Markup(chart_svg(Chart(proof.bodies, region_of_proof(proof), linked=True, chosen=chosen))),
         body=body,
         failures=tuple(_check(one) for one in summary.get("failures", ())[:_SHOWN]),
-        worst=tuple(_worst(one, len(summary["settings"])) for one in _failed(proof.bodies)[:_SHOWN]),
-        settings=tuple(_settings(summary)),
+        worst=tuple(
+            Option(one["id"], f"{one['id']}: fails at {one['failed']} of {len(summary['settings'])}")
+            for one in sorted(failed, key=lambda body: -body["failed"])[:_SHOWN]
+        ),
+        settings=tuple(
+            Pair(str(tally["setting"]), f"{tally['held']} of {tally['bodies']}")
+            for tally in summary.get("settings", ())
+        ),
         region=tuple(_range(one) for one in region_of_proof(proof).ranges),
         accepted=accepted_words(proof),
         accept=_accept_fields(proof),
@@ -222,25 +229,12 @@ def _proved_words(proof: Proof) -> str:
     )
 
 
-def _failed(bodies: Sequence[BodyResult]) -> list[BodyResult]:
-    return sorted((body for body in bodies if body["failed"]), key=lambda body: -body["failed"])
-
-
-def _worst(body: BodyResult, settings: int) -> Option:
-    return Option(body["id"], f"{body['id']}: fails at {body['failed']} of {settings}")
-
-
 def _check(tally: Mapping[str, Any]) -> CheckLine:
     example = tally["example"]
     code = str(tally["check"])
     # A proof that was kept may tell of a check that is no more: it is named by its code.
     title = title_of(code) if is_told(code) else code
     return CheckLine(title, f"{tally['bodies']}", Finding(str(example["message"]), str(example["fix"])))
-
-
-def _settings(summary: Mapping[str, Any]) -> Iterator[Pair]:
-    for tally in summary.get("settings", ()):
-        yield Pair(str(tally["setting"]), f"{tally['held']} of {tally['bodies']}")
 
 
 def _title(axis: str) -> str:

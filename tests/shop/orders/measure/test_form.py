@@ -10,8 +10,8 @@ from app.pattern.pieces.model import Cloth
 from app.pattern.units import Unit
 from app.shop.orders.measure.form import (
     CheckedForm,
+    after_button,
     blank,
-    changed,
     check,
     choice_field,
     cloth_field,
@@ -30,7 +30,7 @@ def card_of(name):
 
 def filled(card, size="92", unit=Unit.CM):
     sent = blank(card, {}, unit)
-    return changed(card, TypedForm({**sent.texts, "action": "size", "size": size}, unit))
+    return after_button(card, TypedForm({**sent.texts, "action": "size", "size": size}, unit))
 
 
 def fields_of(card):
@@ -87,9 +87,9 @@ def test_the_designers_cloth_is_suggested_where_it_is_known():
 def test_only_a_helper_button_changes_the_form():
     card = card_of("gore_skirt")
     sent = blank(card, {}, Unit.CM)
-    assert changed(card, sent) is None
-    assert changed(card, TypedForm({**sent.texts, "action": "check"}, Unit.CM)) is None
-    assert changed(card, TypedForm({**sent.texts, "action": "in"}, Unit.CM)).unit is Unit.INCH
+    assert after_button(card, sent) is None
+    assert after_button(card, TypedForm({**sent.texts, "action": "check"}, Unit.CM)) is None
+    assert after_button(card, TypedForm({**sent.texts, "action": "in"}, Unit.CM)).unit is Unit.INCH
 
 
 def test_the_unit_comes_from_the_form_and_anything_else_is_centimetres():
@@ -142,7 +142,7 @@ def test_whatever_is_sent_is_answered_with_an_entry_or_with_words_at_fields_that
     kept = data.draw(st.dictionaries(st.sampled_from([f"kept-{field}" for field in fields]), TEXTS, max_size=6))
     action = data.draw(st.sampled_from(["", "check", "cm", "in", "size", "other"]))
     sent = read_sent({**filled(card).texts, **chosen, **kept, "action": action, "unit": data.draw(TEXTS)})
-    assert isinstance(changed(card, sent), TypedForm | None)
+    assert isinstance(after_button(card, sent), TypedForm | None)
     checked = check(card, sent)
     assert isinstance(checked, CheckedForm)
     assert set(checked.errors) <= set(fields)

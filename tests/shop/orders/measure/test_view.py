@@ -7,8 +7,8 @@ from app.pattern.body import MEASURES, SIZES
 from app.pattern.make import Choice, read_draft
 from app.pattern.units import Unit
 from app.shop.orders.measure.form import (
+    after_button,
     blank,
-    changed,
     check,
     cloth_field,
     measure_field,
@@ -39,7 +39,7 @@ def page(card, sent, checked=None):
 
 def filled(card, size="92", unit=Unit.CM):
     sent = blank(card, {}, unit)
-    return changed(card, TypedForm({**sent.texts, "action": "size", "size": size}, unit))
+    return after_button(card, TypedForm({**sent.texts, "action": "size", "size": size}, unit))
 
 
 def typed(sent, **fields):
@@ -128,8 +128,8 @@ def test_a_field_filled_from_a_size_says_so_until_it_is_typed_over():
 
 def test_a_size_fills_nothing_that_was_typed_and_another_size_replaces_the_first():
     sent = typed(blank(SKIRT, {}, Unit.CM), measure_hip_girth="105")
-    sent = changed(SKIRT, TypedForm({**sent.texts, "action": "size", "size": "92"}, Unit.CM))
-    again = changed(SKIRT, TypedForm({**sent.texts, "size": "110"}, Unit.CM))
+    sent = after_button(SKIRT, TypedForm({**sent.texts, "action": "size", "size": "92"}, Unit.CM))
+    again = after_button(SKIRT, TypedForm({**sent.texts, "size": "110"}, Unit.CM))
     assert again.texts["measure-hip_girth"] == "105"
     assert again.texts["measure-waist_girth"] != sent.texts["measure-waist_girth"]
 
@@ -138,7 +138,7 @@ def test_a_size_that_is_none_leaves_the_form_as_it_is():
     sent = blank(SKIRT, {}, Unit.CM)
     for size in ("", "7", "92 ", "size 92"):
         odd = TypedForm({**sent.texts, "action": "size", "size": size}, Unit.CM)
-        assert changed(SKIRT, odd) is odd
+        assert after_button(SKIRT, odd) is odd
 
 
 # ---- slips

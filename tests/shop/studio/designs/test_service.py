@@ -14,7 +14,7 @@ from app.shop.studio.designs.service import (
     origin_of,
     shop_currency,
 )
-from app.shop.studio.desk.service import newest_texts
+from app.shop.studio.desk.service import newest_versions
 from tests.places import APRON
 
 WORDS = {"title": "Garden apron", "level": "confident", "price": "7.50"}
@@ -101,7 +101,7 @@ def test_a_hostile_form_cannot_give_a_design_another_price_address_or_settled_va
 def test_another_design_is_made_in_a_transaction_of_its_own(session, database):
     wren = saved(session, "wren")
     add_draft_version(session, wren, APRON)
-    origin = origin_of(wren, newest_texts(session, wren))
+    origin = origin_of(wren, newest_versions(session, wren))
     session.commit()
     made = add_design_from(database, {**WORDS, "choice-length": "62"}, origin)
     with database.reading() as reading:
@@ -115,6 +115,6 @@ def test_only_the_ten_newest_versions_are_looked_at_for_one_that_can_be_read(ses
     add_draft_version(session, wren, APRON)
     for number in range(10):
         add_draft_version(session, wren, f"drat {number}")
-    texts = newest_texts(session, wren)
+    texts = newest_versions(session, wren)
     assert [version.number for version in texts] == list(range(11, 1, -1))
     assert origin_of(wren, texts[:2]) is None

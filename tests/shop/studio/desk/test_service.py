@@ -23,7 +23,7 @@ from app.shop.orders.service import (
     order_by_number,
     place_order,
     save_fitting,
-    search,
+    search_orders,
 )
 from app.shop.proofs.models import ProofState
 from app.shop.studio.desk import service
@@ -89,7 +89,7 @@ def test_a_price_out_of_range_is_refused_with_the_range(session, listing, cents)
 
 
 def test_orders_are_found_by_state_and_by_number(session, orders):
-    found = search(session, OrderSearch(state=OrderState.NEEDS_DESIGNER))
+    found = search_orders(session, OrderSearch(state=OrderState.NEEDS_DESIGNER))
     assert [order.id for order in found.orders] == [orders[1].id]
     assert order_by_number(session, orders[2].number).id == orders[2].id
     assert order_by_number(session, "TL-0000") is None

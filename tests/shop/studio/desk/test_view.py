@@ -5,15 +5,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.shop.orders.models import OrderState
-from app.shop.orders.service import OrderPage, OrderSearch
+from app.shop.orders.service import FoundOrders, OrderSearch
 from app.shop.proofs.models import ProofState
-from app.shop.studio.access import ListingVersion, read_number
+from app.shop.studio.access import ListingVersion, read_positive_number
 from app.shop.studio.desk.service import ListingRow, VersionRow
 from app.shop.studio.desk.view import dashboard_page, read_search
 from tests.places import APRON
 from tests.shop.unsaved import MOMENT, a_fitting, a_listing, a_proof, a_version, an_order
 
-NOTHING_FOUND = OrderPage((), total=0, page=1, pages=1)
+NOTHING_FOUND = FoundOrders((), total=0, page=1, pages=1)
 
 
 def line_of(row):
@@ -42,7 +42,7 @@ def test_a_search_is_read_from_its_address():
 
 
 def test_the_pages_before_and_after_keep_the_search():
-    found = OrderPage((), total=80, page=2, pages=4, by_state={OrderState.READY: 80})
+    found = FoundOrders((), total=80, page=2, pages=4, by_state={OrderState.READY: 80})
     page = dashboard_page([], OrderSearch("rosa & co", OrderState.READY, 2), found, somebody_works=True)
     assert [link.value for link in page.page_links] == [
         "/studio?text=rosa+%26+co&state=ready&page=1#orders",
@@ -53,7 +53,7 @@ def test_the_pages_before_and_after_keep_the_search():
 
 
 def test_the_filter_shows_how_many_orders_stand_in_each_state():
-    found = OrderPage((), total=3, page=1, pages=1, by_state={OrderState.READY: 2, OrderState.FAILED: 1})
+    found = FoundOrders((), total=3, page=1, pages=1, by_state={OrderState.READY: 2, OrderState.FAILED: 1})
     text, state = dashboard_page([], OrderSearch("x", OrderState.FAILED), found, somebody_works=False).filters
     assert text.value == "x"
     titles = [option.title for option in state.options]
@@ -76,13 +76,13 @@ def test_the_filter_shows_how_many_orders_stand_in_each_state():
     ],
 )
 def test_it_is_told_how_many_were_found_and_only_pages_that_are_there_are_linked(total, page, pages, words, links):
-    shown = dashboard_page([], OrderSearch(), OrderPage((), total, page, pages), somebody_works=True)
+    shown = dashboard_page([], OrderSearch(), FoundOrders((), total, page, pages), somebody_works=True)
     assert shown.found == words
     assert [link.title for link in shown.page_links] == links
 
 
 def test_a_search_without_words_and_state_links_to_pages_without_them():
-    shown = dashboard_page([], OrderSearch(), OrderPage((), 60, 1, 3), somebody_works=True)
+    shown = dashboard_page([], OrderSearch(), FoundOrders((), 60, 1, 3), somebody_works=True)
     assert [link.value for link in shown.page_links] == ["/studio?text=&state=&page=2#orders"]
     _, state = shown.filters
     assert [option.value for option in state.options if option.chosen] == [""]
@@ -96,7 +96,7 @@ def test_a_search_without_words_and_state_links_to_pages_without_them():
     ],
 )  # fmt: skip
 def test_a_number_in_an_address_is_read_or_none(typed, number):
-    assert read_number(typed) == number
+    assert read_positive_number(typed) == number
 
 
 def test_a_page_of_no_sense_is_the_first():
@@ -119,7 +119,7 @@ def test_a_page_of_no_sense_is_the_first():
     ],
 )
 def test_an_order_stands_in_the_list_with_its_state_in_words(state, words, css):
-    found = OrderPage((an_order(state),), 1, 1, 1, {state: 1})
+    found = FoundOrders((an_order(state),), 1, 1, 1, {state: 1})
     [line] = dashboard_page([], OrderSearch(), found, somebody_works=True).orders
     assert (line.number, line.placed, line.title) == ("TL-2345", "5 March 2026", "Linnet apron")
     assert (line.state, line.css_class) == (words, css)
@@ -135,14 +135,14 @@ def test_an_order_stands_in_the_list_with_its_state_in_words(state, words, css):
     ],
 )
 def test_a_customer_is_shown_by_what_she_gave(name, email, shown):
-    found = OrderPage((an_order(customer_name=name, customer_email=email),), 1, 1, 1)
+    found = FoundOrders((an_order(customer_name=name, customer_email=email),), 1, 1, 1)
     [line] = dashboard_page([], OrderSearch(), found, somebody_works=True).orders
     assert line.customer == shown
 
 
 def test_an_order_is_listed_under_the_design_it_is_for():
     fitting = a_fitting(listing=a_listing(title="Wren apron"))
-    found = OrderPage((an_order(fitting=fitting),), 1, 1, 1)
+    found = FoundOrders((an_order(fitting=fitting),), 1, 1, 1)
     [line] = dashboard_page([], OrderSearch(), found, somebody_works=True).orders
     assert line.title == "Wren apron"
 
