@@ -1,5 +1,6 @@
 """Pictures of anything: what the SVG pen writes is read back by another library, words fit, and bounds hold all ink."""
 
+import itertools
 import re
 from math import isfinite, pi
 from xml.etree import ElementTree
@@ -138,7 +139,7 @@ def test_words_are_broken_at_gaps_alone_and_no_line_is_wider_than_told(text, wid
     assert " ".join(lines).split(" ") == re.split(r"[^\S\u00a0\u202f]+", text.strip())
     for line in lines:
         assert width_of(line, 4.0, face) <= width or " " not in line
-    for one, after in zip(lines, lines[1:], strict=False):
+    for one, after in itertools.pairwise(lines):
         assert width_of(f"{one} {after.split(' ')[0]}", 4.0, face) > width, "a line is filled before the next begins"
 
 
