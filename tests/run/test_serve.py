@@ -1,4 +1,4 @@
-"""The commands that start the shop, as far as they go without a server: settings read, links made, ends told in words."""
+"""The commands that start the shop, as far as they go without a server: settings, links, and ends told in words."""
 
 import os
 import re
