@@ -19,16 +19,16 @@ class SectionGuide:
     example: str
 
 
-_ONCE, _MANY = "once", "as often as needed"
+_ONCE, _USUALLY, _MANY = "once", "usually once", "as often as needed"
 #: Each section's purpose, how often it stands in a draft, and how it begins.
 SECTION_WORDS: dict[str, tuple[str, str, str]] = {
     "draft": ("The garment's name.", _ONCE, 'draft "Garden skirt"'),
     "for": ("Whom it is for, and the statures it is offered for.", _ONCE, "for women from 150cm to 185cm"),
-    "needs": ("The body measurements it is drawn from.", _ONCE, "needs\n    waist_girth, hip_girth"),
-    "choices": ("What the customer chooses.", _ONCE, 'choices\n    length = 60cm from 40cm to 90cm  "Length"'),
-    "fabrics": ("The cloths it is cut from.", _ONCE, 'fabrics\n    main  "Skirt cloth"  width 140cm'),
-    "notions": ("What else is bought.", _ONCE, 'notions\n    zip  "Zip, 20 cm"  count 1'),
-    "figures": ("Numbers that several sheets share.", _ONCE, "figures\n    quarter = (hip_girth + 4cm) / 4"),
+    "needs": ("The body measurements it is drawn from.", _USUALLY, "needs\n    waist_girth, hip_girth"),
+    "choices": ("What the customer chooses.", _USUALLY, 'choices\n    length = 60cm from 40cm to 90cm  "Length"'),
+    "fabrics": ("The cloths it is cut from.", _USUALLY, 'fabrics\n    main  "Skirt cloth"  width 140cm'),
+    "notions": ("What else is bought.", _USUALLY, 'notions\n    zip  "Zip, 20 cm"  count 1'),
+    "figures": ("Numbers that several sheets share.", _USUALLY, "figures\n    quarter = (hip_girth + 4cm) / 4"),
     "sheet": (
         "A sheet of drafting paper; several pieces may be traced off one.",
         _MANY,
@@ -47,7 +47,7 @@ SECTION_WORDS: dict[str, tuple[str, str, str]] = {
     ),
     "steps": (
         "The instructions, in Markdown.",
-        _ONCE,
+        _USUALLY,
         "steps\n    ## Join the sides\n    Stitch {length(panel.side)}.",
     ),
 }
