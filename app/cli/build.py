@@ -14,14 +14,14 @@ from app.cli.card import card_of
 from app.cli.printing import add_print_options, length_of, print_choices
 from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.packs.build import build_pack
-from app.packs.request import PackRefused, PackRequest
+from app.packs.request import PackRequest
 from app.pattern.body import CheckedBody, read_body_file
-from app.pattern.drafting import Program, compiled
+from app.pattern.drafting import compiled
 from app.pattern.language.nodes import FabricLine
 from app.pattern.lay import CLOTH_WIDTHS, ONE_WAY, OPEN
 from app.pattern.make import DraftCard
 from app.pattern.pieces.model import Cloth
-from app.pattern.problem import has_errors
+from app.pattern.problem import Refused, has_errors
 from app.pattern.units import Unit, show_length
 
 __all__ = ["COMMANDS"]
@@ -74,7 +74,7 @@ def _cloths(options: argparse.Namespace, text: str, card: DraftCard) -> dict[str
     """Every cloth as the draft suggests it, changed by what was asked for; None, told on stderr, when that is wrong."""
     widths = _widths(options.cloth, [name for name, _, _ in card.fabrics])
     program = compiled(text, options.draft.name)
-    if widths is None or not isinstance(program, Program):
+    if widths is None or isinstance(program, Refused):
         return None
     suggested = {name: width for name, _, width in card.fabrics}
     return {
@@ -143,9 +143,9 @@ def _write(request: PackRequest, folder: Path) -> int:
             bar.update(max(0.0, share * 100 - bar.n))
 
         outcome = build_pack(request, folder, progress)
-        if not isinstance(outcome, PackRefused):
+        if not isinstance(outcome, Refused):
             progress("Done", 1.0)
-    if isinstance(outcome, PackRefused):
+    if isinstance(outcome, Refused):
         tell(outcome.problems)
         return say("nothing was written.")
     for file in outcome.files:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from app.cli.words import tell, text_of
 from app.pattern.make import DraftCard, read_draft
+from app.pattern.problem import Refused
 
 __all__ = ["card_of"]
 
@@ -13,8 +14,10 @@ __all__ = ["card_of"]
 def card_of(path: Path) -> tuple[str, DraftCard] | None:
     """A draft's text and card; None, its problems told on stderr, when it cannot be read."""
     text = text_of(path)
-    card = read_draft(text, path.name) if text is not None else ()
-    if text is None or isinstance(card, tuple):
-        tell(card if isinstance(card, tuple) else ())
+    if text is None:
+        return None
+    card = read_draft(text, path.name)
+    if isinstance(card, Refused):
+        tell(card.problems)
         return None
     return text, card

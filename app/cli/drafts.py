@@ -6,9 +6,10 @@ import argparse
 from pathlib import Path
 
 from app.cli.words import counted, say, tell, text_of, writing
-from app.pattern.drafting import Program, compiled
+from app.pattern.drafting import compiled
 from app.pattern.drafting.advice import advice_of
 from app.pattern.language.format import format_draft
+from app.pattern.problem import Refused
 
 __all__ = ["COMMANDS"]
 
@@ -23,8 +24,8 @@ def _check(options: argparse.Namespace) -> int:
     if text is None:
         return 1
     program = compiled(text, options.draft.name)
-    if not isinstance(program, Program):
-        tell(program)
+    if isinstance(program, Refused):
+        tell(program.problems)
         return 1
     tell(advice_of(program))
     draft = program.draft
@@ -46,9 +47,11 @@ def _format(options: argparse.Namespace) -> int:
 
 def _formatted(path: Path, *, check: bool) -> int:
     text = text_of(path)
-    laid = format_draft(text, path.name) if text is not None else ()
-    if text is None or not isinstance(laid, str):
-        tell(() if isinstance(laid, str) else laid)
+    if text is None:
+        return 1
+    laid = format_draft(text, path.name)
+    if isinstance(laid, Refused):
+        tell(laid.problems)
         return 1
     if laid != text and check:
         return say(f"{path} would be laid out anew.")

@@ -8,7 +8,7 @@ from pathlib import Path
 from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.pattern.body import read_body_file
 from app.pattern.guide.drawing import DrawnDraft, draw_draft
-from app.pattern.problem import has_errors
+from app.pattern.problem import Refused, has_errors
 
 __all__ = ["COMMANDS"]
 
@@ -37,11 +37,8 @@ def _draw(options: argparse.Namespace) -> int:
     if has_errors(body.problems):
         return 1
     drawing = draw_draft(text, options.draft.name, body.body, choices)
-    if not isinstance(drawing, DrawnDraft):
-        tell(drawing)
-        return 1
     tell(drawing.problems)
-    return _drawn(drawing, options)
+    return 1 if isinstance(drawing, Refused) else _drawn(drawing, options)
 
 
 def _drawn(drawing: DrawnDraft, options: argparse.Namespace) -> int:

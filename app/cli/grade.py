@@ -12,15 +12,13 @@ from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.packs.request import PrintChoices
 from app.pattern.body import MEASURES, SIZES, MeasureKind, read_bodies_csv, size_body
 from app.pattern.drawing import Lines
-from app.pattern.make import DraftCard, Refused, make_pattern
+from app.pattern.make import DraftCard, make_pattern
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem, has_errors
+from app.pattern.problem import Refused, has_errors
 from app.pattern.sheets import (
     Join,
-    Nest,
     PrintInfo,
     PrintStyle,
-    RollPlan,
     grading_csv,
     nest_of,
     paper_of,
@@ -114,12 +112,15 @@ def _write_sizes(
 ) -> int:
     nest = nest_of(sizes, info, PrintStyle(lines=Lines(prints.lines)))
     paper = paper_of(options.paper, prints.margin_mm)
-    if not isinstance(nest, Nest) or isinstance(paper, Problem):
-        tell((paper,) if isinstance(paper, Problem) else nest if isinstance(nest, tuple) else ())
+    if isinstance(paper, Refused):
+        tell(paper.problems)
+        return say("nothing was written.")
+    if isinstance(nest, Refused):
+        tell(nest.problems)
         return say("nothing was written.")
     roll = plan_artwork_roll(nest, prints.roll_mm)
-    if not isinstance(roll, RollPlan):
-        tell(roll)
+    if isinstance(roll, Refused):
+        tell(roll.problems)
         return say("nothing was written.")
     folder: Path = options.out
     folder.mkdir(parents=True, exist_ok=True)

@@ -7,7 +7,7 @@ import argparse
 from app.cli.words import say, tell
 from app.packs.request import PrintChoices
 from app.pattern.drawing import Lines
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.pattern.sheets import (
     ROLLS,
     Join,
@@ -58,6 +58,9 @@ def _roll(words: str | None) -> float | None:
 
 def _paper(words: str, margin: float) -> Paper | None:
     paper = paper_of(words, margin)
-    problems = (paper,) if isinstance(paper, Problem) else paper_problems(paper)
+    if isinstance(paper, Refused):
+        tell(paper.problems)
+        return None
+    problems = paper_problems(paper)
     tell(problems)
-    return None if problems or isinstance(paper, Problem) else paper
+    return None if problems else paper

@@ -13,7 +13,7 @@ from tqdm import tqdm
 from app.cli.card import card_of
 from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.pattern.body import read_bodies_csv
-from app.pattern.problem import has_errors
+from app.pattern.problem import Refused, has_errors
 from app.pattern.proof import ProofSubject, prove, report_values
 
 __all__ = ["COMMANDS"]
@@ -56,8 +56,8 @@ def _prove(options: argparse.Namespace) -> int:
             bar.update(done - bar.n)
 
         report = prove(subject, named, options.processes, progress)
-    if isinstance(report, tuple):
-        tell(report)
+    if isinstance(report, Refused):
+        tell(report.problems)
         return 1
     options.report.write_text(json.dumps(report_values(report), indent=1, ensure_ascii=False) + "\n", "utf-8")
     print(f"{report.passed} of {len(report.bodies)} bodies hold.")

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from tqdm import tqdm
 
 from app.demo.shop import DEMO, DemoListing
+from app.pattern.problem import Refused
 from app.pattern.proof import ProofPlan, offer_mark, plan_proof, summarise, summary_values
 from app.shop.proofs.pool import results_of
 from app.shop.proofs.values import ShippedProof, body_results, read_shipped, write_shipped
@@ -40,8 +41,8 @@ def _changed(design: DemoListing) -> bool:
 def plan_of(design: DemoListing) -> ProofPlan:
     """The plan of a demo design's proof; raises ValueError when its draft has errors or cannot be settled so."""
     plan = plan_proof(design.text(), f"{design.words.slug}.draft", settled=design.settled)
-    if not isinstance(plan, ProofPlan):
-        raise ValueError("\n".join(str(problem) for problem in plan))
+    if isinstance(plan, Refused):
+        raise ValueError("\n".join(map(str, plan.problems)))
     return plan
 
 

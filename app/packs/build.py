@@ -9,8 +9,9 @@ from typing import Any
 
 from app.packs.files import FileRow, files_of, notes_of
 from app.packs.plan import PackPlan, plan_pack
-from app.packs.request import PackFile, PackOutcome, PackReady, PackRefused, PackRequest, Progress
+from app.packs.request import PackFile, PackOutcome, PackReady, PackRequest, Progress
 from app.packs.stages import Stage, begin
+from app.pattern.problem import Refused
 from app.pattern.sheets import info_problems
 from app.pattern.units import Unit, show_cloth_length
 
@@ -24,8 +25,8 @@ def build_pack(request: PackRequest, folder: Path, progress: Progress) -> PackOu
     its nester works against the clock. The lay used is kept in report.json.
     """
     plan = plan_pack(request, progress)
-    if not isinstance(plan, PackPlan):
-        return PackRefused(plan)
+    if isinstance(plan, Refused):
+        return plan
     for stage in (Stage.PRINT, Stage.INSTRUCTIONS, Stage.REPORT):
         begin(progress, stage)
         for row in files_of(plan):

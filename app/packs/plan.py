@@ -9,9 +9,9 @@ from app.packs.request import PackRequest, Progress
 from app.packs.stages import Stage, begin
 from app.pattern.drawing import Lines
 from app.pattern.lay import EFFORT_FULL, LayPlan, items_for, lay_plan_for
-from app.pattern.make import Made, Refused, make_pattern
-from app.pattern.problem import Problem
-from app.pattern.settled import Settled, settle
+from app.pattern.make import Made, make_pattern
+from app.pattern.problem import Problem, Refused
+from app.pattern.settled import settle
 from app.pattern.sheets import (
     Join,
     PrintInfo,
@@ -52,34 +52,34 @@ class PackPlan:
     left_out: tuple[Problem, ...]
 
 
-def plan_pack(request: PackRequest, progress: Progress) -> PackPlan | tuple[Problem, ...]:
+def plan_pack(request: PackRequest, progress: Progress) -> PackPlan | Refused:
     """Draft and check the pattern, lay it on its cloths and on paper; or every problem that stops the build."""
     begin(progress, Stage.DRAFT)
     made = _made(request)
-    if not isinstance(made, Made):
+    if isinstance(made, Refused):
         return made
     begin(progress, Stage.LAY)
-    lay_plans, problems = _lay_plans(request, made)
-    if problems:
-        return problems
+    lay_plans = _lay_plans(request, made)
+    if isinstance(lay_plans, Refused):
+        return lay_plans
     begin(progress, Stage.SHEETS)
     return _on_paper(request, made, lay_plans)
 
 
-def _made(request: PackRequest) -> Made | tuple[Problem, ...]:
+def _made(request: PackRequest) -> Made | Refused:
     """The pattern under the design's own title, with a card of the choices that were the customer's."""
     choices = request.choices
     held = settle(request.draft_text, request.draft_name, {name: choices[name] for name in request.settled})
-    if not isinstance(held, Settled):
+    if isinstance(held, Refused):
         return held
     made = make_pattern(request.draft_text, request.draft_name, request.measurements, choices, Unit(request.unit))
     if isinstance(made, Refused):
-        return made.problems
+        return made
     return replace(made, card=held.card, pattern=replace(made.pattern, title=request.title))
 
 
-def _lay_plans(request: PackRequest, made: Made) -> tuple[dict[str, LayPlan], tuple[Problem, ...]]:
-    """A lay plan for each cloth that something is cut from, and every problem met."""
+def _lay_plans(request: PackRequest, made: Made) -> dict[str, LayPlan] | Refused:
+    """A lay plan for each cloth that something is cut from; refused when one cannot be laid."""
     lay_plans: dict[str, LayPlan] = {}
     problems: list[Problem] = []
     for fabric in made.pattern.fabrics:
@@ -87,24 +87,24 @@ def _lay_plans(request: PackRequest, made: Made) -> tuple[dict[str, LayPlan], tu
         if not items:
             continue
         planned = lay_plan_for(items, fabric.laid_as(request.cloths.get(fabric.name)), effort=EFFORT_FULL)
-        if isinstance(planned, LayPlan):
-            lay_plans[fabric.name] = planned
+        if isinstance(planned, Refused):
+            problems += planned.problems
         else:
-            problems += planned
-    return lay_plans, tuple(problems)
+            lay_plans[fabric.name] = planned
+    return Refused(tuple(problems)) if problems else lay_plans
 
 
-def _on_paper(request: PackRequest, made: Made, lay_plans: Mapping[str, LayPlan]) -> PackPlan | tuple[Problem, ...]:
+def _on_paper(request: PackRequest, made: Made, lay_plans: Mapping[str, LayPlan]) -> PackPlan | Refused:
     """The whole plan, or why the pattern cannot be printed as she wants it."""
     prints, style, info = request.prints, PrintStyle(lines=Lines(request.prints.lines)), _info(request)
     paper = paper_of(request.paper, prints.margin_mm)
-    if isinstance(paper, Problem):
-        return (paper,)
+    if isinstance(paper, Refused):
+        return paper
     sheets = plan_sheets(made.pattern, paper, tries=_SHEET_TRIES, join=Join(prints.join), style=style)
-    if not isinstance(sheets, SheetPlan):
+    if isinstance(sheets, Refused):
         return sheets
     roll = plan_roll(made.pattern, prints.roll_mm, tries=_ROLL_TRIES, style=style)
-    if isinstance(roll, tuple) and any(problem.code not in _LEAVES_OUT for problem in roll):
+    if isinstance(roll, Refused) and any(problem.code not in _LEAVES_OUT for problem in roll.problems):
         return roll
     projector = plan_projector(made.pattern, info, style) if prints.projector else None
     return PackPlan(
@@ -115,7 +115,7 @@ def _on_paper(request: PackRequest, made: Made, lay_plans: Mapping[str, LayPlan]
         sheets,
         roll if isinstance(roll, RollPlan) else None,
         projector if isinstance(projector, ProjectorPlan) else None,
-        tuple(problem for found in (roll, projector) if isinstance(found, tuple) for problem in found),
+        tuple(problem for found in (roll, projector) if isinstance(found, Refused) for problem in found.problems),
     )
 
 

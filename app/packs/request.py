@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from app.pattern.pieces.model import Cloth
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 
 __all__ = [
     "ONE_SHEET_FILE",
@@ -17,7 +17,6 @@ __all__ = [
     "PackFile",
     "PackOutcome",
     "PackReady",
-    "PackRefused",
     "PackRequest",
     "PrintChoices",
     "Progress",
@@ -86,12 +85,5 @@ class PackReady:
     summary: Mapping[str, Any] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class PackRefused:
-    """No pack: the problems say why, with both figures and the remedy."""
-
-    problems: tuple[Problem, ...]
-
-
-PackOutcome = PackReady | PackRefused
+PackOutcome = PackReady | Refused
 PackBuilder = Callable[[PackRequest, Path, Progress], PackOutcome]

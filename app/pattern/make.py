@@ -14,13 +14,13 @@ from functools import lru_cache
 from typing import Any
 
 from app.pattern.checks import run_checks
-from app.pattern.drafting import Choice, Env, Given, Program, choose, compiled, draw_sheets, missing
+from app.pattern.drafting import Choice, Env, Given, Program, compiled, draw_sheets, ready
 from app.pattern.pieces.assemble import assemble
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem, has_errors
+from app.pattern.problem import Problem, Refused, has_errors
 from app.pattern.units import Unit
 
-__all__ = ["Choice", "DraftCard", "Made", "Refused", "compiled", "make_pattern", "make_staged", "read_draft"]
+__all__ = ["Choice", "DraftCard", "Failed", "Made", "compiled", "make_pattern", "make_staged", "read_draft"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,17 +54,16 @@ class Made:
 
 
 @dataclass(frozen=True, slots=True)
-class Refused:
-    """No pattern: the problems say why. `pattern` is there when drafting worked and a check failed."""
+class Failed(Refused):
+    """A `pattern` that was drafted and cut, and in which a check found an error: to be looked at, never to be sewn."""
 
-    problems: tuple[Problem, ...]
-    pattern: Pattern | None = None
+    pattern: Pattern
 
 
-def read_draft(text: str, name: str) -> DraftCard | tuple[Problem, ...]:
+def read_draft(text: str, name: str) -> DraftCard | Refused:
     """Read and check a draft without a body; `name` is the file name that problems carry."""
     program = compiled(text, name)
-    return _card(text, name) if isinstance(program, Program) else program
+    return program if isinstance(program, Refused) else _card(text, name)
 
 
 @lru_cache(maxsize=64)
@@ -109,21 +108,21 @@ def make_staged(
     """`make_pattern`, telling `ended` as each stage ends: "read", "draft", "cut", "check"."""
     program = compiled(text, name)
     ended("read")
-    if not isinstance(program, Program):
-        return Refused(program)
-    chosen, wrong = choose(program.choices, choices)
-    if problems := (*missing(program, body), *wrong):
-        return Refused(problems)
-    env, failed = draw_sheets(program, body, chosen)
+    if isinstance(program, Refused):
+        return program
+    chosen = ready(program, body, choices)
+    if isinstance(chosen, Refused):
+        return chosen
+    env = draw_sheets(program, body, chosen)
     ended("draft")
-    if failed:
-        return Refused(failed)
-    pattern, problems = assemble(program, env, unit)
+    if env.problems:
+        return Refused(env.problems)
+    pattern = assemble(program, env, unit)
     ended("cut")
-    if pattern is None or has_errors(problems):
-        return Refused(problems)
-    findings = (*problems, *run_checks(pattern))
+    if isinstance(pattern, Refused):
+        return pattern
+    findings = run_checks(pattern)
     ended("check")
     if has_errors(findings):
-        return Refused(findings, pattern)
+        return Failed(findings, pattern)
     return Made(_card(text, name), pattern, dict(body), chosen, findings)

@@ -1,7 +1,8 @@
 """Problems as values: what is wrong, where, how bad, and what to do about it.
 
 Every mistake a person can make (in a draft, a measurement, a choice) comes back
-as a `Problem`. Exceptions are kept for our own bugs.
+as a `Problem`. Exceptions are kept for our own bugs. What makes something hands back
+what it made or `Refused`; what only looks hands back a tuple of problems.
 """
 
 from __future__ import annotations
@@ -10,7 +11,19 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Measured", "Place", "Problem", "Related", "Severity", "Span", "Told", "alike", "has_errors", "in_order"]
+__all__ = [
+    "Measured",
+    "Place",
+    "Problem",
+    "Refused",
+    "Related",
+    "Severity",
+    "Span",
+    "Told",
+    "alike",
+    "has_errors",
+    "in_order",
+]
 
 
 class Severity(StrEnum):
@@ -127,6 +140,23 @@ class Problem:
         lines += [f"  fix: {self.fix}"]
         lines += [f"  see: {r.where}: {r.message}" if r.where else f"  see: {r.message}" for r in self.related]
         return "\n".join(lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """In the place of what could not be made: why not. Raises ValueError when no problem says so."""
+
+    problems: tuple[Problem, ...]
+
+    def __post_init__(self) -> None:
+        """Whoever is refused is told why."""
+        if not self.problems:
+            raise ValueError("nothing is refused without a problem that says why")
+
+    @staticmethod
+    def of(*problems: Problem) -> Refused:
+        """The refusal for one problem, or for several that are listed."""
+        return Refused(problems)
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:

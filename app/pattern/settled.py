@@ -11,7 +11,7 @@ from app.pattern.drafting import Env, Given, Program, choose
 from app.pattern.language import nodes as n
 from app.pattern.language.walk import find_all
 from app.pattern.make import DraftCard, compiled, read_draft
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 
 __all__ = ["Decided", "Settled", "settle", "settled_card"]
 
@@ -29,27 +29,29 @@ class Settled:
     values: Mapping[str, Given]
 
 
-def settle(text: str, name: str, settled: Mapping[str, Any]) -> Settled | tuple[Problem, ...]:
+def settle(text: str, name: str, settled: Mapping[str, Any]) -> Settled | Refused:
     """Settle some choices of a draft (as `make_pattern` takes them), or say what is wrong.
 
     A choice that the draft lacks and a value that it does not allow are problems; `name`
     is the draft's file name in messages.
     """
     program, card = compiled(text, name), read_draft(text, name)
-    if isinstance(card, tuple):
+    if isinstance(card, Refused):
         return card
     assert isinstance(program, Program)
-    chosen, wrong = choose(program.choices, settled)
-    if problems := [*wrong, *_empty(settled)]:
-        return tuple(_told(problem, settled) for problem in problems)
+    chosen, empty = choose(program.choices, settled), tuple(_empty(settled))
+    if isinstance(chosen, Refused):
+        return _told((*chosen.problems, *empty), settled)
+    if empty:
+        return _told(empty, settled)
     values = {name: chosen[name] for name in settled}
     return Settled(program, _card(card, program, values), values)
 
 
-def settled_card(text: str, name: str, settled: Mapping[str, Any]) -> DraftCard | tuple[Problem, ...]:
+def settled_card(text: str, name: str, settled: Mapping[str, Any]) -> DraftCard | Refused:
     """The card of what is left when some choices are settled: a value that can go from one process to another."""
     held = settle(text, name, settled)
-    return held.card if isinstance(held, Settled) else held
+    return held if isinstance(held, Refused) else held.card
 
 
 def _empty(settled: Mapping[str, Any]) -> Iterator[Problem]:
@@ -59,9 +61,14 @@ def _empty(settled: Mapping[str, Any]) -> Iterator[Problem]:
             yield Problem("choice.wrong", "No value is given.", "Name the value it is settled as.", Place(point=name))
 
 
-def _told(problem: Problem, settled: Mapping[str, Any]) -> Problem:
-    name = problem.where.point if isinstance(problem.where, Place) else ""
-    return replace(problem, message=f"“{name}” is to be settled{_as(settled[name])}. {problem.message}")
+def _told(problems: Iterable[Problem], settled: Mapping[str, Any]) -> Refused:
+    """The problems, each with the choice that it is about and how that was to be settled."""
+
+    def told(problem: Problem) -> Problem:
+        name = problem.where.point if isinstance(problem.where, Place) else ""
+        return replace(problem, message=f"“{name}” is to be settled{_as(settled[name])}. {problem.message}")
+
+    return Refused(tuple(map(told, problems)))
 
 
 def _as(value: Any) -> str:

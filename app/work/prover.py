@@ -16,7 +16,7 @@ from app.base.database import Database
 from app.base.errors import ProofLost
 from app.base.faults import PASSING, is_passing
 from app.base.settings import Settings
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.pattern.proof import (
     Population,
     ProofPlan,
@@ -102,7 +102,7 @@ class Prover:
             plan = self._plan(draft)
             with self.database.writing() as session:
                 proof = proof_of(session, version_id) or ask_for_proof(session, listing_id, version_id)
-                if proof.plan and isinstance(plan, ProofPlan) and proof.plan != plan.fingerprint:
+                if proof.plan and not isinstance(plan, Refused) and proof.plan != plan.fingerprint:
                     _log.info("%s: the program has changed since it was proved", draft.name)
                     prove_again(session, proof)
         return True
@@ -131,8 +131,8 @@ class Prover:
             draft = _draft(session, claim.draft_version_id)
             known = work.known_results(session, claim.listing_id)
         plan = self._plan(draft)
-        if not isinstance(plan, ProofPlan):
-            self._give_up(claim, plan)
+        if isinstance(plan, Refused):
+            self._give_up(claim, plan.problems)
             return
         left = plan.left(known)
         with self.database.writing() as session:
@@ -146,7 +146,7 @@ class Prover:
             return
         self._finish(claim, plan, known)
 
-    def _plan(self, draft: _Draft) -> ProofPlan | tuple[Problem, ...]:
+    def _plan(self, draft: _Draft) -> ProofPlan | Refused:
         return plan_proof(draft.text, draft.name, self.population, draft.settled)
 
     def _in_batches(self, plan: ProofPlan, left: Sequence[ProofUnit]) -> Iterator[list[UnitResult]]:

@@ -25,8 +25,8 @@ from app.base.logs import set_up_logging
 from app.base.premises import open_premises
 from app.base.settings import Settings
 from app.base.storage import LocalPacks, PackStore
-from app.packs.request import PackBuilder, PackOutcome, PackReady, PackRefused
-from app.pattern.problem import Problem
+from app.packs.request import PackBuilder, PackOutcome, PackReady
+from app.pattern.problem import Problem, Refused
 from app.shop.orders import builds
 from app.shop.orders.builds import Claim
 from app.shop.orders.keeping import PackKeeper, damage_words, ready_orders_before
@@ -151,7 +151,7 @@ class BuildWorker:
         return outcome
 
     def _finish(self, claim: Claim, folder: Path, outcome: PackOutcome) -> None:
-        if isinstance(outcome, PackRefused):
+        if isinstance(outcome, Refused):
             self._refuse(claim, outcome.problems)
             return
         with self.database.writing() as session:

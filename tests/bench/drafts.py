@@ -43,7 +43,7 @@ def timed(work, rounds: int) -> list[float]:
 def read(text: str, name: str):
     """Parse and compile, without the cache."""
     parsed = parse(text, name)
-    return compile_draft(parsed.draft, parsed.source)[0]
+    return compile_draft(parsed.draft, parsed.source)
 
 
 def main() -> None:
@@ -69,7 +69,7 @@ def growth(unit: float) -> None:
         rows = ["    p0 = at 0, 0"] + [f"    p{i} = p{i - 1} right 1mm down waist_girth / 900" for i in range(1, steps)]
         text = 'draft "Long"\nneeds\n    waist_girth\nsheet s\n' + "\n".join(rows)
         program = read(text, "long")
-        chosen, _ = choose(program.choices, {})
+        chosen = choose(program.choices, {})
         reading = median(timed(lambda i, t=text: read(t, "long"), 3))
         drawing = median(timed(lambda i, p=program, c=chosen: draw_sheets(p, BODIES[0], c), 9))
         print(f"{steps:>5}{reading * 1e3:>10.0f}{drawing * 1e3:>10.2f}")

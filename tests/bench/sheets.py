@@ -20,6 +20,7 @@ from shapely.geometry import box  # noqa: E402
 from app.pattern.body import complete_body, size_body  # noqa: E402
 from app.pattern.drawing import GREY, LineStyle, preview_svg  # noqa: E402
 from app.pattern.make import Made, make_pattern  # noqa: E402
+from app.pattern.problem import Refused  # noqa: E402
 from app.pattern.sheets import (  # noqa: E402
     PAPERS,
     ROLLS,
@@ -120,8 +121,8 @@ def bench_papers(name, pattern, folder, totals):
 def bench_whole(name, pattern, folder):
     roll, rolling = timed(lambda: plan_roll(pattern, ROLLS["36in"], tries=4))
     info = PrintInfo(pattern.title, "K7F2Q")
-    if isinstance(roll, tuple):
-        print(f"{name:<18}36 in roll: {roll[0].message}")
+    if isinstance(roll, Refused):
+        print(f"{name:<18}36 in roll: {roll.problems[0].message}")
     else:
         write_roll_pdf(roll, pattern, info, folder / "roll.pdf")
         size = (folder / "roll.pdf").stat().st_size / 1000.0

@@ -7,8 +7,7 @@ import pytest
 import sqlalchemy as sa
 
 from app.base.jobs import BuildJob, JobState
-from app.packs.request import PackRefused
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.shop.catalogue.models import DraftVersion
 from app.shop.catalogue.service import add_draft_version, listing_by_slug
 from app.shop.orders.keeping import Damage, pack_identity, rebuild_damaged
@@ -132,7 +131,7 @@ def test_a_pack_made_again_is_drawn_from_the_draft_it_was_sold_with(shop):
 def test_a_pattern_that_can_no_longer_be_built_is_told_as_what_it_is(shop):
     CUT.do(shop)
     shop.order_page()
-    shop.worker.builder = lambda *_: PackRefused((Problem("checks.seam-walk", "412.0 mm, 415.5 mm.", "Move it."),))
+    shop.worker.builder = lambda *_: Refused.of(Problem("checks.seam-walk", "412.0 mm, 415.5 mm.", "Move it."))
     shop.work()
     page, file = shop.order_page(), shop.file_page()
     for told in (page, file):

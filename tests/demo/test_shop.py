@@ -10,8 +10,8 @@ import sqlalchemy as sa
 from app.demo.shop import DEMO, DRAFTS, load_demo, password_links
 from app.pattern.body import SIZES, size_body
 from app.pattern.body.populations_standard import standard_bodies
+from app.pattern.lay import cannot_lay
 from app.pattern.lay.convert import items_for
-from app.pattern.lay.layers import parts_for
 from app.pattern.make import Made, make_pattern
 from app.pattern.proof import offer_mark
 from app.shop.catalogue.models import DraftVersion
@@ -156,5 +156,5 @@ def test_a_design_goes_on_its_own_cloths_as_they_are_offered(design):
         assert isinstance(made, Made), made.problems
         for fabric in made.pattern.fabrics:
             if items := items_for(made.pattern, fabric.name):
-                _, problems = parts_for(items, fabric)
+                problems = cannot_lay(items, fabric)
                 assert not problems, f"{name}, {fabric.title}: {problems[0].message}"

@@ -24,8 +24,8 @@ dbos_queue.VERSION = os.environ.get("TEST_VERSION", dbos_queue.VERSION)
 from app.base.errors import SlotTaken  # noqa: E402 - the version must be set before the engine is imported
 from app.base.settings import Settings  # noqa: E402
 from app.base.storage import LocalPacks  # noqa: E402
-from app.packs.request import PackFile, PackReady, PackRefused  # noqa: E402
-from app.pattern.problem import Place, Problem  # noqa: E402
+from app.packs.request import PackFile, PackReady  # noqa: E402
+from app.pattern.problem import Place, Problem, Refused  # noqa: E402
 from app.work import worker  # noqa: E402
 
 
@@ -51,9 +51,7 @@ def slow_builder(request, folder, progress):
     match plan["then"]:
         case "refuse":
             message = "The side seams differ: front 412.0 mm, back 415.5 mm."
-            return PackRefused(
-                (Problem("checks.seam-walk", message, "Move the hem by 3.5 mm.", Place("front", "side")),)
-            )
+            return Refused.of(Problem("checks.seam-walk", message, "Move the hem by 3.5 mm.", Place("front", "side")))
         case "raise":
             raise ZeroDivisionError("bust girth 912.5")
         case "die":

@@ -36,8 +36,8 @@ def made(name: str, body, **choices):
 def drawn_values(name: str, body, **choices):
     """The named figures, points and paths of a draft for a body, by "sheet.name"."""
     program = compiled(text_of(name), f"{name}.draft")
-    env, problems = draw_sheets(program, body, choose(program.choices, choices)[0])
-    assert not problems
+    env = draw_sheets(program, body, choose(program.choices, choices))
+    assert not env.problems
     return env.values
 
 

@@ -37,10 +37,10 @@ def made(stem, body=BODY, **choices):
 def sheets(stem, body=BODY):
     """Everything drawn on the sheets, by `sheet.name`, and the figures by name."""
     parsed = parse(text_of(stem), f"{stem}.draft")
-    program, problems = compile_draft(parsed.draft, parsed.source)
-    assert not problems
-    env, failed = draw_sheets(program, body, choose(program.choices, {})[0])
-    assert not failed
+    program = compile_draft(parsed.draft, parsed.source)
+    assert not program.problems
+    env = draw_sheets(program, body, choose(program.choices, {}))
+    assert not env.problems
     return {key.removeprefix("sheet "): value for key, value in env.values.items()}
 
 

@@ -74,8 +74,7 @@ def test_a_second_or_less_comes_near_the_published_density(name, effort, share):
 @pytest.mark.parametrize("name", sorted(PUBLISHED))
 def test_our_own_placer_alone_comes_within_a_fifth_of_the_published_density(name):
     items, cloth = problem(name)
-    parts, problems = parts_for(items, cloth)
-    assert problems == ()
+    parts = parts_for(items, cloth)
     spots = lay_in_rows(parts, ClothRoom(cloth.depth, 0.0, (False, True)), 60, seed=1)
     ends = [spot.x + turned_shape(parts[spot.part]).bounds[2] for spot in spots]
     area = sum(part.shape.area * part.copies for part in parts)

@@ -11,11 +11,12 @@ import pypdfium2
 import pytest
 
 from app.packs.build import build_pack
-from app.packs.request import PackReady, PackRefused
+from app.packs.request import PackReady
 from app.packs.stages import Stage
 from app.pattern.make import read_draft
 from app.pattern.pieces.model import Cloth
 from app.pattern.plain_words import told_of
+from app.pattern.problem import Refused
 
 NAMES = [
     "instructions.pdf",
@@ -154,7 +155,7 @@ def test_letter_paper_gives_a_letter_file_and_sheet(order, tmp_path):
 )
 def test_anything_wrong_stops_the_build_before_a_file_is_written(order, tmp_path, spoilt):
     outcome = build_pack(replace(order, **spoilt), tmp_path, quiet)
-    assert isinstance(outcome, PackRefused)
+    assert isinstance(outcome, Refused)
     assert outcome.problems
     assert all(problem.message and problem.fix for problem in outcome.problems)
     assert list(tmp_path.iterdir()) == []
@@ -180,7 +181,7 @@ def test_what_a_design_settles_makes_the_pattern_and_is_not_told_as_the_customer
 
 def test_a_design_that_settles_what_its_draft_lacks_is_refused(order, tmp_path):
     refused = build_pack(replace(order, choices={"sleeve": "long"}, settled=("sleeve",)), tmp_path, quiet)
-    assert isinstance(refused, PackRefused)
+    assert isinstance(refused, Refused)
     assert [problem.code for problem in refused.problems] == ["choice.unknown"]
     assert list(tmp_path.iterdir()) == []
 
@@ -271,7 +272,7 @@ def test_a_projector_file_nobody_asked_for_is_not_told_of(order, tmp_path):
 def test_a_roll_narrower_than_a_piece_still_stops_the_build_with_the_width_to_choose(order, tmp_path):
     request = replace(order, prints=replace(order.prints, roll_mm=210.0))
     refused = build_pack(request, tmp_path, quiet)
-    assert isinstance(refused, PackRefused)
+    assert isinstance(refused, Refused)
     assert [problem.code for problem in refused.problems] == ["sheets.too-wide"]
 
 

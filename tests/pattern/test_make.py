@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from app.pattern.body import size_body
-from app.pattern.make import DraftCard, Made, Refused, make_pattern, make_staged, read_draft
+from app.pattern.make import DraftCard, Failed, Made, make_pattern, make_staged, read_draft
+from app.pattern.problem import Refused
 from app.pattern.units import Unit
 from tests.places import DRAFTS
 
@@ -92,8 +93,7 @@ def test_a_failed_check_hands_back_the_pattern_with_its_figures():
     broken = broken.replace("attach     = line overlap to far", "attach     = line overlap to (far left 1cm)")
     broken = broken.replace("end_far    = line far to", "end_far    = line (far left 1cm) to")
     result = make_pattern(broken, "g", size_body("92"), {})
-    assert isinstance(result, Refused)
-    assert result.pattern is not None
+    assert isinstance(result, Failed)
     assert "checks.seam-walk" in {p.code for p in result.problems}
     seam = next(p for p in result.problems if p.code == "checks.seam-walk")
     assert "10 mm" in seam.message or "10.0" in seam.message
@@ -120,5 +120,5 @@ def test_the_same_draft_and_body_give_the_same_geometry(name):
 def test_a_line_that_cannot_be_read_is_not_told_again_as_missing():
     wrong = text("gore_skirt").replace("    grain     grain_top to (", "    grain     start of hem down 3cm to (", 1)
     assert wrong != text("gore_skirt")
-    problems = read_draft(wrong, "t.draft")
-    assert [p.code for p in problems] == ["language.unreadable"]
+    refused = read_draft(wrong, "t.draft")
+    assert [p.code for p in refused.problems] == ["language.unreadable"]

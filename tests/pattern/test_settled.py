@@ -15,7 +15,7 @@ TUNIC = (DRAFTS / "shirred_tunic.draft").read_text("utf-8")
 
 def settled(text=BODICE, **choices):
     held = settle(text, "t.draft", choices)
-    assert isinstance(held, Settled), "\n".join(map(str, held))
+    assert isinstance(held, Settled), "\n".join(map(str, held.problems))
     return held
 
 
@@ -65,11 +65,12 @@ def test_lengths_are_settled_in_millimetres():
     ],
 )
 def test_what_the_draft_cannot_settle_is_told_with_its_name(choices, code, words):
-    (problem,) = settle(BODICE, "t.draft", choices)
+    (problem,) = settle(BODICE, "t.draft", choices).problems
     assert problem.code == code
     assert words in problem.message
     assert problem.fix
 
 
 def test_a_draft_that_cannot_be_read_settles_nothing():
-    assert [problem.code for problem in settle("drat", "t.draft", {"line": "princess"})] == ["language.section"]
+    refused = settle("drat", "t.draft", {"line": "princess"})
+    assert [problem.code for problem in refused.problems] == ["language.section"]

@@ -24,9 +24,9 @@ from app.pattern.body import size_body
 from app.pattern.drafting import Program, compiled
 from app.pattern.drafting.advice import advice_of
 from app.pattern.lay import EFFORT_QUICK, LayPlan, items_for, lay_plan_for
-from app.pattern.make import Refused, make_pattern
+from app.pattern.make import make_pattern
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.pattern.units import Unit, read_length
 from tests.house.test_manners import problem_codes
 
@@ -144,7 +144,7 @@ def laid(pattern: Pattern, widths: dict[str, float]) -> tuple[Problem, ...]:
         items = items_for(pattern, fabric.name)
         if items:
             lay = lay_plan_for(items, replace(fabric, width=widths.get(fabric.name, fabric.width)), effort=EFFORT_QUICK)
-            found += () if isinstance(lay, LayPlan) else lay
+            found += () if isinstance(lay, LayPlan) else lay.problems
     return tuple(found)
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from app.base import aside
 from app.base.errors import Busy
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 from app.shop.orders.review import preview
 from app.shop.studio.drafts import findings
 from tests.shop.studio.drafts.test_page import APRON, DRAFT, NEW, WORDS, editor, in_database, send
@@ -53,7 +53,7 @@ def test_a_draft_that_a_helper_was_ended_over_is_told_and_given_back_and_not_kep
     designer, database, apron, monkeypatch
 ):
     told = Problem("aside.too-long", "Working this draft out took longer than it may.", "Draw less.", Place())
-    monkeypatch.setattr(aside, "run", lambda *_args, **_named: told)
+    monkeypatch.setattr(aside, "run", lambda *_args, **_named: Refused.of(told))
     for kept in (findings._cached_findings, findings._cached_reading):
         kept.cache_clear()
     page = send(designer, apron, APRON)

@@ -15,8 +15,8 @@ from app.base.errors import WorkerBroken
 from app.base.jobs import BuildJob, JobState
 from app.base.settings import Settings
 from app.base.storage import LocalPacks
-from app.packs.request import PackFile, PackReady, PackRefused
-from app.pattern.problem import Problem
+from app.packs.request import PackFile, PackReady
+from app.pattern.problem import Problem, Refused
 from app.shop.catalogue.models import DraftVersion, Level
 from app.shop.catalogue.service import ListingWords, add_draft_version, listing_by_slug, put_on_sale, save_listing
 from app.shop.orders import builds
@@ -36,7 +36,7 @@ from app.work.worker import BuildWorker, _again_next_turn, _in_thread
 from tests.proved import SMALL_DRAFT, stand_proved
 
 ENTRY = FittingEntry({"bust_girth": "91.7"}, {"bust_girth": 917.0}, {}, "cm", "A4", {})
-REFUSED = PackRefused((Problem("checks.seam-walk", "Front 412.0 mm, back 415.5 mm.", "Move the hem."),))
+REFUSED = Refused.of(Problem("checks.seam-walk", "Front 412.0 mm, back 415.5 mm.", "Move the hem."))
 
 
 def write_two(request, folder, progress):

@@ -3,7 +3,7 @@
 `run` and `run_or_busy` run a function of the core or the studio there and hand back its value.
 """
 
-from app.base.aside.door import Aside, Bounds, run, run_or_busy, set_up
+from app.base.aside.door import Aside, Bounds, BrokenOff, run, run_or_busy, set_up
 from app.base.aside.memory import bound_memory
 
-__all__ = ["Aside", "Bounds", "bound_memory", "run", "run_or_busy", "set_up"]
+__all__ = ["Aside", "Bounds", "BrokenOff", "bound_memory", "run", "run_or_busy", "set_up"]

@@ -1,7 +1,7 @@
 """The door to the helpers: how many there are, who waits for one, and what becomes of one that goes beyond its bounds.
 
 A helper is started when it is first needed and then kept: starting one takes seconds, asking it a millisecond. One that
-takes too long or too much memory is ended and replaced, and whoever asked gets a `Problem`. Too many who ask at once
+takes too long or too much memory is ended and replaced, and whoever asked gets `BrokenOff`. Too many who ask at once
 get `Busy`. Whoever asks waits in a thread: never ask inside a database transaction.
 """
 
@@ -26,9 +26,9 @@ from queue import Empty, LifoQueue
 from typing import Any, ParamSpec, TypeVar, cast
 
 from app.base.errors import AsideFailed, Busy
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 
-__all__ = ["Aside", "Bounds", "run", "run_or_busy", "set_up"]
+__all__ = ["Aside", "Bounds", "BrokenOff", "run", "run_or_busy", "set_up"]
 
 Given = ParamSpec("Given")
 Answer = TypeVar("Answer")
@@ -60,6 +60,11 @@ class Bounds:
 
 #: Stands for the exit status of a helper that was ended because nobody could wait for it any longer.
 _BY_THE_CLOCK = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class BrokenOff(Refused):
+    """Work that a helper did not bring to its end, apart from what the work itself refuses."""
 
 
 class _HelperEnded(Exception):
@@ -140,23 +145,23 @@ class Aside:
         # A helper dies with the thread that started it (PR_SET_PDEATHSIG): one thread, which stays, starts them all.
         self._keeper = ThreadPoolExecutor(1, "aside")
 
-    def run(self, work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer | Problem:
-        """What `work` (a function of a module) gives for these values, or why it was not worked out to its end.
+    def run(self, work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer | Refused:
+        """What `work` (a function of a module) gives for these values, or `BrokenOff` when it did not come to its end.
 
         For a designer, who can mend what she wrote. Raises `Busy` when no helper was free in time.
         """
         if not self._finders.acquire(timeout=self.bounds.wait):
             raise Busy("no helper was free for a draft in time")
         try:
-            return cast("Answer | Problem", self._once(partial(work, *args, **named)))
+            return cast("Answer | Refused", self._once(partial(work, *args, **named)))
         finally:
             self._finders.release()
 
     def run_or_busy(self, work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer:
         """The same for a customer, who can mend nothing: raises `Busy` also when it was not worked out to its end."""
         answer = self._once(partial(work, *args, **named))
-        if isinstance(answer, Problem):
-            raise Busy(answer.message)
+        if isinstance(answer, BrokenOff):
+            raise Busy(answer.problems[0].message)
         return cast("Answer", answer)
 
     def close(self) -> None:
@@ -210,7 +215,7 @@ class Aside:
             self._free.put(helper)
 
     def _worked_out(self, helper: _Helper, asked: bytes) -> tuple[Any, bool]:
-        """The value or a problem, and whether the helper has had its day."""
+        """The value or `BrokenOff`, and whether the helper has had its day."""
         try:
             sort, full, answer = helper.ask(asked)
         except _HelperEnded as ended:
@@ -221,20 +226,24 @@ class Aside:
             raise AsideFailed(pickle.loads(answer))
         return self._too_large() if sort == "beyond" else pickle.loads(answer), full
 
-    def _too_long(self) -> Problem:
+    def _too_long(self) -> BrokenOff:
         said = f"Working this draft out took longer than {self.bounds.seconds} seconds, so it was broken off."
-        return Problem("aside.too-long", said, _SMALLER, Place())
+        return _broken_off("aside.too-long", said)
 
-    def _too_late(self) -> Problem:
+    def _too_late(self) -> BrokenOff:
         said = (
             f"Working this draft out took longer than {self.bounds.patience:g} seconds by the clock, so it was broken "
             "off: the machine is busy just now, or the draft asks much of it."
         )
-        return Problem("aside.too-long", said, _SMALLER, Place())
+        return _broken_off("aside.too-long", said)
 
-    def _too_large(self) -> Problem:
+    def _too_large(self) -> BrokenOff:
         said = f"Working this draft out took more memory than it may ({self.bounds.megabytes} MB): it was broken off."
-        return Problem("aside.too-large", said, _SMALLER, Place())
+        return _broken_off("aside.too-large", said)
+
+
+def _broken_off(code: str, said: str) -> BrokenOff:
+    return BrokenOff((Problem(code, said, _SMALLER, Place()),))
 
 
 #: Seconds in which a helper must have started, on however busy a machine.
@@ -258,7 +267,7 @@ def _close() -> None:
     _aside.close()
 
 
-def run(work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer | Problem:
+def run(work: Callable[Given, Answer], *args: Given.args, **named: Given.kwargs) -> Answer | Refused:
     """`Aside.run` of this process's helpers."""
     return _aside.run(work, *args, **named)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from math import isfinite
@@ -12,7 +12,7 @@ from app.pattern.body.guess import guesses
 from app.pattern.body.measures import ALSO_CALLED, Measure
 from app.pattern.body.register import MEASURES
 from app.pattern.body.second_opinion import doubts
-from app.pattern.problem import Place, Problem, has_errors
+from app.pattern.problem import Place, Problem, Refused, has_errors
 from app.pattern.units import LengthError, Unit, read_length, show_length
 
 __all__ = ["CheckedBody", "check_body", "unknown_measure"]
@@ -53,31 +53,35 @@ def check_body(values: Mapping[str, Entry], needs: Iterable[str], unit: Unit) ->
     body: dict[str, float] = {}
     problems: list[Problem] = []
     for name, entry in values.items():
+        if name in MEASURES and _left_empty(entry):
+            continue
         read = _read(name, entry, unit)
-        if isinstance(read, Problem):
-            problems.append(read)
-        elif read is not None:
+        if isinstance(read, Refused):
+            problems += read.problems
+        else:
             body[name] = read
     problems += _missing(values, needs, unit)
     problems += doubts(body, unit)
     return CheckedBody(body, tuple(problems), dict(values))
 
 
-def _read(name: str, entry: Entry, unit: Unit) -> float | Problem | None:
-    """The entry in mm, what is wrong with it, or None when it was left empty."""
+def _left_empty(entry: Entry) -> bool:
+    return isinstance(entry, str) and not entry.strip()
+
+
+def _read(name: str, entry: Entry, unit: Unit) -> float | Refused:
+    """The entry in mm."""
     if name not in MEASURES:
-        return unknown_measure(name)
-    if isinstance(entry, str) and not entry.strip():
-        return None
+        return Refused.of(unknown_measure(name))
     measure = MEASURES[name]
     try:
         mm = read_length(entry, unit) if isinstance(entry, str) else float(entry)
     except LengthError as error:
-        return _unreadable(measure, str(error), _FEET.match(str(entry).strip()), unit)
+        return Refused.of(_unreadable(measure, str(error), _FEET.match(str(entry).strip()), unit))
     if not isfinite(mm):
-        return _unreadable(measure, f"“{entry}” is not a length.", None, unit)
+        return Refused.of(_unreadable(measure, f"“{entry}” is not a length.", None, unit))
     least, most = measure.hard
-    return mm if least <= mm <= most else _out_of_range(measure, mm, _shown(entry, mm, unit), unit)
+    return mm if least <= mm <= most else Refused.of(_out_of_range(measure, mm, _shown(entry, mm, unit), unit))
 
 
 def unknown_measure(name: str) -> Problem:
@@ -123,14 +127,12 @@ def _out_of_range(measure: Measure, mm: float, shown: str, unit: Unit) -> Proble
     return Problem("body.out-of-range", message, fix, Place(point=measure.name))
 
 
-def _missing(values: Mapping[str, Entry], needs: Iterable[str], unit: Unit) -> list[Problem]:
-    problems = []
+def _missing(values: Mapping[str, Entry], needs: Iterable[str], unit: Unit) -> Iterator[Problem]:
     for name in needs:
         if name not in MEASURES:
-            problems.append(unknown_measure(name))
-        elif isinstance(entry := values.get(name, ""), str) and not entry.strip():
-            problems.append(_missing_one(MEASURES[name], unit))
-    return problems
+            yield unknown_measure(name)
+        elif _left_empty(values.get(name, "")):
+            yield _missing_one(MEASURES[name], unit)
 
 
 def _missing_one(measure: Measure, unit: Unit) -> Problem:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from app.pattern.body.checked import CheckedBody, check_body, unknown_measure
 from app.pattern.body.register import MEASURES
-from app.pattern.problem import Place, Problem, Span
+from app.pattern.problem import Place, Problem, Refused, Span
 from app.pattern.units import MM_PER, LengthError, Unit, has_unit, read_length
 
 __all__ = ["MOST_BODIES", "BodiesRead", "NamedBody", "read_bodies_csv", "read_body_file"]
@@ -45,8 +45,8 @@ def read_body_file(text: str, file: str) -> CheckedBody:
     Every length carries its unit. The checks are those of `check_body`.
     """
     pairs = _pairs(text, file)
-    if isinstance(pairs, Problem):
-        return CheckedBody({}, (pairs,), {})
+    if isinstance(pairs, Refused):
+        return CheckedBody({}, pairs.problems, {})
     refused = [problem for pair in _faulty(pairs) for problem in [_placed(pair, text, file)]]
     entries = {name: str(value) for name, value in pairs if name not in MEASURES or _has_unit(value)}
     checked = check_body(entries, (), Unit.CM)
@@ -54,17 +54,21 @@ def read_body_file(text: str, file: str) -> CheckedBody:
     return CheckedBody(checked.body, (*refused, *placed), {name: str(value) for name, value in pairs})
 
 
-def _pairs(text: str, file: str) -> list[tuple[str, object]] | Problem:
+def _pairs(text: str, file: str) -> list[tuple[str, object]] | Refused:
     try:
         found = json.loads(text, object_pairs_hook=list, parse_int=str, parse_float=str, parse_constant=str)
     except json.JSONDecodeError as error:
         where = Span(file, error.lineno, error.colno, error.colno + 1)
-        return Problem("body.file-unreadable", f"This is not JSON: {error.msg}.", _JSON_FIX, where)
+        return _unreadable(f"This is not JSON: {error.msg}.", _JSON_FIX, where)
     except RecursionError:
-        return Problem("body.file-unreadable", "This is nested too deep for a body.", _JSON_FIX, Span(file, 1, 1, 2))
+        return _unreadable("This is nested too deep for a body.", _JSON_FIX, Span(file, 1, 1, 2))
     if not found or not isinstance(found, list) or not all(isinstance(pair, tuple) for pair in found):
-        return Problem("body.file-unreadable", "This is JSON, but not one body.", _JSON_FIX, Span(file, 1, 1, 2))
+        return _unreadable("This is JSON, but not one body.", _JSON_FIX, Span(file, 1, 1, 2))
     return found
+
+
+def _unreadable(message: str, fix: str, where: Span) -> Refused:
+    return Refused.of(Problem("body.file-unreadable", message, fix, where))
 
 
 _JSON_FIX = 'Write one body as {"bust_girth": "96.5cm", "waist_girth": "78cm"}.'
@@ -123,16 +127,15 @@ def read_bodies_csv(text: str, file: str) -> BodiesRead:
     An empty cell is a measure not taken. Problems carry the line and the number of the column.
     """
     rows = _csv_rows(text, file)
-    if isinstance(rows, Problem):
-        return BodiesRead((), (rows,))
+    if isinstance(rows, Refused):
+        return BodiesRead((), rows.problems)
     (_, header), *records = rows
-    faults = _header_faults(header, file)
-    if faults:
-        return BodiesRead((), tuple(faults))
+    if faults := tuple(_header_faults(header, file)):
+        return BodiesRead((), faults)
     if len(records) > MOST_BODIES:
         return BodiesRead((), (_too_many(len(records), file),))
-    if (other := _other_unit(header, records, file)) is not None:
-        return BodiesRead((), (other,))
+    if other := _other_unit(header, records, file):
+        return BodiesRead((), other)
     return _read_records(header, records, file)
 
 
@@ -140,7 +143,7 @@ def read_bodies_csv(text: str, file: str) -> BodiesRead:
 _OTHER_UNITS = (("centimetres", "cm", MM_PER["cm"]), ("inches", "in", MM_PER["in"]))
 
 
-def _other_unit(header: list[str], records: list[tuple[int, list[str]]], file: str) -> Problem | None:
+def _other_unit(header: list[str], records: list[tuple[int, list[str]]], file: str) -> tuple[Problem, ...]:
     """One problem for a whole table in centimetres or inches, where most of its bare numbers would fit as those."""
     bare = [
         (MEASURES[name], float(cell))
@@ -156,11 +159,11 @@ def _other_unit(header: list[str], records: list[tuple[int, list[str]]], file: s
                 f"These measurements look like {words}: {example}, for one. Numbers without a unit are millimetres."
             )
             fix = f"Write {fit[0] * mm:.0f} in place of {example}, or name the unit in each cell: {example}{unit}."
-            return Problem("body.file-unit", message, fix, Span(file, records[0][0], 1, 2))
-    return None
+            return (Problem("body.file-unit", message, fix, Span(file, records[0][0], 1, 2)),)
+    return ()
 
 
-def _csv_rows(text: str, file: str) -> list[tuple[int, list[str]]] | Problem:
+def _csv_rows(text: str, file: str) -> list[tuple[int, list[str]]] | Refused:
     """The rows with something in them, each with its line; at least a header and one body."""
     reader = csv.reader(text.lstrip("\ufeff").splitlines(), strict=True)
     try:
@@ -169,9 +172,10 @@ def _csv_rows(text: str, file: str) -> list[tuple[int, list[str]]] | Problem:
         ]
     except csv.Error as error:
         where = Span(file, reader.line_num, 1, 2)
-        return Problem("body.file-unreadable", f"This line is not CSV: {error}.", _CSV_FIX, where)
+        return _unreadable(f"This line is not CSV: {error}.", _CSV_FIX, where)
     if len(rows) < 2:
-        return Problem("body.file-empty", "There is no body in this file.", _CSV_FIX, Span(file, 1, 1, 2))
+        where = Span(file, 1, 1, 2)
+        return Refused.of(Problem("body.file-empty", "There is no body in this file.", _CSV_FIX, where))
     return rows
 
 
@@ -185,18 +189,16 @@ def _too_many(count: int, file: str) -> Problem:
     return Problem("body.file-too-long", message, "Split the file.", Span(file, MOST_BODIES + 2, 1, 2))
 
 
-def _header_faults(header: list[str], file: str) -> list[Problem]:
-    faults = []
+def _header_faults(header: list[str], file: str) -> Iterator[Problem]:
     for column, name in enumerate(header, start=1):
         where = Span(file, 1, column, column + 1)
         if name in header[: column - 1]:
-            faults.append(Problem("body.file-twice", f"The column {name} is there twice.", "Keep one of them.", where))
+            yield Problem("body.file-twice", f"The column {name} is there twice.", "Keep one of them.", where)
         elif name in _NAMING and any(other in header[: column - 1] for other in _NAMING):
             message = "Two columns name the bodies: id and name."
-            faults.append(Problem("body.file-twice", message, "Keep one of them.", where))
+            yield Problem("body.file-twice", message, "Keep one of them.", where)
         elif name not in (*_NAMING, *MEASURES):
-            faults.append(replace(unknown_measure(name), where=where))
-    return faults
+            yield replace(unknown_measure(name), where=where)
 
 
 def _read_records(header: list[str], records: list[tuple[int, list[str]]], file: str) -> BodiesRead:

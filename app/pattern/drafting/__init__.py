@@ -5,7 +5,7 @@ from app.pattern.drafting.env import Env, StepFailed
 from app.pattern.drafting.kinds import DartShape, Given
 from app.pattern.drafting.program import Program, compile_draft
 from app.pattern.drafting.read import compiled
-from app.pattern.drafting.run import draw_sheets, missing
+from app.pattern.drafting.run import draw_sheets, ready
 
 __all__ = [
     "Choice",
@@ -18,5 +18,5 @@ __all__ = [
     "compile_draft",
     "compiled",
     "draw_sheets",
-    "missing",
+    "ready",
 ]

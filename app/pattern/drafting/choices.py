@@ -11,7 +11,7 @@ from app.pattern.drafting.kinds import Given
 from app.pattern.language import nodes as n
 from app.pattern.language import suggest
 from app.pattern.names import titled
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 from app.pattern.units import LengthError, Unit, has_unit, read_length, show_length
 
 __all__ = ["Choice", "choose", "read_choices"]
@@ -91,18 +91,20 @@ def _lacks_unit(default: n.Expr, kind: str) -> bool:
     return isinstance(default, n.Quantity) and default.kind != kind and default.value != 0.0
 
 
-def choose(choices: tuple[Choice, ...], given: Mapping[str, Any]) -> tuple[dict[str, Given], list[Problem]]:
-    """The value of every choice: what was given where it is allowed, else the default, and what was wrong.
+def choose(choices: tuple[Choice, ...], given: Mapping[str, Any]) -> dict[str, Given] | Refused:
+    """The value of every choice: what was given for it, else its default; or everything given that is not allowed.
 
     Lengths may come as mm (float) or as text with a unit.
     """
     problems = [_unknown(name, choices) for name in given if all(name != c.name for c in choices)]
     chosen: dict[str, Given] = {}
     for choice in choices:
-        value, problem = _chosen(choice, given.get(choice.name))
-        chosen[choice.name] = value
-        problems += [problem] if problem else []
-    return chosen, problems
+        value = _chosen(choice, given.get(choice.name))
+        if isinstance(value, Refused):
+            problems += value.problems
+        else:
+            chosen[choice.name] = value
+    return Refused(tuple(problems)) if problems else chosen
 
 
 def _unknown(name: str, choices: tuple[Choice, ...]) -> Problem:
@@ -111,30 +113,28 @@ def _unknown(name: str, choices: tuple[Choice, ...]) -> Problem:
     return Problem("choice.unknown", f"This draft has no choice “{name}”.", fix, Place(point=name))
 
 
-def _chosen(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
+def _chosen(choice: Choice, given: Any) -> Given | Refused:
     if given is None or given == "":
-        return choice.default, None
+        return choice.default
     if choice.kind == "yesno":
         yes = {True: True, False: False, "yes": True, "no": False}
-        return (yes[given], None) if given in yes else (choice.default, _wrong(choice, given, "Say yes or no."))
+        return yes[given] if given in yes else _wrong(choice, given, "Say yes or no.")
     if choice.kind == "option":
         if given in choice.options:
-            return str(given), None
-        return choice.default, _wrong(
-            choice, given, suggest(str(given), choice.options, "One of: " + ", ".join(choice.options))
-        )
+            return str(given)
+        return _wrong(choice, given, suggest(str(given), choice.options, "One of: " + ", ".join(choice.options)))
     return _measured(choice, given)
 
 
-def _measured(choice: Choice, given: Any) -> tuple[Given, Problem | None]:
+def _measured(choice: Choice, given: Any) -> float | Refused:
     try:
         value = _number(choice, given)
     except LengthError as wrong:
-        return choice.default, _wrong(choice, given, str(wrong))
+        return _wrong(choice, given, str(wrong))
     least, most = choice.least or 0.0, choice.most or 0.0
     if not least - 1e-6 <= value <= most + 1e-6:
-        return choice.default, _wrong(choice, given, f"Keep it between {_say(choice, least)} and {_say(choice, most)}.")
-    return value, None
+        return _wrong(choice, given, f"Keep it between {_say(choice, least)} and {_say(choice, most)}.")
+    return value
 
 
 def _number(choice: Choice, given: Any) -> float:
@@ -160,11 +160,12 @@ def _say(choice: Choice, value: float) -> str:
     return show_length(value, Unit.CM) if choice.kind == "length" else f"{value:g}"
 
 
-def _wrong(choice: Choice, given: Any, fix: str) -> Problem:
+def _wrong(choice: Choice, given: Any, fix: str) -> Refused:
     if isinstance(given, bool):
         said = "yes" if given else "no"
     elif choice.kind == "length" and isinstance(given, float):
         said = show_length(given, Unit.CM)
     else:
         said = str(given)[:40]
-    return Problem("choice.wrong", f"{choice.title}: “{said}” is not possible.", fix, Place(point=choice.name))
+    message = f"{choice.title}: “{said}” is not possible."
+    return Refused.of(Problem("choice.wrong", message, fix, Place(point=choice.name)))

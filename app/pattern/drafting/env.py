@@ -38,7 +38,7 @@ class Env:
 
     `edges` holds paths and darts by `piece.edge` once pieces are cut, and `taken_in` what
     pleats fold away of them, mm; `width` measures a piece at a point's height, mm. `work`
-    counts what has been done so far.
+    counts what has been done so far; `problems` say where the drawing stopped, if it did.
     """
 
     values: dict[str, Value]
@@ -47,6 +47,7 @@ class Env:
     width: Callable[[str, Point], float] = _no_width
     trace: list[TraceEntry] = field(default_factory=list)
     work: WorkLimit = field(default_factory=lambda: WorkLimit(MOST_WORK))
+    problems: tuple[Problem, ...] = ()
 
 
 Run = Callable[[Env], Value]

@@ -28,7 +28,7 @@ class Program:
     `sheets` are compiled steps in order, with their names; `run_of` gives the compiled
     form of an expression of the tree (they are kept by identity, as are the `kinds` of steps
     and expressions). `statures` (least, most, mm) are those that the garment is offered for,
-    where the draft says so.
+    where the draft says so. `problems` are what is wrong with it; one that has errors cannot be played.
     """
 
     draft: Draft
@@ -40,13 +40,14 @@ class Program:
     table: dict[int, Run]
     kinds: dict[int, str]
     statures: tuple[float, float] | None = None
+    problems: tuple[Problem, ...] = ()
 
     def run_of(self, node: n.Expr) -> Run:
         """The compiled form of `node`."""
         return self.table[id(node)]
 
 
-def compile_draft(draft: Draft, source: Source) -> tuple[Program, tuple[Problem, ...]]:
+def compile_draft(draft: Draft, source: Source) -> Program:
     """Compile and check a draft without a body."""
     return _Compiler(draft, source).program()
 
@@ -58,7 +59,7 @@ class _Compiler:
         self.globals = Scope()
         self.piece_sheets: dict[str, str] = {}
 
-    def program(self) -> tuple[Program, tuple[Problem, ...]]:
+    def program(self) -> Program:
         """Everything in the order in which names become known."""
         self.globals.open = self.draft.lost
         owners = [node.name for node in self.draft.sheets] + [node.name for node in self.draft.pieces]
@@ -78,10 +79,18 @@ class _Compiler:
         self._assembly()
         self._instructions()
         done = self.expressions
-        program = Program(
-            self.draft, done.source, choices, figures, sheets, self.piece_sheets, done.table, done.kinds, statures
+        return Program(
+            self.draft,
+            done.source,
+            choices,
+            figures,
+            sheets,
+            self.piece_sheets,
+            done.table,
+            done.kinds,
+            statures,
+            tuple(done.problems),
         )
-        return program, tuple(done.problems)
 
     # ---- what is known from the start
     def _statures(self) -> tuple[float, float] | None:

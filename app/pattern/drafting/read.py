@@ -6,13 +6,13 @@ from functools import lru_cache
 
 from app.pattern.drafting.program import Program, compile_draft
 from app.pattern.language import parse
-from app.pattern.problem import Problem, has_errors, in_order
+from app.pattern.problem import Refused, has_errors, in_order
 
 __all__ = ["compiled"]
 
 
 @lru_cache(maxsize=64)
-def compiled(text: str, name: str) -> Program | tuple[Problem, ...]:
+def compiled(text: str, name: str) -> Program | Refused:
     """The compiled draft, or what is wrong with it; kept, since a listing's text is read again for every customer.
 
     `name` is the file name that problems carry. Names and kinds are looked at even where
@@ -20,7 +20,7 @@ def compiled(text: str, name: str) -> Program | tuple[Problem, ...]:
     """
     parsed = parse(text, name)
     if parsed.draft is None:
-        return parsed.problems
-    program, problems = compile_draft(parsed.draft, parsed.source)
-    told = in_order((*parsed.problems, *problems))
-    return told if has_errors(told) else program
+        return Refused(parsed.problems)
+    program = compile_draft(parsed.draft, parsed.source)
+    told = in_order((*parsed.problems, *program.problems))
+    return Refused(told) if has_errors(told) else program

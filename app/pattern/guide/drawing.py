@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from app.pattern.drafting import Env, Program, choose, compiled, draw_sheets, missing
+from app.pattern.drafting import Env, Program, compiled, draw_sheets, ready
 from app.pattern.drafting.playback import frame_at, frames_of
 from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.drawing.playback import box_of, frame_svg
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.pattern.units import Unit
 
 __all__ = ["DrawnDraft", "draw_draft"]
@@ -18,11 +18,15 @@ __all__ = ["DrawnDraft", "draw_draft"]
 
 @dataclass(frozen=True, slots=True)
 class DrawnDraft:
-    """A draft as far as it could be drawn; `problems` say where it stopped, if it did."""
+    """A draft as far as it could be drawn."""
 
     program: Program
     env: Env
-    problems: tuple[Problem, ...] = ()
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """What stopped the drawing, if anything did."""
+        return self.env.problems
 
     def picture(self, line: int) -> str:
         """The sheet that holds a line (from 1), up to it, as SVG."""
@@ -47,15 +51,10 @@ class DrawnDraft:
         return pictures
 
 
-def draw_draft(
-    text: str, name: str, body: Mapping[str, float], choices: Mapping[str, Any]
-) -> DrawnDraft | tuple[Problem, ...]:
-    """Read a draft and draw it for a body (mm by ISO 8559-1 name); its problems when it cannot be begun."""
+def draw_draft(text: str, name: str, body: Mapping[str, float], choices: Mapping[str, Any]) -> DrawnDraft | Refused:
+    """Read a draft and draw it for a body (mm by ISO 8559-1 name); refused when it cannot be begun."""
     program = compiled(text, name)
-    if not isinstance(program, Program):
+    if isinstance(program, Refused):
         return program
-    chosen, wrong = choose(program.choices, choices)
-    if lacking := (*missing(program, body), *wrong):
-        return lacking
-    env, failed = draw_sheets(program, body, chosen)
-    return DrawnDraft(program, env, failed)
+    chosen = ready(program, body, choices)
+    return chosen if isinstance(chosen, Refused) else DrawnDraft(program, draw_sheets(program, body, chosen))

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from app.pattern.body import size_body
-from app.pattern.drafting import Env, Program, choose, compiled, draw_sheets
+from app.pattern.drafting import Env, Program, compiled, draw_sheets, ready
 from app.pattern.drafting.playback import Frame, frame_at
 from app.pattern.drawing import piece_svg, seam_svg
 from app.pattern.drawing.playback import frame_svg
 from app.pattern.pieces.assemble import assemble
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem, has_errors
+from app.pattern.problem import Refused
 from app.pattern.units import Unit
 
 __all__ = [
@@ -37,20 +37,22 @@ class PlayedExample:
     env: Env
 
 
-def play_example(text: str) -> PlayedExample | tuple[Problem, ...]:
-    """Read and draw a text; its problems when it has any."""
+def play_example(text: str) -> PlayedExample | Refused:
+    """Read and draw a text."""
     program = compiled(text, _FILE)
-    if not isinstance(program, Program):
+    if isinstance(program, Refused):
         return program
-    chosen, wrong = choose(program.choices, {})
-    env, failed = draw_sheets(program, size_body(BODY_SIZE), chosen)
-    return (*wrong, *failed) or PlayedExample(program, env)
+    body = size_body(BODY_SIZE)
+    chosen = ready(program, body, {})
+    if isinstance(chosen, Refused):
+        return chosen
+    env = draw_sheets(program, body, chosen)
+    return Refused(env.problems) if env.problems else PlayedExample(program, env)
 
 
-def cut_example(played: PlayedExample) -> Pattern | tuple[Problem, ...]:
-    """The pattern of a drawn example; its problems when it cannot be cut."""
-    pattern, problems = assemble(played.program, played.env, Unit.CM)
-    return problems if pattern is None or has_errors(problems) else pattern
+def cut_example(played: PlayedExample) -> Pattern | Refused:
+    """The pattern of a drawn example."""
+    return assemble(played.program, played.env, Unit.CM)
 
 
 def sheet_drawing(played: PlayedExample, line: int) -> tuple[Frame, str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from app.pattern.language.format import format_draft
 from app.pattern.language.parse import SECTIONS
+from app.pattern.problem import Refused
 
 __all__ = ["Section", "laid_over", "sections_of", "whole_text", "written"]
 
@@ -97,6 +98,6 @@ def whole_text(sections: Sequence[Section]) -> str:
     order = {word: rank for rank, word in enumerate(SECTIONS)}
     laid = sorted(sections, key=lambda section: order[section.word])
     text = format_draft(written(laid) + "\n", "part.draft")
-    if isinstance(text, tuple):
-        raise ValueError("the layers make no draft: " + "; ".join(map(str, text)))
+    if isinstance(text, Refused):
+        raise ValueError("the layers make no draft: " + "; ".join(map(str, text.problems)))
     return text

@@ -30,7 +30,7 @@ from app.pattern.guide.reckoning import RECKONINGS, UNITS, Reckoning, unit_key
 from app.pattern.language.format import format_draft
 from app.pattern.language.grammar import line_grammar
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.pattern.units import Unit, show_length
 
 __all__ = ["Entry", "Group", "grammar_lines", "reference"]
@@ -228,9 +228,9 @@ def _line_drawing(key: str, meaning: LineMeaning, played: PlayedExample, text: s
 # ---- examples that fail are our own mistakes
 
 
-def _sound(made: _T | tuple[Problem, ...], key: str) -> _T:
-    if isinstance(made, tuple):
-        raise ValueError(f"the example of {key} does not hold: " + "; ".join(map(str, made)))
+def _sound(made: _T | Refused, key: str) -> _T:
+    if isinstance(made, Refused):
+        raise ValueError(f"the example of {key} does not hold: " + "; ".join(map(str, made.problems)))
     return made
 
 

@@ -14,7 +14,7 @@ from itertools import groupby
 from app.pattern.language.lines import LogicalLine, Source, comment_of, cut_lines
 from app.pattern.language.parse import HEADS, UNDER, parse
 from app.pattern.language.spelling import GAPS, Spelled, spell
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 
 __all__ = ["WIDTH", "format_draft"]
 
@@ -42,13 +42,12 @@ class _Item:
     block: int = 0
 
 
-def format_draft(text: str, file: str) -> str | tuple[Problem, ...]:
+def format_draft(text: str, file: str) -> str | Refused:
     """The draft in its canonical layout, or what is wrong with it: a draft that cannot be read is not touched."""
     parsed = parse(text, file)
     if parsed.problems:
-        return parsed.problems
-    lines, _ = cut_lines(parsed.source)
-    items = _spaced(_items(parsed.source, lines))
+        return Refused(parsed.problems)
+    items = _spaced(_items(parsed.source, cut_lines(parsed.source).lines))
     rows = [row for block in _blocks(items) for row in _laid(block)]
     return "\n".join(rows).strip("\n") + "\n"
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 
 from app.pattern.problem import Problem, Span
 
-__all__ = ["LIMITS", "DraftLimits", "LogicalLine", "Source", "comment_of", "cut_lines", "too_large"]
+__all__ = ["LIMITS", "DraftLimits", "Layout", "LogicalLine", "Source", "comment_of", "cut_lines", "too_large"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +81,16 @@ class LogicalLine:
         return match[1] if match else ""
 
 
-def cut_lines(source: Source) -> tuple[list[LogicalLine], list[Problem]]:
-    """The top lines of the text with their children under them, and what was wrong with their layout."""
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The top lines of a text with their children under them, and what is wrong with how they are laid out."""
+
+    lines: list[LogicalLine]
+    problems: tuple[Problem, ...]
+
+
+def cut_lines(source: Source) -> Layout:
+    """The text as logical lines, as far as they can be told apart."""
     problems: list[Problem] = []
     top: list[LogicalLine] = []
     stack: list[LogicalLine] = []
@@ -92,20 +100,19 @@ def cut_lines(source: Source) -> tuple[list[LogicalLine], list[Problem]]:
             stack[0].raw.append((number + 1, source.rows[number]))
             number += 1
             continue
-        line, number, found = _logical(source, number)
-        problems += found
+        line, number = _logical(source, number, problems)
         if line is not None:
             _place(line, stack, top, problems, source)
-    return top, [*problems, *_uneven(top, source)]
+    return Layout(top, (*problems, *_uneven(top, source)))
 
 
 def _in_steps(stack: list[LogicalLine], row: str) -> bool:
     return stack[0].first_word == "steps" and (not row.strip() or row[0].isspace())
 
 
-def _logical(source: Source, number: int) -> tuple[LogicalLine | None, int, list[Problem]]:
-    """The logical line that begins at row `number` (from 0), the row after it, and its problems."""
-    start, rows, problems, size = number, [], [], 0
+def _logical(source: Source, number: int, problems: list[Problem]) -> tuple[LogicalLine | None, int]:
+    """The logical line that begins at row `number` (from 0), and the row after it; what is wrong goes to `problems`."""
+    start, rows, size = number, [], 0
     while number < len(source.rows):
         row = source.rows[number]
         number += 1
@@ -116,13 +123,13 @@ def _logical(source: Source, number: int) -> tuple[LogicalLine | None, int, list
         rows.append(row)
         if (size := size + len(row)) > LIMITS.statement:
             problems.append(_endless(source, start + 1))
-            return None, number, problems
+            return None, number
         if not (row.strip() and _CONTINUES.search(row)):
             break
     text = "\n".join(rows)
     if not text.strip():
-        return None, number, problems
-    return LogicalLine(text, start + 1, len(text) - len(text.lstrip())), number, problems
+        return None, number
+    return LogicalLine(text, start + 1, len(text) - len(text.lstrip())), number
 
 
 def _tab(source: Source, number: int, row: str) -> Problem:
@@ -198,21 +205,18 @@ def _stray(line: LogicalLine, beside: LogicalLine, source: Source) -> Problem:
     )
 
 
-def too_large(text: str, source: Source) -> Problem | None:
+def too_large(text: str, source: Source) -> tuple[Problem, ...]:
     """What ends the reading before it begins: a text beyond the limits."""
     span = Span(source.file, 1, 1, 2)
     if len(text) > LIMITS.characters or len(source.rows) > LIMITS.lines:
-        return Problem(
-            "language.too-long",
+        said = (
             f"The draft has {len(source.rows)} lines and {len(text)} characters; "
-            f"{LIMITS.lines} lines and {LIMITS.characters} characters are the most.",
-            "Split it into several drafts.",
-            span,
+            f"{LIMITS.lines} lines and {LIMITS.characters} characters are the most."
         )
+        return (Problem("language.too-long", said, "Split it into several drafts.", span),)
     for number, row in enumerate(source.rows, 1):
         if len(row) > LIMITS.line_length:
             where = Span(source.file, number, LIMITS.line_length, LIMITS.line_length + 1)
-            return source.problem(
-                "language.long-line", f"Line {number} has {len(row)} characters.", "Break it into several.", where
-            )
-    return None
+            said = f"Line {number} has {len(row)} characters."
+            return (source.problem("language.long-line", said, "Break it into several.", where),)
+    return ()

@@ -457,14 +457,14 @@ def parse(text: str, file: str) -> Parsed:
     """Read a draft. The tree holds every line that could be read; each that could not has a problem."""
     text = text.replace("\r\n", "\n").replace("\r", "\n").removeprefix("\ufeff")
     source = Source(file, tuple(text.split("\n")))
-    if (large := too_large(text, source)) is not None:
-        return Parsed(None, (large,), source)
-    lines, problems = cut_lines(source)
+    if large := too_large(text, source):
+        return Parsed(None, large, source)
+    layout = cut_lines(source)
     reader = _Reader(source)
-    reader.lost = any(problem.code in _LOSING for problem in problems)
-    for line in lines:
+    reader.lost = any(problem.code in _LOSING for problem in layout.problems)
+    for line in layout.lines:
         reader.section(line)
     draft = reader.draft(Span(file, 1, 1, 2))
     if many := tuple(too_many(draft, source)):
-        return Parsed(None, in_order((*problems, *many)), source)
-    return Parsed(draft, in_order((*problems, *reader.problems)), source)
+        return Parsed(None, in_order((*layout.problems, *many)), source)
+    return Parsed(draft, in_order((*layout.problems, *reader.problems)), source)

@@ -11,7 +11,7 @@ from shapely import Polygon, affinity
 from app.pattern.lay.model import MOST_PIECES, LayItem, clear_of_fold
 from app.pattern.lay.shapes import REACH, half_above_fold, polygon_of, reversible, settled, unfolded
 from app.pattern.pieces.model import Fabric
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 
 __all__ = ["LeastWidth", "LayPart", "least_width", "parts_for", "short_enough"]
 
@@ -49,7 +49,7 @@ def least_width(items: Sequence[LayItem], cloth: Fabric) -> LeastWidth | None:
     if _cloth_problems(cloth) or _list_problems(items, cloth):
         return None
     outcomes = [_parts_of(item, cloth) for item in items]
-    parts = [part for outcome in outcomes if not isinstance(outcome, Problem) for part in outcome]
+    parts = [part for outcome in outcomes if not isinstance(outcome, Refused) for part in outcome]
     return _least(parts, cloth) if parts else None
 
 
@@ -59,22 +59,22 @@ def _least(parts: Sequence[LayPart], cloth: Fabric) -> LeastWidth:
     return LeastWidth(*max(needs))
 
 
-def parts_for(items: Sequence[LayItem], cloth: Fabric) -> tuple[tuple[LayPart, ...], tuple[Problem, ...]]:
+def parts_for(items: Sequence[LayItem], cloth: Fabric) -> tuple[LayPart, ...] | Refused:
     """The parts to lay, or everything that stands in the way of laying them."""
-    problems = [*_cloth_problems(cloth), *_list_problems(items, cloth)]
-    if problems:
-        return (), tuple(problems)
+    if early := (*_cloth_problems(cloth), *_list_problems(items, cloth)):
+        return Refused(early)
     parts: list[LayPart] = []
+    problems: list[Problem] = []
     for item in items:
         outcome = _parts_of(item, cloth)
-        if isinstance(outcome, Problem):
-            problems.append(outcome)
+        if isinstance(outcome, Refused):
+            problems += outcome.problems
         else:
             parts += outcome
     wide = [part for part in parts if part.height > _room(part, cloth) + 1e-6]
     remedy = _wider(items, _least(wide, cloth), cloth) if wide else ""
     problems += [_too_wide(part, cloth, remedy) for part in wide]
-    return (() if problems else tuple(parts)), tuple(dict.fromkeys(problems))
+    return Refused(tuple(dict.fromkeys(problems))) if problems else tuple(parts)
 
 
 def short_enough(parts: Sequence[LayPart]) -> float:
@@ -90,46 +90,48 @@ def _on_fold(half: Polygon) -> float:
     return float(max(xs) - min(xs))
 
 
-def _cloth_problems(cloth: Fabric) -> list[Problem]:
+def _cloth_problems(cloth: Fabric) -> tuple[Problem, ...]:
     if not (isfinite(cloth.width) and cloth.width > 0.0):
         message = f"{cloth.title} has no usable width."
-        return [Problem("lay.bad-width", message, "Enter the width between the selvedges.", Place(point=cloth.name))]
+        return (Problem("lay.bad-width", message, "Enter the width between the selvedges.", Place(point=cloth.name)),)
     if not 0.0 <= cloth.shrinkage < 0.5:
         message = f"{cloth.title} cannot shrink by {cloth.shrinkage:.0%} of its length."
         fix = "Enter the shrinkage as a share of the length, under a half."
-        return [Problem("lay.bad-shrinkage", message, fix, Place(point=cloth.name))]
-    return []
+        return (Problem("lay.bad-shrinkage", message, fix, Place(point=cloth.name)),)
+    return ()
 
 
-def _list_problems(items: Sequence[LayItem], cloth: Fabric) -> list[Problem]:
+def _list_problems(items: Sequence[LayItem], cloth: Fabric) -> tuple[Problem, ...]:
     if not items:
         message = f"There is nothing to cut from {cloth.title}."
-        return [Problem("lay.nothing", message, "Give a piece this fabric.", Place(point=cloth.name))]
+        return (Problem("lay.nothing", message, "Give a piece this fabric.", Place(point=cloth.name)),)
     uncounted = [item for item in items if item.count < 1]
     if uncounted:
         message = f"{uncounted[0].title} is to be cut {uncounted[0].count} times."
-        return [Problem("lay.bad-count", message, "Cut at least one.", Place(uncounted[0].piece))]
+        return (Problem("lay.bad-count", message, "Cut at least one.", Place(uncounted[0].piece)),)
     total = sum(item.count for item in items)
     if total > MOST_PIECES:
         message = f"{total} pieces are to be cut from one cloth; a plan takes at most {MOST_PIECES}."
-        return [Problem("lay.too-many", message, "Check the counts of the pieces.", Place(point=cloth.name))]
-    return []
+        return (Problem("lay.too-many", message, "Check the counts of the pieces.", Place(point=cloth.name)),)
+    return ()
 
 
-def _parts_of(item: LayItem, cloth: Fabric) -> list[LayPart] | Problem:
+def _parts_of(item: LayItem, cloth: Fabric) -> list[LayPart] | Refused:
     outline = polygon_of(item.outline)
     if outline is None:
         message = f"The cutting outline of {item.title} crosses itself or encloses nothing."
-        return Problem("lay.bad-outline", message, "Mend the outline of the piece.", Place(item.piece))
+        return Refused.of(Problem("lay.bad-outline", message, "Mend the outline of the piece.", Place(item.piece)))
     if not item.on_fold:
         return _loose_parts(item, settled(outline), cloth)
     if item.fold is None:
         message = f"{item.title} is to be cut on the fold but has no fold edge."
-        return Problem("lay.no-fold", message, "Name the straight edge that lies on the fold.", Place(item.piece))
+        fix = "Name the straight edge that lies on the fold."
+        return Refused.of(Problem("lay.no-fold", message, fix, Place(item.piece)))
     whole = unfolded(outline, item.fold)
     if whole is None:
         message = f"The fold edge of {item.title} is not a straight outer edge of the piece."
-        return Problem("lay.bad-fold", message, "Make the fold a straight edge of the outline.", Place(item.piece))
+        fix = "Make the fold a straight edge of the outline."
+        return Refused.of(Problem("lay.bad-fold", message, fix, Place(item.piece)))
     half = half_above_fold(outline, item.fold) if cloth.folded else None
     if half is not None:
         return [LayPart(item, half, item.count, 2, held=True)]

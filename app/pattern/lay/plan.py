@@ -17,7 +17,7 @@ from app.pattern.lay.rows import ClothRoom, Spot, turned_shape
 from app.pattern.lay.shapes import label_spot
 from app.pattern.lay.verify import overlaps
 from app.pattern.pieces.model import Fabric
-from app.pattern.problem import Place, Problem, Related
+from app.pattern.problem import Place, Problem, Refused, Related
 
 __all__ = ["cannot_lay", "lay_plan_for", "shortest_sound"]
 
@@ -27,20 +27,21 @@ _MANY, _LEAST_ORDERS = 24, 6
 
 def lay_plan_for(
     items: Sequence[LayItem], cloth: Fabric, *, effort: LayEffort = EFFORT_FULL, seed: int = 1
-) -> LayPlan | tuple[Problem, ...]:
+) -> LayPlan | Refused:
     """The shortest sound lay plan found for the items on the cloth, or the problems that forbid one."""
-    parts, problems = parts_for(items, cloth)
-    if problems:
-        return problems
+    parts = parts_for(items, cloth)
+    if isinstance(parts, Refused):
+        return parts
     return shortest_sound((_plan_of(parts, spots, cloth) for spots in _tried(parts, cloth, effort, seed)), items)
 
 
 def cannot_lay(items: Sequence[LayItem], cloth: Fabric) -> tuple[Problem, ...]:
     """Why the items do not go on the cloth, however they are laid; empty when they do. Quick: nothing is laid."""
-    return tuple(parts_for(items, cloth)[1])
+    parts = parts_for(items, cloth)
+    return parts.problems if isinstance(parts, Refused) else ()
 
 
-def shortest_sound(plans: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan | tuple[Problem, ...]:
+def shortest_sound(plans: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan | Refused:
     """The shortest of the plans that the second opinion passes, or what it has against the last of them."""
     best: LayPlan | None = None
     against: tuple[Problem, ...] = ()
@@ -54,7 +55,7 @@ def shortest_sound(plans: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPla
     related = tuple(Related(problem.message, problem.where) for problem in against)
     fix = "Try a cloth of another width, or lay it open instead of folded."
     where = against[0].where if against else None
-    return (Problem("lay.unsound", "No lay was found that holds.", fix, where or Place(), related=related),)
+    return Refused.of(Problem("lay.unsound", "No lay was found that holds.", fix, where or Place(), related=related))
 
 
 def _tried(parts: Sequence[LayPart], cloth: Fabric, effort: LayEffort, seed: int) -> Iterator[list[Spot]]:

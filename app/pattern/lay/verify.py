@@ -57,38 +57,38 @@ def _problem(code: str, placement: Placement, what: str) -> Problem:
     )
 
 
-def _overlapping(plan: LayPlan, shapes: Sequence[Polygon]) -> list[Problem]:
+def _overlapping(plan: LayPlan, shapes: Sequence[Polygon]) -> tuple[Problem, ...]:
     first, second = STRtree(shapes).query(shapes, predicate="intersects")
     pairs = sorted({(min(i, j), max(i, j)) for i, j in zip(first.tolist(), second.tolist(), strict=True) if i != j})
-    return [
+    return tuple(
         _problem("lay.overlap", plan.placements[i], f"overlaps {plan.placements[j].title} by {area:.2f} mm²")
         for i, j in pairs
         if (area := shapes[i].intersection(shapes[j]).area) > SHARED
-    ]
+    )
 
 
-def _outside(plan: LayPlan, shapes: Sequence[Polygon]) -> list[Problem]:
+def _outside(plan: LayPlan, shapes: Sequence[Polygon]) -> tuple[Problem, ...]:
     depth = plan.cloth.width / 2.0 if plan.cloth.folded else plan.cloth.width
     table = box(-BEYOND, -BEYOND, plan.length + BEYOND, depth + BEYOND)
-    return [
+    return tuple(
         _problem("lay.outside", placement, "lies beyond the edge of the cloth")
         for placement, shape in zip(plan.placements, shapes, strict=True)
         if not table.covers(shape)
-    ]
+    )
 
 
-def _crowding(plan: LayPlan, shapes: Sequence[Polygon]) -> list[Problem]:
+def _crowding(plan: LayPlan, shapes: Sequence[Polygon]) -> tuple[Problem, ...]:
     """On folded cloth what is not cut on the fold keeps clear of it."""
     if not plan.cloth.folded:
-        return []
-    return [
+        return ()
+    return tuple(
         _problem("lay.near-fold", placement, "lies so near the fold that it may be taken for a piece on the fold")
         for placement, shape in zip(plan.placements, shapes, strict=True)
         if not placement.on_fold and shape.bounds[1] < FOLD_CLEAR - BEYOND
-    ]
+    )
 
 
-def _miscounted(plan: LayPlan, items: Sequence[LayItem]) -> list[Problem]:
+def _miscounted(plan: LayPlan, items: Sequence[LayItem]) -> tuple[Problem, ...]:
     wanted: dict[str, tuple[int, int]] = {}
     for item in items:
         over = item.count // 2 if item.pair and not item.on_fold and not plan.cloth.folded else 0
@@ -98,11 +98,11 @@ def _miscounted(plan: LayPlan, items: Sequence[LayItem]) -> list[Problem]:
     for placement in plan.placements:
         count, turned_over = given.get(placement.piece, (0, 0))
         given[placement.piece] = (count + placement.gives, turned_over + placement.mirrored)
-    return [
+    return tuple(
         _miscount(piece, given[piece], wanted.get(piece, (0, 0)))
         for piece in given
         if given[piece] != wanted.get(piece)
-    ]
+    )
 
 
 def _miscount(piece: str, given: tuple[int, int], wanted: tuple[int, int]) -> Problem:
@@ -110,8 +110,8 @@ def _miscount(piece: str, given: tuple[int, int], wanted: tuple[int, int]) -> Pr
     return Problem("lay.miscounted", message, "Plan the lay again.", Place(piece))
 
 
-def _misdirected(plan: LayPlan, items: Sequence[LayItem], shapes: Sequence[Polygon]) -> list[Problem]:
-    problems = []
+def _misdirected(plan: LayPlan, items: Sequence[LayItem], shapes: Sequence[Polygon]) -> tuple[Problem, ...]:
+    problems: list[Problem] = []
     for placement, shape in zip(plan.placements, shapes, strict=True):
         if placement.turned and plan.cloth.one_way:
             problems.append(_problem("lay.wrong-way", placement, "is turned on a cloth with one direction"))
@@ -122,17 +122,17 @@ def _misdirected(plan: LayPlan, items: Sequence[LayItem], shapes: Sequence[Polyg
             problems += _one_sided(placement, shape, plan.cloth)
         if mine and not any(_lies_as(item, placement, shape) for item in mine):
             problems.append(_problem("lay.wrong-shape", placement, "does not lie as its outline, grain and fold ask"))
-    return problems
+    return tuple(problems)
 
 
-def _one_sided(placement: Placement, shape: Polygon, cloth: Fabric) -> list[Problem]:
+def _one_sided(placement: Placement, shape: Polygon, cloth: Fabric) -> tuple[Problem, ...]:
     """Cut through two layers, one piece comes out reversed: wrong unless it is its own mirror image."""
     x, y = shape.envelope.centroid.coords[0]
     images = [affinity.scale(shape, 1.0, -1.0, origin=(x, y))]
     images += [] if cloth.one_way else [affinity.scale(shape, -1.0, 1.0, origin=(x, y))]
     if any(image.symmetric_difference(shape).area <= DRIFT * shape.length for image in images):
-        return []
-    return [_problem("lay.reversed", placement, "would come out reversed from the second layer")]
+        return ()
+    return (_problem("lay.reversed", placement, "would come out reversed from the second layer"),)
 
 
 def _layers_allowed(placement: Placement, cloth: Fabric) -> bool:
@@ -175,15 +175,15 @@ def _opened(half: Polygon, fold: Fold) -> Polygon:
     return Polygon(whole.exterior) if isinstance(whole, Polygon) else half
 
 
-def _misstated(plan: LayPlan, shapes: Sequence[Polygon]) -> list[Problem]:
+def _misstated(plan: LayPlan, shapes: Sequence[Polygon]) -> tuple[Problem, ...]:
     """Do the length, the length to buy and the share of the cloth used follow from the outlines?"""
     reach = max((shape.bounds[2] for shape in shapes), default=0.0)
     used = sum(s.area * (2 if p.on_fold else p.layers) for p, s in zip(plan.placements, shapes, strict=True))
     said = (plan.length, plan.buy, plan.utilisation)
     true = (reach, length_to_buy(reach, plan.cloth.shrinkage), used / (plan.cloth.width * reach) if reach else 0.0)
     if all(abs(one - other) <= 1e-6 * max(1.0, other) for one, other in zip(said, true, strict=True)):
-        return []
+        return ()
     message = (
         f"The lay says {plan.length:.1f} mm, {plan.buy:.0f} to buy; its outlines give {reach:.1f} and {true[1]:.0f}."
     )
-    return [Problem("lay.misstated", message, "Plan the lay again.", Place(point=plan.cloth.name))]
+    return (Problem("lay.misstated", message, "Plan the lay again.", Place(point=plan.cloth.name)),)

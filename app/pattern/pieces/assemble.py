@@ -16,7 +16,7 @@ from app.pattern.geometry import GeometryError, Path, Point, TooMuchWork, Transf
 from app.pattern.language import nodes as n
 from app.pattern.names import in_words, titled
 from app.pattern.pieces.cut import cut_piece
-from app.pattern.pieces.matching import NotchWish, PlacedNotch, match_notches, notch_on
+from app.pattern.pieces.matching import NotchWish, match_notches, notch_on
 from app.pattern.pieces.measure import run_length, starts_at_fold
 from app.pattern.pieces.model import (
     Allowance,
@@ -38,7 +38,7 @@ from app.pattern.pieces.model import (
 )
 from app.pattern.pieces.spec import DartSpec, PieceSpec
 from app.pattern.pieces.width import width_at
-from app.pattern.problem import Problem, Span
+from app.pattern.problem import Problem, Refused, Span
 from app.pattern.units import Unit, show_length, show_seam_width
 
 __all__ = ["assemble", "nothing_to_cut"]
@@ -62,19 +62,18 @@ _FOLD_WORDS = {
 _WAYS = {"down": (0.0, -1.0), "up": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 
 
-def assemble(program: Program, env: Env, unit: Unit) -> tuple[Pattern | None, tuple[Problem, ...]]:
-    """The pattern of a played draft, its words in `unit`; None with problems when a part cannot be made.
+def assemble(program: Program, env: Env, unit: Unit) -> Pattern | Refused:
+    """The pattern of a played draft, its words in `unit`; refused when a part of it cannot be made.
 
     Fills `env.edges` and `env.width` with what was cut.
     """
     work = _Assembly(program, env, unit)
     try:
         with counted(env.work):
-            pattern = work.pattern()
+            return work.pattern()
     except TooMuchWork:
-        pattern = None
         work.note(*too_much_work(), work.at)
-    return (None if work.problems else pattern), tuple(work.problems)
+        return Refused(tuple(work.problems))
 
 
 def nothing_to_cut(program: Program) -> Problem:
@@ -108,15 +107,15 @@ class _Assembly:
     pieces: dict[str, Piece] = field(default_factory=dict)
     at: Span = field(default_factory=lambda: Span("", 1, 1, 2))  # the line that is worked on
 
-    def pattern(self) -> Pattern | None:
-        """The whole pattern; None when a piece could not be cut. `TooMuchWork` when there is too much to do."""
+    def pattern(self) -> Pattern | Refused:
+        """The whole pattern. `TooMuchWork` when there is too much to do."""
         draft = self.program.draft
         fabrics = self.fabrics()
         self.cut_pieces({fabric.name for fabric in fabrics})
         if not self.pieces and not self.problems:
             self.problems.append(nothing_to_cut(self.program))
         if self.problems:
-            return None
+            return Refused(tuple(self.problems))
         seams = self.seams()
         girths = tuple(g for line in draft.girths if (g := self.girth(line)) is not None)
         notions = tuple(x for line in draft.notions if (x := self.notion(line)) is not None)
@@ -132,7 +131,8 @@ class _Assembly:
             statures=self.program.statures,
             stature=_stature(self.env),
         )
-        return replace(pattern, steps=self.steps(pattern))
+        whole = replace(pattern, steps=self.steps(pattern))
+        return Refused(tuple(self.problems)) if self.problems else whole
 
     # ---- reading expressions
     def _holds(self, test: n.Expr | None, span: Span) -> bool:
@@ -197,12 +197,13 @@ class _Assembly:
     def _cut(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> None:
         spec = self._spec(node, cuts)
         self.at = node.span
-        if spec is not None:
-            edges = sum(len(item.path.segments) for item in spec.items if isinstance(item, Edge))
-            self.env.work.spend(_CUTTING * edges + edges * edges)
-        piece = cut_piece(spec) if spec is not None else ()
-        if not isinstance(piece, Piece):
-            self.problems += [self._shown(p) for p in piece]
+        if spec is None:
+            return
+        edges = sum(len(item.path.segments) for item in spec.items if isinstance(item, Edge))
+        self.env.work.spend(_CUTTING * edges + edges * edges)
+        piece = cut_piece(spec)
+        if isinstance(piece, Refused):
+            self._note_all(piece)
             return
         self.pieces[piece.name] = piece
         for edge in piece.edges:
@@ -210,11 +211,11 @@ class _Assembly:
             if edge.taken_in:
                 self.env.taken_in[f"{piece.name}.{edge.name}"] = edge.taken_in
 
-    def _shown(self, problem: Problem) -> Problem:
-        """The problem with the line of the draft, where it points at one."""
-        if isinstance(problem.where, Span):
-            return replace(problem, excerpt=self.program.source.excerpt(problem.where))
-        return problem
+    def _note_all(self, refused: Refused) -> None:
+        """Note what was refused, each problem with the line of the draft where it points at one."""
+        for problem in refused.problems:
+            shown = self.program.source.excerpt(problem.where) if isinstance(problem.where, Span) else problem.excerpt
+            self.problems.append(replace(problem, excerpt=shown))
 
     def _spec(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> PieceSpec | None:
         found = len(self.problems)
@@ -300,10 +301,10 @@ class _Assembly:
         from_end = isinstance(end, Point) and end.distance(edge.path.end) < end.distance(edge.path.start)
         wish = NotchWish(distance, "end" if from_end else "start", clause.double, "a", clause.span)
         notch = notch_on(piece, edge, wish)
-        if isinstance(notch, Notch):
-            return notch
-        self.problems.append(self._shown(notch))
-        return None
+        if isinstance(notch, Refused):
+            self._note_all(notch)
+            return None
+        return notch
 
     def _marks(self, clause: n.MarkClause) -> tuple[Mark, ...]:
         """The mark, and its repeats at even steps; the label stands at the first."""
@@ -369,12 +370,13 @@ class _Assembly:
         self.at = line.span
         self.env.work.spend(len(line.notches) * (_MARKING + len(line.notches) * (len(line.a) + len(line.b))))
         wishes = [self._wish(notch, seam) for notch in line.notches]
-        for placed in match_notches(self.pieces, seam, index, wishes):
-            if isinstance(placed, PlacedNotch):
-                piece = self.pieces[placed.piece]
-                self.pieces[placed.piece] = replace(piece, notches=(*piece.notches, placed.notch))
-            else:
-                self.problems.append(self._shown(placed))
+        matched = match_notches(self.pieces, seam, index, wishes)
+        if isinstance(matched, Refused):
+            self._note_all(matched)
+            return
+        for placed in matched:
+            piece = self.pieces[placed.piece]
+            self.pieces[placed.piece] = replace(piece, notches=(*piece.notches, placed.notch))
 
     def _wish(self, notch: n.SeamNotch, seam: Seam) -> NotchWish:
         """The notch as it is wanted along side a, mm; a plain number is a share of the whole."""

@@ -2,30 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from app.pattern.geometry import GeometryError
 from app.pattern.pieces.allowance import NoCuttingLine, cutting_outline
 from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.model import Edge, Grain, Notch, Piece
 from app.pattern.pieces.outline import trace_outline
 from app.pattern.pieces.spec import PieceSpec, Traced
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 
 __all__ = ["cut_piece"]
 
 
-def cut_piece(spec: PieceSpec) -> Piece | tuple[Problem, ...]:
+def cut_piece(spec: PieceSpec) -> Piece | Refused:
     """The piece with its stitching line, darts, cutting line and notches (mm), or every problem found on the way."""
     faults = _allowance_faults(spec)
     traced = trace_outline(spec.items, spec.name)
-    if not isinstance(traced, Traced):
-        return (*faults, *traced)
+    if isinstance(traced, Refused):
+        return Refused((*faults, *traced.problems))
     faults += _notch_faults(spec, traced)
-    if faults:
-        return faults
-    return _cut(spec, traced)
+    return Refused(faults) if faults else _cut(spec, traced)
 
 
-def _cut(spec: PieceSpec, traced: Traced) -> Piece | tuple[Problem, ...]:
+def _cut(spec: PieceSpec, traced: Traced) -> Piece | Refused:
     try:
         cutting = cutting_outline(traced)
     except GeometryError as reason:
@@ -33,7 +33,8 @@ def _cut(spec: PieceSpec, traced: Traced) -> Piece | tuple[Problem, ...]:
         fix = "Make the allowances narrower, or the curve beside them wider."
         edge = reason.edge if isinstance(reason, NoCuttingLine) else ""
         spans = {item.name: item.span for item in spec.items}
-        return (Problem("pieces.cutting", message, fix, spans.get(edge) or spec.span or Place(spec.name, edge)),)
+        where = spans.get(edge) or spec.span or Place(spec.name, edge)
+        return Refused.of(Problem("pieces.cutting", message, fix, where))
     return Piece(
         name=spec.name,
         title=spec.title,
@@ -69,18 +70,19 @@ def _negative(piece: str, edge: Edge) -> Problem:
 
 def _notch_faults(spec: PieceSpec, traced: Traced) -> tuple[Problem, ...]:
     edges = {edge.name: edge for edge in traced.edges}
-    return tuple(p for notch in spec.notches if (p := _notch_fault(spec.name, notch, edges)) is not None)
+    return tuple(fault for notch in spec.notches for fault in _off_edge(spec.name, notch, edges))
 
 
-def _notch_fault(piece: str, notch: Notch, edges: dict[str, Edge]) -> Problem | None:
+def _off_edge(piece: str, notch: Notch, edges: dict[str, Edge]) -> Iterator[Problem]:
     edge = edges.get(notch.edge)
     if edge is None:
         message = f"A notch is wanted on {notch.edge}, which is no edge of {piece}."
         fix = f"Put it on one of {', '.join(edges)}."
-        return Problem("pieces.notch-edge", message, fix, notch.span or Place(piece, notch.edge))
+        yield Problem("pieces.notch-edge", message, fix, notch.span or Place(piece, notch.edge))
+        return
     length = edge.path.length
     if 0.0 <= notch.along <= length:
-        return None
+        return
     message = f"A notch is wanted {mm(notch.along)} along {dotted(piece, notch.edge)}, which is {mm(length)} long."
     fix = f"Place it between its ends: up to {mm(length)} from where {notch.edge} starts."
-    return Problem("pieces.notch-off-edge", message, fix, notch.span or Place(piece, notch.edge))
+    yield Problem("pieces.notch-off-edge", message, fix, notch.span or Place(piece, notch.edge))

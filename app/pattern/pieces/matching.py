@@ -10,7 +10,7 @@ from itertools import pairwise
 from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.measure import Pass, Pieces, edge_passes, seam_lengths
 from app.pattern.pieces.model import Edge, EdgeRun, Notch, Seam
-from app.pattern.problem import Place, Problem, Span
+from app.pattern.problem import Place, Problem, Refused, Span
 
 __all__ = ["SEAM_END", "NotchWish", "PlacedNotch", "match_notches", "notch_on"]
 
@@ -52,14 +52,15 @@ class _Walk:
     b: tuple[float, ...]
 
 
-def notch_on(piece: str, edge: Edge, wish: NotchWish) -> Notch | Problem:
+def notch_on(piece: str, edge: Edge, wish: NotchWish) -> Notch | Refused:
     """A notch on one edge by itself, at the wished distance from the edge's start or end as drawn."""
     length = edge.path.length
     if 0.0 <= wish.along <= length:
         return Notch(edge.name, wish.position(length), wish.double, None, wish.span)
     place = f"{wish.counted_from} of {dotted(piece, edge.name)}"
     message = f"A notch is wanted {mm(wish.along)} from the {place}, which is {mm(length)} long."
-    return Problem("pieces.notch-off-edge", message, _between(length), wish.span or Place(piece, edge.name))
+    where = wish.span or Place(piece, edge.name)
+    return Refused.of(Problem("pieces.notch-off-edge", message, _between(length), where))
 
 
 def match_notches(
@@ -68,7 +69,7 @@ def match_notches(
     index: int,
     wishes: Sequence[NotchWish],
     eased: tuple[float, float] | None = None,
-) -> tuple[PlacedNotch, ...] | tuple[Problem, ...]:
+) -> tuple[PlacedNotch, ...] | Refused:
     """Each wished notch on both sides of a seam, `index` being the seam's place in the pattern; mm.
 
     In a plain seam both sides have it at the same distance from the end it is counted
@@ -80,12 +81,13 @@ def match_notches(
     the seam that ends there marks it.
     """
     lengths = seam_lengths(pieces, seam)
-    faults = _off_seam(seam, wishes, lengths)
-    if faults or not wishes:
-        return faults
+    if faults := _off_seam(seam, wishes, lengths):
+        return Refused(faults)
+    if not wishes:
+        return ()
     walk = _walk(seam, wishes, lengths, eased)
-    if isinstance(walk, Problem):
-        return (walk,)
+    if isinstance(walk, Refused):
+        return walk
     places = ((wish, _positions(wish, walk, lengths, seam)) for wish in wishes)
     return _once(n for wish, at in places for n in _both_sides(pieces, seam, index, at, wish))
 
@@ -115,7 +117,7 @@ def _seam_place(seam: Seam, side: str) -> Place:
 
 def _walk(
     seam: Seam, wishes: Sequence[NotchWish], lengths: tuple[float, float], eased: tuple[float, float] | None
-) -> _Walk | Problem:
+) -> _Walk | Refused:
     """Which positions of the two sides are sewn together."""
     length_a, length_b = lengths
     if seam.kind != "ease":
@@ -128,7 +130,8 @@ def _walk(
     ends = f"{mm(first)} from the seam's start and {mm(rest)} from its end"
     message = f"The ease of {mm(length_a - length_b)} does not fit between {ends}."
     fix = "Spread the ease over a longer stretch: move the notches further apart."
-    return Problem("pieces.notch-ease", message, fix, wishes[0].span or seam.span or _seam_place(seam, "a"))
+    where = wishes[0].span or seam.span or _seam_place(seam, "a")
+    return Refused.of(Problem("pieces.notch-ease", message, fix, where))
 
 
 def _flat_ends(wishes: Sequence[NotchWish], lengths: tuple[float, float]) -> tuple[float, float]:

@@ -12,7 +12,7 @@ from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.model import Allowance, Dart, Edge
 from app.pattern.pieces.spec import DartSpec, Traced
 from app.pattern.pieces.welding import welded
-from app.pattern.problem import Place, Problem, Related, Span
+from app.pattern.problem import Place, Problem, Refused, Related, Span
 
 __all__ = ["GAP_TOLERANCE", "trace_outline"]
 
@@ -34,23 +34,22 @@ class _EdgeTravelled:
     dart: DartSpec | None
 
 
-def trace_outline(items: Sequence[Item], piece: str = "") -> Traced | tuple[Problem, ...]:
+def trace_outline(items: Sequence[Item], piece: str = "") -> Traced | Refused:
     """The closed outline that the items make in their order, anticlockwise; or what is wrong with them.
 
     Each edge may have been drawn in either direction and the list may go either way
     round. Ends within `GAP_TOLERANCE` mm of each other are brought together.
     """
-    faults = _list_faults(items, piece)
-    if faults:
-        return faults
+    if faults := _list_faults(items, piece):
+        return Refused(faults)
     stretches = _oriented(_paired(items))
     gaps = tuple(p for pair in _around(stretches) for p in _gap_faults(pair, piece))
     if gaps:
-        return gaps
+        return Refused(gaps)
     stretches = _welded(stretches)
     area = _mouthed(stretches).signed_area
     if abs(area) < SMALLEST_AREA:
-        return (_flat_fault(stretches, piece),)
+        return Refused.of(_flat_fault(stretches, piece))
     return _with_caps(stretches if area > 0.0 else _turned_round(stretches), piece)
 
 
@@ -245,7 +244,7 @@ def _swapped(dart: DartSpec | None) -> DartSpec | None:
     return replace(dart, a=dart.b, b=dart.a, pressed_to={"a": "b", "b": "a"}[dart.pressed_to])
 
 
-def _with_caps(stretches: Sequence[_EdgeTravelled], piece: str) -> Traced | tuple[Problem, ...]:
+def _with_caps(stretches: Sequence[_EdgeTravelled], piece: str) -> Traced | Refused:
     darts: list[Dart] = []
     mouths: list[int] = []
     faults: list[Problem] = []
@@ -253,13 +252,13 @@ def _with_caps(stretches: Sequence[_EdgeTravelled], piece: str) -> Traced | tupl
         if one.dart is None:
             continue
         made = _capped(one, two, piece)
-        if isinstance(made, Problem):
-            faults.append(made)
+        if isinstance(made, Refused):
+            faults += made.problems
         else:
             darts.append(made)
             mouths.append(i)
     if faults:
-        return tuple(faults)
+        return Refused(tuple(faults))
     edges = tuple(_settled(s) for s in stretches)
     return Traced(edges, tuple(darts), tuple(mouths), _stitching(stretches, dict(zip(mouths, darts, strict=True))))
 
@@ -272,14 +271,14 @@ def _settled(stretch: _EdgeTravelled) -> Edge:
     return replace(edge, path=path, with_outline=stretch.forward, allowance=allowance)
 
 
-def _capped(one: _EdgeTravelled, two: _EdgeTravelled, piece: str) -> Dart | Problem:
+def _capped(one: _EdgeTravelled, two: _EdgeTravelled, piece: str) -> Dart | Refused:
     spec = one.dart
     assert spec is not None
     a, b = one.path.end, two.path.start
     if min(a.distance(b), a.distance(spec.tip), b.distance(spec.tip)) < GAP_TOLERANCE:
         message = f"Dart {dotted(piece, spec.name)} has no width: two of its three points lie in the same place."
         fix = "Give the dart an intake at the edge and a tip inside the piece."
-        return _fault("pieces.dart-closed", message, fix, piece, spec.name, spec.span, at=spec.tip)
+        return Refused.of(_fault("pieces.dart-closed", message, fix, piece, spec.name, spec.span, at=spec.tip))
     beside = one.path.segments[-1].tangent(1.0).scaled(-1.0)
     if spec.pressed_to == "b":
         beside = two.path.segments[0].tangent(0.0)
@@ -288,7 +287,7 @@ def _capped(one: _EdgeTravelled, two: _EdgeTravelled, piece: str) -> Dart | Prob
         name = dotted(piece, spec.name)
         message = f"Dart {name} cannot be folded: pressed to its leg {spec.pressed_to}, its mouth runs off the paper."
         fix = "Move the tip inside the piece, press the dart the other way, or let the edges meet its legs squarely."
-        return _fault("pieces.dart-cap", message, fix, piece, spec.name, spec.span, at=spec.tip)
+        return Refused.of(_fault("pieces.dart-cap", message, fix, piece, spec.name, spec.span, at=spec.tip))
     return Dart(spec.name, a, spec.tip, b, cap, spec.pressed_to, spec.keep_clear, spec.clear_by, spec.label, spec.span)
 
 

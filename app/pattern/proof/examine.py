@@ -8,7 +8,7 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from app.pattern.make import Made, make_pattern
+from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.proof.findings import FindingValues, finding_values
 
 __all__ = ["Examined", "examine", "in_order"]
@@ -33,7 +33,7 @@ def examine(text: str, name: str, body: Mapping[str, float], choices: Mapping[st
     """Draft, cut and check one body (mm by ISO 8559-1 name)."""
     made = make_pattern(text, name, body, choices)
     problems = made.findings if isinstance(made, Made) else made.problems
-    girths = made.pattern.girths if made.pattern is not None else ()
+    girths = made.pattern.girths if isinstance(made, Made | Failed) else ()
     return Examined(
         isinstance(made, Made),
         [finding_values(problem) for problem in problems],

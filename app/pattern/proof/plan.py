@@ -17,11 +17,11 @@ from app.pattern.body.populations_standard import DRAWN, SEED, ProofBody, standa
 from app.pattern.drafting import Given, Program, choose
 from app.pattern.drafting.advice import advice_of
 from app.pattern.pieces.assemble import nothing_to_cut
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 from app.pattern.proof.behaviour import digest
 from app.pattern.proof.fingerprint import code_mark, draft_mark
 from app.pattern.proof.settings import Setting, moving_choices, settings_of
-from app.pattern.settled import Settled, settle
+from app.pattern.settled import settle
 
 __all__ = ["Population", "ProofPlan", "ProofUnit", "plan_proof", "shares"]
 
@@ -82,23 +82,23 @@ class ProofPlan:
 
 def plan_proof(
     text: str, name: str, population: Population = Population(), settled: Mapping[str, Any] = _ALL_OPEN
-) -> ProofPlan | tuple[Problem, ...]:
+) -> ProofPlan | Refused:
     """The plan for a draft's text, or what is wrong with it; `name` is its file name in messages.
 
     `settled` choices (as `make_pattern` takes them) hold throughout; only the others are varied.
     """
     held = settle(text, name, settled)
-    if not isinstance(held, Settled):
+    if isinstance(held, Refused):
         return held
     program = held.program
     if not held.card.pieces:
-        return (nothing_to_cut(program),)
+        return Refused.of(nothing_to_cut(program))
     group = program.draft.group
     needs = tuple(need.name for need in program.draft.needs)
     drawn = standard_bodies(group, population.amount, population.seed, program.statures)
     bodies = (*drawn, *population.given)
     if problems := _unfit(group, bodies, needs):
-        return problems
+        return Refused(problems)
     choices = held.card.choices
     moving = moving_choices(text, name, choices, bodies, held.values)
     settings = settings_of(moving, held.values)
@@ -133,7 +133,8 @@ def _units(
 
 
 def _setting_mark(program: Program, choices: Mapping[str, Given]) -> str:
-    chosen, _ = choose(program.choices, choices)
+    chosen = choose(program.choices, choices)
+    assert not isinstance(chosen, Refused)  # the settings are made of values that the draft itself allows
     return digest(code_mark(), draft_mark(program, chosen), json.dumps(chosen, sort_keys=True))
 
 

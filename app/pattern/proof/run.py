@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from app.pattern.problem import Problem, Severity
+from app.pattern.problem import Refused, Severity
 from app.pattern.proof.examine import examine, in_order
 from app.pattern.settled import settle
 
@@ -75,13 +75,13 @@ def prove(
     bodies: Sequence[tuple[str, Mapping[str, float]]],
     processes: int,
     progress: Callable[[int], None],
-) -> ProofReport | tuple[Problem, ...]:
+) -> ProofReport | Refused:
     """Prove `subject` on `bodies`, (id, measurements in mm) each; `progress` hears how many are done.
 
-    A draft that cannot be read, or cannot be settled so, comes back as its problems.
+    A draft that cannot be read, or cannot be settled so, is refused.
     """
     held = settle(subject.text, subject.name, subject.choices)
-    if isinstance(held, tuple):
+    if isinstance(held, Refused):
         return held
     done: list[BodyProof] = []
     for proof in in_order(partial(prove_one, subject), bodies, processes):

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from app.pattern.body.populations_standard import ProofBody
 from app.pattern.drafting import Given
-from app.pattern.make import Choice, Refused, make_pattern
+from app.pattern.make import Choice, Failed, Made, make_pattern
 from app.pattern.pieces.model import Pattern
 from app.pattern.proof.pairs import pairwise
 from app.pattern.units import Unit, show_length
@@ -97,8 +97,7 @@ class _Look:
     def _shape(self, named: ProofBody, choices: Mapping[str, Given]) -> Pattern | tuple[str, ...]:
         """What of a pattern can be cut and sewn wrong: no words, no notions, no girth without a body under it."""
         made = make_pattern(self.text, self.name, named.body, choices)
-        if isinstance(made, Refused) and made.pattern is None:
+        if not isinstance(made, Made | Failed):
             return tuple(problem.message for problem in made.problems)
-        assert made.pattern is not None
         girths = tuple(girth for girth in made.pattern.girths if girth.body > 0.0 or girth.passes > 0.0)
         return replace(made.pattern, title="", girths=girths, notions=(), steps=(), figures={})

@@ -30,7 +30,7 @@ from app.pattern.drawing.record import Drawn, Filled, Lined, Said, text_corners
 from app.pattern.drawing.words import short_block
 from app.pattern.geometry import Path, Point, Transform, foot
 from app.pattern.pieces.model import Edge, Pattern, Piece
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 from app.pattern.sheets.artwork import Ply, Sign, fabric_signs, pattern_problems, upright_after
 from app.pattern.sheets.footprint import Ground, ground_of, moved
 from app.pattern.sheets.info import PrintInfo, PrintStyle, look_of
@@ -133,11 +133,10 @@ def _layer(size: str) -> str:
     return f"Size {size}"
 
 
-def nest_of(
-    sizes: Mapping[str, Pattern], info: PrintInfo, style: PrintStyle | None = None
-) -> Nest | tuple[Problem, ...]:
+def nest_of(sizes: Mapping[str, Pattern], info: PrintInfo, style: PrintStyle | None = None) -> Nest | Refused:
     """The sizes (by name, the smallest first) as one artwork, or why they cannot be nested."""
-    return nest_problems(sizes) or Nest(sizes, info, style)
+    problems = nest_problems(sizes)
+    return Refused(problems) if problems else Nest(sizes, info, style)
 
 
 def nest_problems(sizes: Mapping[str, Pattern]) -> tuple[Problem, ...]:

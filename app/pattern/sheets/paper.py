@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 from app.pattern.units import MM_PER
 
 __all__ = ["LEAST_PRINTABLE", "MARGIN", "PAPERS", "Paper", "paper_of", "paper_problems"]
@@ -71,21 +71,23 @@ PAPERS = MappingProxyType(
 _SIDES = re.compile(r"(\d{1,4}(?:\.\d{1,2})?)\s*[x×]\s*(\d{1,4}(?:\.\d{1,2})?)\s*(mm|cm|in)")
 
 
-def paper_of(words: str, margin: float = MARGIN) -> Paper | Problem:
+def paper_of(words: str, margin: float = MARGIN) -> Paper | Refused:
     """The paper that words name: `a4`, `letter landscape`, `210x330mm`, `8.5x13in landscape`; margins in mm.
 
-    Sides are width x height as they lie on the wall. What no paper is called comes back
-    as a problem; whether a paper can be printed on is asked of `paper_problems`.
+    Sides are width x height as they lie on the wall. What no paper is called is
+    refused; whether a paper can be printed on is asked of `paper_problems`.
     """
     base, _, way = words.strip().lower().replace("-", " ").partition(" ")
     paper = PAPERS.get(base) or _by_sides(base)
     if paper is None or way not in ("", "landscape", "portrait"):
-        return Problem(
-            code="sheets.paper-unknown",
-            message=f"“{words}” is no paper known here.",
-            fix=f"Choose {', '.join(PAPERS)}, or give width and height, such as 210x330mm; add “-landscape” to lay it "
-            "sideways.",
-            where=Place(point=words),
+        return Refused.of(
+            Problem(
+                code="sheets.paper-unknown",
+                message=f"“{words}” is no paper known here.",
+                fix=f"Choose {', '.join(PAPERS)}, or give width and height, such as 210x330mm; add “-landscape” to lay "
+                "it sideways.",
+                where=Place(point=words),
+            )
         )
     return replace(paper.sideways() if way == "landscape" else paper, margin=margin)
 

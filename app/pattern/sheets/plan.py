@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from app.pattern.geometry import Box, Transform
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.pattern.sheets.artwork import Artwork, OnePattern, pattern_problems
 from app.pattern.sheets.footprint import Ground, moved
 from app.pattern.sheets.info import Join, PrintStyle
@@ -104,13 +104,14 @@ def sheet_name(row: int, column: int) -> str:
 
 def plan_sheets(
     pattern: Pattern, paper: Paper, *, tries: int = 30, join: Join = Join.TRIM, style: PrintStyle | None = None
-) -> SheetPlan | tuple[Problem, ...]:
+) -> SheetPlan | Refused:
     """The pattern laid on as few sheets of a paper as found, or why it cannot be.
 
     `tries` is how many further orders of the pieces are tried; the same input always gives the same plan.
     """
-    problems = (*paper_problems(paper), *pattern_problems(pattern))
-    return problems or plan_artwork(OnePattern(pattern, None, style), paper, join, tries=tries)
+    if problems := (*paper_problems(paper), *pattern_problems(pattern)):
+        return Refused(problems)
+    return plan_artwork(OnePattern(pattern, None, style), paper, join, tries=tries)
 
 
 def plan_artwork(art: Artwork, paper: Paper, join: Join = Join.TRIM, *, tries: int = 30) -> SheetPlan:

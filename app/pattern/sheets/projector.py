@@ -12,7 +12,7 @@ from shapely import get_coordinates
 from app.pattern.drawing import GREY, DrawingLook, Face, LineStyle, Palette, PdfPen, Stroke, piece_marks
 from app.pattern.geometry import Box, Path, Point, Transform
 from app.pattern.pieces.model import Pattern, Piece
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 from app.pattern.sheets.artwork import Ply, pattern_problems
 from app.pattern.sheets.book import Book, draw_ply
 from app.pattern.sheets.footprint import Ground, ground_of
@@ -80,20 +80,18 @@ class ProjectorPlan:
     style: PrintStyle = field(default_factory=PrintStyle)
 
 
-def plan_projector(
-    pattern: Pattern, info: PrintInfo, style: PrintStyle | None = None
-) -> ProjectorPlan | tuple[Problem, ...]:
+def plan_projector(pattern: Pattern, info: PrintInfo, style: PrintStyle | None = None) -> ProjectorPlan | Refused:
     """Where the pieces lie on the page, or why they do not go on one.
 
     Every grain line runs along the page, as the cloth lies on the table.
     """
     if problems := pattern_problems(pattern):
-        return problems
+        return Refused(problems)
     chosen, unit = style or PrintStyle(), info.unit
     look = _look(pattern, info, chosen)
     spots, wide, high = _spread([_turned(piece, ground_of(piece, look)) for piece in pattern.pieces], unit)
     if max(wide, high) > LONGEST:
-        return (_too_large(spots, max(wide, high), unit),)
+        return Refused.of(_too_large(spots, max(wide, high), unit))
     return ProjectorPlan(wide, high, spots, chosen)
 
 

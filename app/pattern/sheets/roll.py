@@ -10,7 +10,7 @@ from types import MappingProxyType
 from app.pattern.drawing import GREY, Face, Palette, PdfPen
 from app.pattern.geometry import Box, Point, Transform
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Place, Problem
+from app.pattern.problem import Place, Problem, Refused
 from app.pattern.sheets.artwork import Artwork, OnePattern, pattern_problems
 from app.pattern.sheets.book import Book, draw_ply
 from app.pattern.sheets.cover import CAUTION, draw_heading
@@ -85,9 +85,11 @@ class RollPlan:
 
 def plan_roll(
     pattern: Pattern, width: float | None = None, *, tries: int = 20, style: PrintStyle | None = None
-) -> RollPlan | tuple[Problem, ...]:
+) -> RollPlan | Refused:
     """The pattern on one page as short as found: `width` mm wide, or as wide as the packed pieces when None."""
-    return pattern_problems(pattern) or plan_artwork_roll(OnePattern(pattern, None, style), width, tries=tries)
+    if problems := pattern_problems(pattern):
+        return Refused(problems)
+    return plan_artwork_roll(OnePattern(pattern, None, style), width, tries=tries)
 
 
 def least_roll(pattern: Pattern, style: PrintStyle | None = None) -> tuple[float, str]:
@@ -101,7 +103,7 @@ def _needed(ground: Ground) -> float:
     return ceil(_least_side(ground) + 2.0 * CLEAR + 2.0 * MARGIN + 1.0)
 
 
-def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 20) -> RollPlan | tuple[Problem, ...]:
+def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 20) -> RollPlan | Refused:
     """Any artwork on one page as short as found; its pieces must be fit to print."""
     grounds = art.grounds()
     if width is not None:
@@ -109,22 +111,22 @@ def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 
     usual = _width_for(grounds)
     for wide in (usual, *(roll for roll in _WIDER if roll > usual)):
         plan = _on_roll(art, grounds, wide, tries)
-        if isinstance(plan, RollPlan):
+        if not isinstance(plan, Refused):
             return _as_wide_as_needed(plan, grounds)
     return plan
 
 
-def _on_roll(art: Artwork, grounds: tuple[Ground, ...], width: float, tries: int) -> RollPlan | tuple[Problem, ...]:
+def _on_roll(art: Artwork, grounds: tuple[Ground, ...], width: float, tries: int) -> RollPlan | Refused:
     """The artwork on a page of that width, mm."""
     usable = width - 2.0 * MARGIN
     if usable < _LEAST_USABLE:
-        return (_too_narrow(width),)
+        return Refused.of(_too_narrow(width))
     laid = pack(grounds, Tile(usable, _STEP), widths=1, tries=tries)
     if laid is None:
-        return (_too_wide(grounds, usable),)
+        return Refused.of(_too_wide(grounds, usable))
     plan = _as_page(laid, grounds, width, art.style)
     if max(plan.height, plan.width) > LONGEST:
-        return (_too_long(plan),)
+        return Refused.of(_too_long(plan))
     return plan
 
 

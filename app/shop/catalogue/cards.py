@@ -11,7 +11,7 @@ from app.base import aside
 from app.pattern.body import size_body
 from app.pattern.make import DraftCard, Made, make_pattern
 from app.pattern.pieces.model import Pattern
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.pattern.settled import settled_card
 from app.shop.catalogue.models import DraftVersion, Listing
 
@@ -49,8 +49,10 @@ def cannot_settle(listing: Listing, text: str) -> tuple[Problem, ...]:
 
 def cannot_settle_so(text: str, settled: Mapping[str, Any]) -> tuple[Problem, ...]:
     """Why the choices of a text cannot be settled so; empty when they can. Kept for when it is asked again."""
-    held = _held(text, _ANY, tuple(sorted(settled.items()))) if settled else ()
-    return held if isinstance(held, tuple) else ()
+    if not settled:
+        return ()
+    held = _held(text, _ANY, tuple(sorted(settled.items())))
+    return held.problems if isinstance(held, Refused) else ()
 
 
 def readable_listings(listings: list[Listing]) -> list[tuple[Listing, DraftCard]]:
@@ -75,17 +77,17 @@ def _settled(listing: Listing) -> _Pairs:
 
 
 @lru_cache(maxsize=KEPT)
-def _held(text: str, name: str, settled: _Pairs) -> DraftCard | tuple[Problem, ...]:
+def _held(text: str, name: str, settled: _Pairs) -> DraftCard | Refused:
     return aside.run_or_busy(settled_card, text, name, dict(settled))
 
 
 @lru_cache(maxsize=KEPT)
 def _card(text: str, name: str, settled: _Pairs) -> DraftCard | None:
     held = _held(text, name, settled)
-    if isinstance(held, DraftCard):
-        return held
-    _log.error("the draft %s on sale cannot be read:\n%s", name, "\n".join(str(problem) for problem in held))
-    return None
+    if isinstance(held, Refused):
+        _log.error("the draft %s on sale cannot be read:\n%s", name, "\n".join(map(str, held.problems)))
+        return None
+    return held
 
 
 @lru_cache(maxsize=KEPT)

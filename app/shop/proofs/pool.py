@@ -9,7 +9,7 @@ from functools import partial
 from itertools import chain
 
 from app.base.aside import Aside, Bounds
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.pattern.proof import ProofPlan, ProofUnit, UnitResult, broken_off, prove_units
 
 __all__ = ["results_of"]
@@ -39,8 +39,8 @@ def results_of(plan: ProofPlan, units: Sequence[ProofUnit], processes: int) -> I
 def _proved(helpers: Aside, plan: ProofPlan, lot: Sequence[ProofUnit]) -> list[UnitResult]:
     """The results of a few units; where they are broken off, of each by itself, so that the one to blame is told."""
     found = helpers.run(prove_units, plan.text, plan.name, tuple(lot))
-    if not isinstance(found, Problem):
+    if not isinstance(found, Refused):
         return found
     if len(lot) == 1:
-        return [broken_off(lot[0], found)]
+        return [broken_off(lot[0], found.problems[0])]
     return [result for unit in lot for result in _proved(helpers, plan, [unit])]

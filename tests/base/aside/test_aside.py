@@ -11,11 +11,10 @@ from math import factorial
 
 import pytest
 
-from app.base.aside import Aside, Bounds
+from app.base.aside import Aside, Bounds, BrokenOff
 from app.base.errors import AsideFailed, Busy
 from app.pattern.body import size_body
 from app.pattern.make import Made, make_pattern
-from app.pattern.problem import Problem
 
 TIGHT = Bounds(seconds=1, megabytes=100, patience=4.0, wait=60.0, waiting=60)
 
@@ -63,8 +62,9 @@ def test_a_pattern_is_the_one_that_is_made_here(aside):
     ],
 )
 def test_what_goes_beyond_its_bounds_is_told_with_a_remedy_and_the_next_is_answered(aside, words, code):
-    problem = aside.run(eval, words)
-    assert isinstance(problem, Problem)
+    broken = aside.run(eval, words)
+    assert isinstance(broken, BrokenOff)
+    (problem,) = broken.problems
     assert problem.code == code
     assert problem.fix
     assert aside.run(factorial, 4) == 24
@@ -83,7 +83,7 @@ def test_a_bug_of_ours_is_raised_here_and_the_helper_goes_on(aside):
 
 def test_an_answer_that_is_too_long_to_take_in_is_a_problem():
     opened = Aside(1, Bounds(most_bytes=1000))
-    assert opened.run(bytes, 10_000).code == "aside.too-large"
+    assert [problem.code for problem in opened.run(bytes, 10_000).problems] == ["aside.too-large"]
     opened.close()
 
 

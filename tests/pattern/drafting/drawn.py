@@ -30,10 +30,9 @@ def drawn(lines: str, body=BODY, **choices):
     """The sheet's values and every problem."""
     text = FRAME + "\n".join("    " + line for line in lines.strip("\n").split("\n")) + "\n"
     parsed = parse(text, "t.draft")
-    program, problems = compile_draft(parsed.draft, parsed.source)
-    if parsed.problems or problems:
-        return {}, (*parsed.problems, *problems)
-    chosen, wrong = choose(program.choices, choices)
-    env, failed = draw_sheets(program, body, chosen)
+    program = compile_draft(parsed.draft, parsed.source)
+    if parsed.problems or program.problems:
+        return {}, (*parsed.problems, *program.problems)
+    env = draw_sheets(program, body, choose(program.choices, choices))
     values = {key.removeprefix("sheet s."): value for key, value in env.values.items() if key.startswith("sheet s.")}
-    return values, (*wrong, *failed)
+    return values, env.problems

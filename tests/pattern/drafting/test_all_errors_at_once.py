@@ -50,7 +50,7 @@ steps
 def told(text: str):
     """The problems of a text, as (line, message) in the order told."""
     found = compiled(text, "t.draft")
-    return [] if isinstance(found, Program) else [(p.where.line, p.message) for p in found]
+    return [] if isinstance(found, Program) else [(p.where.line, p.message) for p in found.problems]
 
 
 def lines_of(text: str) -> list[int]:
@@ -137,7 +137,7 @@ def test_one_odd_sign_in_any_line_of_a_catalogue_draft_is_told_on_that_line_alon
         margin = len(row) - len(row.lstrip())
         at = (len(row), (margin + len(row)) // 2, margin + 2)[index % 3]
         found = compiled("\n".join([*rows[:index], f"{row[:at]}§{row[at:]}", *rows[index + 1 :]]), path.name)
-        elsewhere = [] if isinstance(found, Program) else [p for p in found if p.where.line != index + 1]
+        elsewhere = [] if isinstance(found, Program) else [p for p in found.problems if p.where.line != index + 1]
         blamed |= {index + 1: str(elsewhere[0])} if elsewhere else {}
     assert not blamed
 

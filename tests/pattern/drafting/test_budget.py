@@ -20,8 +20,8 @@ def worked(path):
     program = compiled(path.read_text("utf-8"), path.name)
     bodies = standard_bodies(program.draft.group, 0, statures=program.statures)
     body = next(body for body in bodies if body.kind == "size").body
-    env, problems = draw_sheets(program, body, choose(program.choices, {})[0])
-    assert problems == ()
+    env = draw_sheets(program, body, choose(program.choices, {}))
+    assert env.problems == ()
     assemble(program, env, Unit.CM)
     return env
 

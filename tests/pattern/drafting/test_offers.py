@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from app.pattern.drafting import compiled
+from app.pattern.drafting import Program, compiled
 
 SHAPE = "This is a traced shape;"
 DRAFT = """\
@@ -63,7 +63,7 @@ sheet s
     ],
 )
 def test_a_wrong_kind_is_told_with_what_to_write(step, message, fix):
-    (problem,) = compiled(f"{DRAFT}    {step}\n", "t")
+    (problem,) = compiled(f"{DRAFT}    {step}\n", "t").problems
     assert (problem.message, problem.fix) == (message, fix)
 
 
@@ -75,7 +75,7 @@ def test_a_wrong_kind_is_told_with_what_to_write(step, message, fix):
     ],
 )
 def test_limits_upside_down_are_told_apart_from_a_default_outside_them(limits, message, fix):
-    (problem,) = compiled(f'draft "T"\nchoices\n    long = 65cm from {limits} "Length"\n', "t")
+    (problem,) = compiled(f'draft "T"\nchoices\n    long = 65cm from {limits} "Length"\n', "t").problems
     assert (problem.message, problem.fix) == (message, fix)
 
 
@@ -83,8 +83,8 @@ def test_a_seam_picture_may_be_of_a_seam_under_a_condition():
     text = DRAFT.replace("sheet s", 'choices\n    lined = no "Lined"\nfabrics\n    main "M" width 140cm\nsheet s')
     text += 'piece s "S" cut 2 main\n    outline of block\n    grain along side\n    allowance 1cm\n'
     text += "sew s.side to s.side when lined\nsteps\n    ## Sew\n    As {seam s.side} shows.\n"
-    assert not isinstance(compiled(text, "t"), tuple)
-    (problem,) = compiled(text.replace("sew s.side to s.side when lined\n", ""), "t")
+    assert isinstance(compiled(text, "t"), Program)
+    (problem,) = compiled(text.replace("sew s.side to s.side when lined\n", ""), "t").problems
     assert problem.fix == "Write the seam first: sew EDGE to EDGE."
     unread = compiled(text.replace("when lined", "whenn lined"), "t")
-    assert [problem.code for problem in unread] == ["language.unreadable"]
+    assert [problem.code for problem in unread.problems] == ["language.unreadable"]

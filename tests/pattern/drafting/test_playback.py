@@ -31,16 +31,15 @@ sheet two
 def played(text: str, body=None):
     parsed = parse(text, "t.draft")
     assert not parsed.problems
-    program, problems = compile_draft(parsed.draft, parsed.source)
-    assert not problems
-    env, failed = draw_sheets(program, body or {}, choose(program.choices, {})[0])
-    return env, program, failed
+    program = compile_draft(parsed.draft, parsed.source)
+    assert not program.problems
+    return draw_sheets(program, body or {}, choose(program.choices, {})), program
 
 
 @pytest.fixture(scope="module")
 def drawn():
-    env, program, failed = played(TEXT)
-    assert not failed
+    env, program = played(TEXT)
+    assert not env.problems
     return env, program
 
 
@@ -102,10 +101,8 @@ def test_frames_of_a_sheet_follow_its_lines(drawn):
 
 
 def test_a_drawing_that_stopped_is_played_as_far_as_it_came():
-    env, program, failed = played(
-        'draft "T"\nsheet s\n    a = at 0, 0\n    b = a toward a by 1cm\n    c = a down 1cm\n'
-    )
-    assert failed
+    env, program = played('draft "T"\nsheet s\n    a = at 0, 0\n    b = a toward a by 1cm\n    c = a down 1cm\n')
+    assert env.problems
     assert names(frame_at(env, program, 5).things) == ["a"]
 
 
@@ -114,10 +111,10 @@ def test_every_line_of_the_catalogue_has_its_frame(path):
     text = path.read_text("utf-8")
     body = {**size_body("92")}
     parsed = parse(text, path.name)
-    program, _ = compile_draft(parsed.draft, parsed.source)
+    program = compile_draft(parsed.draft, parsed.source)
     for need in program.draft.needs:
         body.setdefault(need.name, 300.0)
-    env, _ = draw_sheets(program, body, choose(program.choices, {})[0])
+    env = draw_sheets(program, body, choose(program.choices, {}))
     for sheet in program.draft.sheets:
         for frame in frames_of(env, program, sheet.name):
             assert frame.words in text
@@ -144,7 +141,7 @@ sheet one
 
 
 def changes_at(line):
-    env, program, _ = played(WORKED)
+    env, program = played(WORKED)
     found = frame_at(env, program, line).changes
     return [
         (c.name, None if c.before is None else round(c.before), None if c.after is None else round(c.after))

@@ -8,7 +8,8 @@ from app.pattern.body import size_body
 from app.pattern.drafting import Program, compiled
 from app.pattern.drafting.limits import work_of
 from app.pattern.geometry import Path, Point
-from app.pattern.make import Refused, make_pattern, read_draft
+from app.pattern.make import make_pattern, read_draft
+from app.pattern.problem import Refused
 from tests.pattern.drafting.drawn import draw, drawn
 
 DRAFT = """draft "T"
@@ -67,7 +68,7 @@ def test_the_draft_itself_holds():
     ],
 )
 def test_a_choice_hangs_on_nothing_else(choice, code):
-    problems = read_draft(text(CHOICE=choice), "t.draft")
+    problems = read_draft(text(CHOICE=choice), "t.draft").problems
     assert code in [p.code for p in problems]
 
 
@@ -80,12 +81,12 @@ def test_a_choice_hangs_on_nothing_else(choice, code):
     ],
 )
 def test_a_cloths_width_is_known_before_anyone_is_measured(width, code):
-    problems = read_draft(text(WIDTH=width), "t.draft")
+    problems = read_draft(text(WIDTH=width), "t.draft").problems
     assert [p.code for p in problems] == [code]
 
 
 def test_a_name_where_there_can_be_none_is_told_what_to_write():
-    (problem,) = read_draft(text(WIDTH="width waist_girth"), "t.draft")
+    (problem,) = read_draft(text(WIDTH="width waist_girth"), "t.draft").problems
     assert "Write a measure" in problem.fix
 
 

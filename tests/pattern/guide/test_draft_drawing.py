@@ -25,17 +25,18 @@ def test_all_lines_are_drawn_under_names_that_sort():
 
 def test_what_is_wrong_with_a_draft_is_handed_back():
     wrong = draw_draft(FIRST_SKIRT.replace("at 0, 0", "at 0 0"), "t.draft", BODY, {})
-    assert [p.code for p in wrong] == ["language.unreadable"]
+    assert [p.code for p in wrong.problems] == ["language.unreadable"]
     unknown = draw_draft(FIRST_SKIRT.replace("hip_side level", "hipside level"), "t.draft", BODY, {})
-    assert "drafting.unknown-name" in [p.code for p in unknown]
+    assert "drafting.unknown-name" in [p.code for p in unknown.problems]
 
 
 def test_a_body_that_lacks_a_measurement_is_told():
-    assert [p.code for p in draw_draft(FIRST_SKIRT, "t.draft", {"waist_girth": 700.0}, {})] == ["body.missing"] * 2
+    lacking = draw_draft(FIRST_SKIRT, "t.draft", {"waist_girth": 700.0}, {})
+    assert [p.code for p in lacking.problems] == ["body.missing"] * 2
 
 
 def test_a_choice_that_is_not_allowed_is_told():
-    assert [p.code for p in draw_draft(FIRST_SKIRT, "t.draft", BODY, {"length": "9m"})] == ["choice.wrong"]
+    assert [p.code for p in draw_draft(FIRST_SKIRT, "t.draft", BODY, {"length": "9m"}).problems] == ["choice.wrong"]
 
 
 def test_a_drawing_that_stops_keeps_what_came_before():

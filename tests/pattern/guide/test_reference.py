@@ -58,7 +58,7 @@ def test_a_sections_example_can_be_read(section):
 @pytest.mark.parametrize("entry", ENTRIES, ids=lambda e: e.key)
 def test_an_example_is_a_whole_draft_that_is_drawn(entry):
     played = play_example(entry.text)
-    assert isinstance(played, PlayedExample), "\n".join(map(str, played))
+    assert isinstance(played, PlayedExample), "\n".join(map(str, played.problems))
     assert entry.says.endswith(".")
     assert entry.written
     assert entry.lines
@@ -85,8 +85,7 @@ def test_a_lines_example_uses_that_very_line(name):
 
 def lines_of(text: str):
     """The draft's lines with the rule each is read by; of the instructions what stands in braces."""
-    tops, _ = cut_lines(Source("t", tuple(text.split("\n"))))
-    for top in tops:
+    for top in cut_lines(Source("t", tuple(text.split("\n")))).lines:
         if top.first_word in HEADS:
             yield HEADS[top.first_word], top.text
         yield from under(top, UNDER.get(top.first_word, ""))
@@ -104,7 +103,7 @@ def under(line, rule):
 @pytest.mark.parametrize("entry", [e for e in ENTRIES if e.key in LINE_MEANINGS], ids=lambda e: e.key)
 def test_a_lines_example_can_be_cut(entry):
     pattern = cut_example(play_example(entry.text))
-    assert isinstance(pattern, Pattern), "\n".join(map(str, pattern))
+    assert isinstance(pattern, Pattern), "\n".join(map(str, pattern.problems))
 
 
 def test_forms_are_pictured_with_their_result_in_colour():
@@ -191,4 +190,4 @@ def test_reckoning_says_what_it_comes_to_and_is_cut():
     assert BY_KEY["unit share"].comes_to == "share is 0.2"
     for key in (*RECKONINGS, *map(unit_key, UNITS)):
         pattern = cut_example(play_example(BY_KEY[key].text))
-        assert isinstance(pattern, Pattern), "\n".join(map(str, pattern))
+        assert isinstance(pattern, Pattern), "\n".join(map(str, pattern.problems))

@@ -25,7 +25,7 @@ from typing import Any
 
 from app.pattern.body import size_body
 from app.pattern.make import Made, make_pattern, read_draft
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from tests.places import DRAFTS
 
 SMALL = Path(__file__).parent / "small"
@@ -321,7 +321,7 @@ def run(text: str, seed: int = 0) -> Case:
     problems = made.findings if isinstance(made, Made) else made.problems
     _sound(problems)
     outcome = "made" if isinstance(made, Made) else "refused: " + problems[0].code.partition(".")[0]
-    outcome = outcome if isinstance(made, Made) or not isinstance(card, tuple) else "refused: not read"
+    outcome = outcome if isinstance(made, Made) or not isinstance(card, Refused) else "refused: not read"
     return Case(seed, text, outcome, calls[0], time.process_time() - began)
 
 

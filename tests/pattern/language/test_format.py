@@ -15,7 +15,7 @@ from app.pattern.language import nodes as n
 from app.pattern.language import parse
 from app.pattern.language.format import WIDTH, format_draft
 from app.pattern.language.parse import HEADS, SECTIONS, UNDER
-from app.pattern.problem import Problem, Span
+from app.pattern.problem import Span
 from tests.places import DRAFTS
 
 DRAFTS = sorted(DRAFTS.glob("*.draft")) + sorted((Path(__file__).parent / "small").glob("*.draft"))
@@ -218,9 +218,8 @@ def test_instructions_keep_their_markdown_under_a_margin_of_four():
 
 
 def test_a_draft_that_cannot_be_read_is_handed_back_as_its_problems():
-    problems = format_draft('draft "T"\nsheet s\n    a = at 0 0\n', "t.draft")
-    assert [type(p) for p in problems] == [Problem]
-    assert problems[0].where.line == 3
+    (problem,) = format_draft('draft "T"\nsheet s\n    a = at 0 0\n', "t.draft").problems
+    assert problem.where.line == 3
 
 
 def test_every_section_of_the_language_has_a_rule_for_its_lines():

@@ -159,7 +159,9 @@ def test_a_slip_is_marked_from_its_first_sign_to_its_last():
 
 def test_a_name_of_two_words_is_offered_nowhere_glued_together():
     text = 'draft "T"\nchoices\n    dart-take = 3cm from 1cm to 4cm "Take"\nsheet s\n    yoke long = 3cm\n'
-    problems = compiled(text + "    a = at 0, dart-take\n    b = a down yoke_long\n    c = a down yoke_lon\n", "t")
+    problems = compiled(
+        text + "    a = at 0, dart-take\n    b = a down yoke_long\n    c = a down yoke_lon\n", "t"
+    ).problems
     assert [problem.where.line for problem in problems] == [3, 5, 8]
     assert problems[2].fix == "Did you mean “yoke_long”?"
     assert not any("darttake" in str(problem) for problem in problems)

@@ -7,7 +7,7 @@ import pytest
 from app.pattern.body import size_body
 from app.pattern.language import parse
 from app.pattern.language.format import format_draft
-from app.pattern.make import make_pattern, read_draft
+from app.pattern.make import Failed, Made, make_pattern, read_draft
 
 TEXT = """draft "Square"
 {whom}
@@ -36,7 +36,7 @@ def draft(whom: str = "", ways: str = "") -> str:
 
 def girth(ways: str):
     made = make_pattern(draft(ways=ways), "t.draft", size_body("92"), {})
-    assert made.pattern is not None, "\n".join(map(str, made.problems))
+    assert isinstance(made, Made | Failed), "\n".join(map(str, made.problems))
     return made.pattern.girths[0]
 
 
@@ -59,12 +59,12 @@ def test_statures_are_read_in_mm_and_stand_in_the_pattern():
 
 
 def test_statures_hang_on_no_measurement():
-    problems = read_draft(draft("for children from waist_girth to 134cm"), "t.draft")
+    problems = read_draft(draft("for children from waist_girth to 134cm"), "t.draft").problems
     assert [p.code for p in problems] == ["drafting.unknown-name"]
 
 
 def test_a_slip_in_the_group_is_guessed():
-    problems = read_draft(draft("for womans"), "t.draft")
+    problems = read_draft(draft("for womans"), "t.draft").problems
     assert "Did you mean “women”?" in problems[0].fix
 
 
@@ -88,12 +88,12 @@ def test_a_girth_that_says_nothing_of_it_has_nothing_of_it():
 
 
 def test_how_it_opens_must_be_a_length():
-    problems = read_draft(draft(ways="opens 24 passes hip_girth"), "t.draft")
+    problems = read_draft(draft(ways="opens 24 passes hip_girth"), "t.draft").problems
     assert [p.code for p in problems] == ["drafting.no-unit"]
 
 
 def test_the_clauses_stand_in_one_order():
-    problems = read_draft(draft(ways="passes hip_girth opens 24cm"), "t.draft")
+    problems = read_draft(draft(ways="passes hip_girth opens 24cm"), "t.draft").problems
     assert [p.code for p in problems] == ["language.unreadable"]
 
 

@@ -83,7 +83,7 @@ def test_the_fold_turns_with_its_piece():
     a, b = item.fold
     assert a.angle_to(b) % pi == pytest.approx(0.0, abs=1e-9) or a.angle_to(b) % pi == pytest.approx(pi, abs=1e-9)
     lay = lay_plan_for([item], SHELL, effort=BRIEF)
-    assert isinstance(lay, LayPlan), [str(p) for p in lay]
+    assert isinstance(lay, LayPlan), [str(p) for p in lay.problems]
     assert lay.placements[0].on_fold
     assert lay.length == pytest.approx(520.0, abs=0.5)
 

@@ -53,7 +53,7 @@ def test_the_grain_line_starts_at_its_lower_end(kit):
     ],
 )
 def test_a_notch_off_the_piece_is_told(kit, notch, code, words):
-    found = cut_piece(replace(kit.skirt(), notches=(notch,)))
+    found = cut_piece(replace(kit.skirt(), notches=(notch,))).problems
     assert [p.code for p in found] == [code]
     assert words in found[0].fix
     assert found[0].where == Place("piece", notch.edge)
@@ -63,7 +63,7 @@ def test_an_allowance_below_nothing_is_told_along_with_other_faults(kit):
     items = list(kit.skirt().items)
     items[3] = replace(items[3], allowance=Allowance(-5.0))
     items[4] = replace(items[4], path=kit.path((240.0, 9.0), (0.0, 0.0)))
-    found = cut_piece(replace(kit.skirt(), items=tuple(items)))
+    found = cut_piece(replace(kit.skirt(), items=tuple(items))).problems
     assert [p.code for p in found] == ["pieces.allowance-negative", "pieces.outline-gap"]
     assert "-5 mm" in found[0].message
 
@@ -84,7 +84,7 @@ def pocket(kit, radius, width):
 
 
 def test_a_bend_too_tight_for_its_allowance_is_told_by_its_edge(kit):
-    found = cut_piece(pocket(kit, 8.0, 10.0))
+    found = cut_piece(pocket(kit, 8.0, 10.0)).problems
     assert [p.code for p in found] == ["pieces.cutting"]
     assert "hollow bends too tightly for an allowance of 10 mm" in found[0].message
     assert "narrower" in found[0].fix

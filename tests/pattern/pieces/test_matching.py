@@ -108,13 +108,13 @@ def test_a_piece_on_the_fold_walked_twice_has_its_notch_once(strips):
 
 def test_ease_that_does_not_fit_between_its_notches_is_told(strips):
     seam = Seam(side("long"), side("other"), kind="ease", ease=(10.0, 30.0), span=Span("a.draft", 3, 1, 5))
-    found = match_notches(strips, seam, 0, [NotchWish(200.0), NotchWish(210.0)])
+    found = match_notches(strips, seam, 0, [NotchWish(200.0), NotchWish(210.0)]).problems
     assert [p.code for p in found] == ["pieces.notch-ease"]
     assert "20 mm" in found[0].message and found[0].where == seam.span
 
 
 def test_a_notch_off_the_seam_is_told(strips):
-    found = match_notches(strips, Seam(side("plain"), side("other")), 0, [NotchWish(401.0), NotchWish(20.0)])
+    found = match_notches(strips, Seam(side("plain"), side("other")), 0, [NotchWish(401.0), NotchWish(20.0)]).problems
     assert [p.code for p in found] == ["pieces.notch-off-seam"]
     assert "401 mm" in found[0].message and "400 mm" in found[0].message
     assert found[0].where == Place("plain", "top")
@@ -145,6 +145,6 @@ def test_a_single_notch_is_put_on_an_edge_from_either_end(strips):
     edge = strips["plain"].edge("top")
     assert notch_on("plain", edge, NotchWish(30.0)) == Notch("top", 30.0)
     assert notch_on("plain", edge, NotchWish(30.0, "end", double=True)) == Notch("top", 370.0, True)
-    off = notch_on("plain", edge, NotchWish(500.0))
+    (off,) = notch_on("plain", edge, NotchWish(500.0)).problems
     assert off.code == "pieces.notch-off-edge"
     assert "500 mm" in off.message and "400 mm" in off.fix

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from app.pattern.body import size_body
+from app.pattern.problem import Refused
 from app.pattern.proof import Population, ProofBody, plan_proof
 from app.pattern.proof.behaviour import digest
 from app.pattern.proof.fingerprint import code_mark
@@ -17,7 +18,7 @@ FEW = Population(amount=4, seed=1)
 
 def plan(text):
     made = plan_proof(text, "square.draft", FEW)
-    assert not isinstance(made, tuple), "\n".join(map(str, made))
+    assert not isinstance(made, Refused), "\n".join(map(str, made.problems))
     return made
 
 

@@ -13,6 +13,7 @@ from app.pattern.body.populations_children import child, child_corners, draw_chi
 from app.pattern.checks.seam_walk import TOLERANCE
 from app.pattern.make import Made, make_pattern, read_draft
 from app.pattern.pieces.measure import seam_lengths
+from app.pattern.problem import Refused
 from app.pattern.proof import ProofSubject, prove, report_values
 from tests.places import DRAFT_FILES
 
@@ -27,7 +28,7 @@ def text_of(path: Path) -> str:
 def statures_of_children(path: Path) -> tuple[float, float] | None:
     """The statures that a draft for children is offered for; None when it is for grown women."""
     card = read_draft(text_of(path), path.name)
-    assert not isinstance(card, tuple), "\n".join(map(str, card))
+    assert not isinstance(card, Refused), "\n".join(map(str, card.problems))
     return card.statures if card.group == "children" else None
 
 
@@ -101,5 +102,5 @@ def test_a_body_that_cannot_hold_is_reported_with_its_check_and_figures():
 
 
 def test_a_draft_that_cannot_be_read_is_not_proved():
-    problems = prove(ProofSubject("drat", "x.draft", {}), [("a", size_body("92"))], 1, lambda n: None)
-    assert problems[0].code == "language.section"
+    refused = prove(ProofSubject("drat", "x.draft", {}), [("a", size_body("92"))], 1, lambda n: None)
+    assert refused.problems[0].code == "language.section"

@@ -10,6 +10,7 @@ import pytest
 
 from app.pattern.body import draw_bodies, read_bodies_csv, size_body
 from app.pattern.make import Made, make_pattern
+from app.pattern.problem import Refused
 from app.pattern.proof import (
     Population,
     ProofBody,
@@ -39,7 +40,7 @@ FEW = Population(amount=12, seed=4)
 @cache
 def plan(text=SQUARE, population=FEW):
     made = plan_proof(text, "square.draft", population)
-    assert not isinstance(made, tuple), "\n".join(map(str, made))
+    assert not isinstance(made, Refused), "\n".join(map(str, made.problems))
     return made
 
 
@@ -96,7 +97,7 @@ def test_what_was_proved_with_a_choice_settled_is_known_where_it_is_varied():
 
 
 def test_a_draft_that_cannot_be_settled_so_has_no_plan():
-    assert [p.code for p in plan_proof(SQUARE, "square.draft", FEW, {"collar": "stand"})] == ["choice.unknown"]
+    assert [p.code for p in plan_proof(SQUARE, "square.draft", FEW, {"collar": "stand"}).problems] == ["choice.unknown"]
 
 
 def test_a_choice_that_matters_only_beside_another_is_found():
@@ -127,7 +128,7 @@ def test_the_same_text_gives_the_same_plan():
 
 
 def test_a_draft_that_cannot_be_read_has_no_plan():
-    assert [p.code for p in plan_proof("drat", "x.draft")] == ["language.section"]
+    assert [p.code for p in plan_proof("drat", "x.draft").problems] == ["language.section"]
 
 
 def test_outside_bodies_are_proved_too():
@@ -139,7 +140,7 @@ def test_outside_bodies_are_proved_too():
 
 def test_an_outside_body_must_have_what_the_draft_needs():
     lacking = Population(amount=0, given=(ProofBody("clara", "given", {"hip_girth": 980.0}),))
-    problems = plan_proof(SQUARE, "square.draft", lacking)
+    problems = plan_proof(SQUARE, "square.draft", lacking).problems
     assert [p.code for p in problems] == ["proof.body-lacks"]
     assert "clara" in problems[0].message and "waist_girth" in problems[0].message
 
@@ -159,7 +160,7 @@ def test_only_the_statures_that_it_is_offered_for():
 
 def test_statures_that_nobody_has_are_told():
     text = SQUARE.replace('draft "Square"', 'draft "Square"\nfor women from 240cm to 245cm')
-    assert [p.code for p in plan_proof(text, "square.draft", FEW)] == ["proof.no-bodies"]
+    assert [p.code for p in plan_proof(text, "square.draft", FEW).problems] == ["proof.no-bodies"]
 
 
 def test_a_draft_that_says_nothing_of_getting_in_is_advised_to():

@@ -205,7 +205,7 @@ def test_both_lines_are_drawn_when_asked_for(sizes):
     ],
 )
 def test_sizes_whose_pieces_differ_in_kind_are_refused_in_words(sizes, change, said):
-    problems = nest_of({**sizes, "100": change(sizes["100"])}, INFO)
+    problems = nest_of({**sizes, "100": change(sizes["100"])}, INFO).problems
     assert [p.code for p in problems] == ["sheets.sizes-differ"]
     assert said in problems[0].message
     assert problems[0].message.startswith("Size 100")
@@ -218,9 +218,9 @@ def _changed(pattern, **more):
 
 
 def test_no_size_at_all_and_an_empty_size_are_refused(sizes):
-    assert [p.code for p in nest_of({}, INFO)] == ["sheets.no-sizes"]
+    assert [p.code for p in nest_of({}, INFO).problems] == ["sheets.no-sizes"]
     empty = Pattern("Nothing", (), (), (), ())
-    assert [p.code for p in nest_of({"84": empty}, INFO)] == ["sheets.no-pieces"]
+    assert [p.code for p in nest_of({"84": empty}, INFO).problems] == ["sheets.no-pieces"]
 
 
 def test_one_size_is_a_nest_too(sizes):

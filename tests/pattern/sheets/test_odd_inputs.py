@@ -96,19 +96,22 @@ def test_a_huge_circle_skirt_on_any_paper_and_roll(tmp_path):
         wide, high = plan.paper.printable
         assert area / (wide * high) <= len(plan.sheets) <= plan.in_a_row
     roll = plan_roll(made.pattern, 914.0)
-    assert [p.code for p in roll] == ["sheets.too-wide"]
-    assert "Choose a roll at least 1" in roll[0].fix
+    assert [p.code for p in roll.problems] == ["sheets.too-wide"]
+    assert "Choose a roll at least 1" in roll.problems[0].fix
     assert isinstance(plan_roll(made.pattern), RollPlan)
 
 
 def test_a_paper_smaller_than_the_check_squares():
-    (problem,) = plan_sheets(Pattern("Bag", (rectangle("bag", "Bag", 90, 90),), (), (), ()), paper_of("100x60mm"))
+    (problem,) = plan_sheets(
+        Pattern("Bag", (rectangle("bag", "Bag", 90, 90),), (), (), ()), paper_of("100x60mm")
+    ).problems
     assert problem.code == "sheets.paper-too-small"
     assert "check squares" in problem.message
 
 
 def test_a_margin_larger_than_the_paper():
-    (problem,) = plan_sheets(Pattern("Bag", (rectangle("bag", "Bag", 90, 90),), (), (), ()), paper_of("a4", 150.0))
+    bag = Pattern("Bag", (rectangle("bag", "Bag", 90, 90),), (), (), ())
+    (problem,) = plan_sheets(bag, paper_of("a4", 150.0)).problems
     assert problem.code == "sheets.no-room"
     assert "150 mm" in problem.message
 
@@ -146,13 +149,13 @@ def test_a_piece_folded_to_nothing_is_refused_by_its_title():
     pattern = Pattern("Flat", (flat,), (), (), ())
     projected = plan_projector(pattern, PrintInfo("x"))
     for refused in (plan_sheets(pattern, PAPERS["a4"]), plan_roll(pattern), projected):
-        assert [p.code for p in refused] == ["sheets.no-outline"]
-        assert "Belt carrier" in refused[0].message
+        assert [p.code for p in refused.problems] == ["sheets.no-outline"]
+        assert "Belt carrier" in refused.problems[0].message
 
 
 def test_a_roll_narrower_than_the_check_squares_and_one_of_no_width():
     bag = Pattern("Bag", (rectangle("bag", "Bag", 90, 90),), (), (), ())
-    assert [p.code for p in plan_roll(bag, 100.0)] == ["sheets.roll-too-narrow"]
+    assert [p.code for p in plan_roll(bag, 100.0).problems] == ["sheets.roll-too-narrow"]
     assert isinstance(plan_roll(bag, 300.0), RollPlan)
 
 
@@ -241,7 +244,7 @@ def test_papers_at_the_limits_are_printed_true_and_read_back(sides, tmp_path):
 
 @pytest.mark.parametrize("sides", ["189x245mm", "190x244mm", "5090x400mm"])
 def test_papers_just_beyond_the_limits_are_refused_with_the_figures(sides):
-    (problem,) = plan_sheets(Pattern("Bag", (rectangle("bag", "Bag", 90, 90),), (), (), ()), paper_of(sides))
+    (problem,) = plan_sheets(Pattern("Bag", (rectangle("bag", "Bag", 90, 90),), (), (), ()), paper_of(sides)).problems
     assert problem.code in ("sheets.paper-too-small", "sheets.paper-too-large")
     assert "mm" in problem.message
     assert problem.fix

@@ -52,7 +52,7 @@ def test_papers_are_found_by_name_or_by_their_sides(words, width, height):
     "words", ["papyrus", "", "a4 upside", "210x", "210x330", "-210x330mm", "a4 landscape landscape"]
 )
 def test_what_no_paper_is_called_is_refused_with_those_there_are(words):
-    problem = paper_of(words)
+    (problem,) = paper_of(words).problems
     assert problem.code == "sheets.paper-unknown"
     assert "a4" in problem.fix
     assert "210x330mm" in problem.fix

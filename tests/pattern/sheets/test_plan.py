@@ -91,13 +91,13 @@ def test_runs_of_sheets_are_drawn_together(plan, pattern):
 
 
 def test_a_pattern_without_pieces_is_refused():
-    (problem,) = plan_sheets(Pattern("Nothing", (), (), (), ()), PAPERS["a4"])
+    (problem,) = plan_sheets(Pattern("Nothing", (), (), (), ()), PAPERS["a4"]).problems
     assert problem.code == "sheets.no-pieces"
 
 
 def test_a_piece_with_an_empty_outline_is_refused_by_name():
     flat = replace(skirt_panel(), cutting=straight((0, 0), (100, 0), (0, 0)))
-    (problem,) = plan_sheets(Pattern("Flat", (flat,), (), (), ()), PAPERS["a4"])
+    (problem,) = plan_sheets(Pattern("Flat", (flat,), (), (), ()), PAPERS["a4"]).problems
     assert problem.code == "sheets.no-outline"
     assert "Skirt panel is empty" in problem.message.replace("The cutting line of ", "")
 
@@ -110,7 +110,7 @@ def test_a_cutting_line_that_crosses_itself_is_refused():
 
 
 def test_a_paper_without_room_is_refused(pattern):
-    (problem,) = plan_sheets(pattern, Paper("slip", "Slip", 15.0, 300.0))
+    (problem,) = plan_sheets(pattern, Paper("slip", "Slip", 15.0, 300.0)).problems
     assert problem.code == "sheets.no-room"
 
 

@@ -142,10 +142,10 @@ def test_the_words_keep_to_the_band_under_the_pieces_however_small_the_page(side
 
 
 def test_no_pieces_and_a_piece_longer_than_a_page_are_told_with_the_piece_and_what_to_use(tmp_path):
-    (none,) = plan_projector(Pattern("None", (), (), (), ()), INFO)
+    (none,) = plan_projector(Pattern("None", (), (), (), ()), INFO).problems
     sail = Pattern("Sail", (rectangle("sail", "Sail", 900.0, 6000.0),), (), (), ())
-    (large,) = plan_projector(sail, INFO)
-    (inches,) = plan_projector(sail, PrintInfo("Sail", unit=Unit.INCH))
+    (large,) = plan_projector(sail, INFO).problems
+    (inches,) = plan_projector(sail, PrintInfo("Sail", unit=Unit.INCH)).problems
     assert (none.code, large.code) == ("sheets.no-pieces", "sheets.too-long")
     assert "the piece “Sail” is 602 cm long, and its page holds 500 cm" in large.message
     assert "237 in long, and its page holds 200 in" in inches.message
@@ -163,6 +163,6 @@ def test_pieces_that_go_on_a_page_in_some_shape_are_not_refused_for_the_usual_sh
 
 def test_pieces_too_many_for_one_page_are_told_together():
     sails = tuple(rectangle(f"s{n}", f"Sail {n}", 2200.0, 2200.0) for n in range(6))
-    (many,) = plan_projector(Pattern("Sails", sails, (), (), ()), INFO)
+    (many,) = plan_projector(Pattern("Sails", sails, (), (), ()), INFO).problems
     assert "the pieces spread over" in many.message
     assert many.where == Place(point="projector")

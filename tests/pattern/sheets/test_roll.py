@@ -86,20 +86,20 @@ def test_a_piece_wider_than_the_usual_roll_widens_the_page():
 
 def test_a_roll_narrower_than_a_piece_is_refused_with_the_width_to_choose():
     cloak = Pattern("Cloak", (rectangle("cloak", "Cloak", 1200.0, 1300.0),), (), (), ())
-    (problem,) = plan_roll(cloak, 914.0, tries=0)
+    (problem,) = plan_roll(cloak, 914.0, tries=0).problems
     assert problem.code == "sheets.too-wide"
     assert problem.where.piece == "cloak"
     assert "1244 mm" in problem.fix
 
 
 def test_a_roll_without_room_for_the_squares_is_refused(pattern):
-    (problem,) = plan_roll(pattern, 90.0)
+    (problem,) = plan_roll(pattern, 90.0).problems
     assert problem.code == "sheets.roll-too-narrow"
 
 
 def test_a_sheet_longer_than_a_pdf_page_may_be_is_refused():
     train = Pattern("Train", (rectangle("train", "Train", 500.0, LONGEST),), (), (), ())
-    (problem,) = plan_roll(train, 600.0, tries=0)
+    (problem,) = plan_roll(train, 600.0, tries=0).problems
     assert problem.code == "sheets.too-long"
 
 
@@ -107,7 +107,7 @@ def test_without_a_width_the_page_grows_wider_rather_than_longer_than_a_page_may
     """Sails that would take six metres of the usual roll."""
     sails = tuple(rectangle(f"s{n}", f"Sail {n}", 780.0, 1000.0) for n in range(6))
     gown = Pattern("Gown", sails, (), (), ())
-    assert [p.code for p in plan_roll(gown, 841.0, tries=0)] == ["sheets.too-long"]
+    assert [p.code for p in plan_roll(gown, 841.0, tries=0).problems] == ["sheets.too-long"]
     plan = plan_roll(gown, tries=0)
     assert isinstance(plan, RollPlan), plan
     assert max(plan.width, plan.height) <= LONGEST

@@ -8,7 +8,7 @@ from math import floor
 
 from app.packs.request import PrintChoices
 from app.pattern.drawing import Lines
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.pattern.sheets import LEAST_PRINTABLE, ROLLS, Join, Paper, paper_of
 from app.pattern.sheets import PAPERS as ALL_PAPERS
 from app.pattern.units import MM_PER, LengthError, Unit, show_length
@@ -206,7 +206,7 @@ def _rounded_down(mm: float, unit: Unit) -> str:
 def _most_margin(name: str) -> float:
     """The widest margin in mm between which the first page still has room for its test squares."""
     paper = paper_of(name)
-    if isinstance(paper, Problem):
+    if isinstance(paper, Refused):
         return _USUAL.margin_mm
     upright = paper.upright
     return min((side - need) / 2.0 for side, need in zip((upright.width, upright.height), LEAST_PRINTABLE, strict=True))

@@ -53,7 +53,7 @@ def fabric_page(fitting: Fitting) -> FabricPage:
     unit = Unit(fitting.unit)
     notions = notions_list(made.pattern, unit) if isinstance(made, Made) else ()
     narrow = {cloth.name: cloth.words for cloth in narrow_cloths(fitting)}
-    titles = titles_of(made.pattern)
+    titles = titles_of(made.pattern if isinstance(made, Made) else None)
     return FabricPage(
         token=fitting.token,
         title=fitting.listing.title,

@@ -9,10 +9,10 @@ from functools import lru_cache
 from app.base import aside
 from app.pattern import lay
 from app.pattern.drawing import preview_svg
-from app.pattern.make import Made, Refused, make_pattern
+from app.pattern.make import Made, make_pattern
 from app.pattern.pieces.model import Cloth, Fabric, Pattern
 from app.pattern.plain_words import in_plain_words, titles_of
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.pattern.units import Unit
 from app.shop.catalogue.cards import draft_name, sample_of
 from app.shop.catalogue.models import Listing
@@ -41,26 +41,26 @@ _Pairs = tuple[tuple[str, float | str | bool], ...]
 
 @dataclass(frozen=True, slots=True)
 class ClothNeeded:
-    """One fabric of a pattern with its lay plan, or the problems that forbid one.
+    """One fabric of a pattern with its lay plan, or why there is none.
 
     `other` is the plan for the same cloth laid the other way (folded or open), where that was asked for.
     """
 
     fabric: Fabric
-    plan: lay.LayPlan | tuple[Problem, ...]
+    plan: lay.LayPlan | Refused
     other: lay.LayPlan | None = None
 
     @property
     def better(self) -> lay.LayPlan | None:
         """The other way to lay the cloth, when it buys noticeably less or is the only one that goes."""
-        if self.other is None or not isinstance(self.plan, lay.LayPlan):
+        if self.other is None or isinstance(self.plan, Refused):
             return self.other
         return self.other if self.plan.buy - self.other.buy >= LEAST_SAVING else None
 
     @property
     def problems(self) -> tuple[Problem, ...]:
         """Why there is no plan; empty when there is one."""
-        return () if isinstance(self.plan, lay.LayPlan) else self.plan
+        return self.plan.problems if isinstance(self.plan, Refused) else ()
 
 
 def pattern_of(fitting: Fitting) -> Made | Refused:
@@ -90,7 +90,9 @@ def cloth_errors(fitting: Fitting) -> dict[str, str]:
     how short a lay is to be found makes no difference here, and takes a second.
     """
     problems = [problem for _, items, cloth in pieces_by_cloth(fitting) for problem in lay.cannot_lay(items, cloth)]
-    return {"cloth": " ".join(in_plain_words(problems, titles_of(pattern_of(fitting).pattern)))} if problems else {}
+    made = pattern_of(fitting)
+    titles = titles_of(made.pattern if isinstance(made, Made) else None)
+    return {"cloth": " ".join(in_plain_words(problems, titles))} if problems else {}
 
 
 def drawing_of(pattern: Pattern, title: str, unit: Unit) -> str:
@@ -117,8 +119,8 @@ def pieces_by_cloth(fitting: Fitting) -> list[tuple[Fabric, tuple[lay.LayItem, .
     return [(fabric, items, fabric.laid_as(cloths.get(fabric.name))) for fabric, items in cut_from if items]
 
 
-def _laid(plan: lay.LayPlan | tuple[Problem, ...]) -> lay.LayPlan | None:
-    return plan if isinstance(plan, lay.LayPlan) else None
+def _laid(plan: lay.LayPlan | Refused) -> lay.LayPlan | None:
+    return None if isinstance(plan, Refused) else plan
 
 
 def _pairs(values: Mapping[str, float | str | bool]) -> _Pairs:
@@ -133,6 +135,6 @@ def _made(text: str, name: str, body: _Pairs, choices: _Pairs, unit: Unit) -> Ma
 
 
 @lru_cache(maxsize=PATTERNS_CACHED)
-def _plan(items: tuple[lay.LayItem, ...], cloth: Fabric) -> lay.LayPlan | tuple[Problem, ...]:
+def _plan(items: tuple[lay.LayItem, ...], cloth: Fabric) -> lay.LayPlan | Refused:
     # A look without the clock: the same figure each time, and the build, which looks harder, never needs more.
     return aside.run_or_busy(lay.lay_plan_for, items, cloth, effort=lay.EFFORT_STEADY)

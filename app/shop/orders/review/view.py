@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from app.pattern.make import Made, Refused
+from app.pattern.make import Failed, Made
 from app.pattern.pieces.model import Pattern
 from app.pattern.plain_words import errors_of, for_maker, in_plain_words, titles_of
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.pattern.steps import SizeWords, sizes_in_words
 from app.pattern.units import Unit
 from app.shop.orders.coverage import ProofCoverage
@@ -118,7 +118,7 @@ def review_page(
     unit = Unit(fitting.unit)
     held = isinstance(made, Made)
     unsold = None if state.order else not_sold(fitting)
-    pattern = made.pattern
+    pattern = made.pattern if isinstance(made, Made | Failed) else None
     problems = () if isinstance(made, Made) else made.problems
     asks, narrow = bool(problems or coverage.outside), too_narrow(fitting)
     titles = titles_of(pattern)

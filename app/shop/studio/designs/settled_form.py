@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from app.pattern.drafting import Given, choose
 from app.pattern.make import Choice
-from app.pattern.problem import Place
+from app.pattern.problem import Place, Refused
 from app.pattern.units import Unit
 from app.shop.orders.measure.form import choice_field, read_choice
 from app.shop.orders.measure.typed import TypedForm
@@ -39,8 +39,10 @@ def read_settled(posted: Mapping[str, str], choices: Sequence[Choice]) -> Settle
     given = {
         name: read_choice(figures[name], sent, errors) if name in figures else text for name, text in texts.items()
     }
-    chosen, wrong = choose(tuple(choices), given)
-    for problem in wrong:
-        if isinstance(problem.where, Place):
-            errors.setdefault(choice_field(problem.where.point), f"{problem.message} {problem.fix}")
+    chosen = choose(tuple(choices), given)
+    if isinstance(chosen, Refused):
+        for problem in chosen.problems:
+            if isinstance(problem.where, Place):
+                errors.setdefault(choice_field(problem.where.point), f"{problem.message} {problem.fix}")
+        return SettledEntry(typed, errors, {})
     return SettledEntry(typed, errors, {} if errors else {name: chosen[name] for name in given})

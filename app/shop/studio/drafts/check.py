@@ -14,11 +14,11 @@ from app.pattern.checks.table import lay_on_table
 from app.pattern.drafting.advice import advice_of
 from app.pattern.guide.drawing import DrawnDraft, draw_draft
 from app.pattern.language.outline import DraftOutline, outline
-from app.pattern.make import Refused, make_pattern
+from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.pieces.model import Fabric, Pattern
 from app.pattern.pieces.told import ROOM as CUTTING_OUT
-from app.pattern.problem import Place, Problem
-from app.pattern.settled import Settled, settle
+from app.pattern.problem import Place, Problem, Refused
+from app.pattern.settled import settle
 
 __all__ = [
     "ClothTried",
@@ -72,7 +72,7 @@ class ClothTried:
     """One cloth of a pattern: its lay plan, or why there is none."""
 
     fabric: Fabric
-    plan: lay.LayPlan | tuple[Problem, ...]
+    plan: lay.LayPlan | Refused
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +93,8 @@ class DraftTrial:
 def read_text(source: DraftSource) -> DraftReading:
     """Read a text."""
     held = settle(source.text, source.name, dict(source.settled))
-    if not isinstance(held, Settled):
-        return DraftReading(held, None, ())
+    if isinstance(held, Refused):
+        return DraftReading(held.problems, None, ())
     draft = held.program.draft
     bodies = standard_bodies(draft.group, 0, statures=held.program.statures)
     sizes = tuple(body for body in bodies if body.kind == "size")
@@ -106,27 +106,26 @@ def try_draft(source: DraftSource, size: str) -> DraftTrial:
     """Draw, cut, check and lay a text that can be read for a size of its chart."""
     reading = read_text(source)
     drawing = draw_source(source, size)
-    if stopped := drawing.problems if isinstance(drawing, DrawnDraft) else drawing:
-        return DraftTrial(None, stopped)
+    if drawing.problems:
+        return DraftTrial(None, drawing.problems)
     body = reading.size(size).body
     made = make_pattern(source.text, source.name, body, dict(source.settled))
-    pattern, problems = made.pattern, made.problems if isinstance(made, Refused) else ()
-    if pattern is None:
-        return DraftTrial(None, problems)
-    table = lay_on_table(pattern)
+    if not isinstance(made, Made | Failed):
+        return DraftTrial(None, made.problems)
+    table = lay_on_table(made.pattern)
     found = tuple((check.title, tuple(check.on(table))) for check in CHECKS)
     by_checks = {problem for _, some in found for problem in some}
-    told = problems if isinstance(made, Refused) else made.findings
+    told = made.findings if isinstance(made, Made) else made.problems
     cutting = tuple(problem for problem in told if problem not in by_checks)
-    return DraftTrial(pattern, (), ((CUTTING_OUT, cutting), *found), _cloths(pattern))
+    return DraftTrial(made.pattern, (), ((CUTTING_OUT, cutting), *found), _cloths(made.pattern))
 
 
 @lru_cache(maxsize=_CACHED)
-def draw_source(source: DraftSource, size: str) -> DrawnDraft | tuple[Problem, ...]:
+def draw_source(source: DraftSource, size: str) -> DrawnDraft | Refused:
     """The sheets of a text drawn line by line for a size of its chart, or what is wrong with the text."""
     reading = read_text(source)
     if reading.problems:
-        return reading.problems
+        return Refused(reading.problems)
     return draw_draft(source.text, source.name, reading.size(size).body, dict(source.settled))
 
 
@@ -136,7 +135,7 @@ def _cloths(pattern: Pattern) -> tuple[ClothTried, ...]:
     if many > MOST_LAID or kinds > MOST_KINDS:
         said = f"{many} pieces of {kinds} kinds are cut in all; this page lays up to {MOST_LAID} of {MOST_KINDS} kinds."
         problem = Problem("studio.much-to-lay", said, "The plan is made when a pattern is built.", Place())
-        return tuple(ClothTried(fabric, (problem,)) for fabric, laid in items if laid)
+        return tuple(ClothTried(fabric, Refused.of(problem)) for fabric, laid in items if laid)
     return tuple(
         ClothTried(fabric, lay.lay_plan_for(laid, fabric, effort=lay.EFFORT_QUICK)) for fabric, laid in items if laid
     )

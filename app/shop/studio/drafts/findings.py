@@ -14,7 +14,7 @@ from app.base import aside
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language.format import format_draft
 from app.pattern.make import Choice, DraftCard, read_draft
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.shop.studio.drafts.check import DraftReading, DraftSource, draw_source, read_text, try_draft
 from app.shop.studio.drafts.parts import ChangeRow, DraftResult, change_rows, draft_result, lines_of
 
@@ -43,9 +43,9 @@ class DraftFindings:
 class _HelperStopped(Exception):
     """A helper was ended over a text; what is told of it is not kept, since another try may go well."""
 
-    def __init__(self, problem: Problem) -> None:
-        super().__init__(problem.message)
-        self.problem = problem
+    def __init__(self, refused: Refused) -> None:
+        super().__init__(refused)
+        self.problems = refused.problems
 
 
 def draft_findings(source: DraftSource, size: str) -> DraftFindings:
@@ -53,7 +53,7 @@ def draft_findings(source: DraftSource, size: str) -> DraftFindings:
     try:
         return _cached_findings(source, size)
     except _HelperStopped as ended:
-        return DraftFindings(DraftReading((ended.problem,), None, ()))
+        return DraftFindings(DraftReading(ended.problems, None, ()))
 
 
 def reading_of(source: DraftSource) -> DraftReading:
@@ -61,7 +61,7 @@ def reading_of(source: DraftSource) -> DraftReading:
     try:
         return _cached_reading(source)
     except _HelperStopped as ended:
-        return DraftReading((ended.problem,), None, ())
+        return DraftReading(ended.problems, None, ())
 
 
 def choices_of(text: str, name: str) -> tuple[Choice, ...]:
@@ -80,10 +80,9 @@ def changes_between(before: str, after: str) -> tuple[ChangeRow, ...]:
         return ()
 
 
-def format_text(text: str, name: str) -> str | tuple[Problem, ...]:
+def format_text(text: str, name: str) -> str | Refused:
     """A text in the one canonical layout, or why it cannot be."""
-    laid = aside.run(format_draft, text, name)
-    return (laid,) if isinstance(laid, Problem) else laid
+    return aside.run(format_draft, text, name)
 
 
 def work_out_findings(source: DraftSource, size: str) -> DraftFindings:
@@ -104,7 +103,7 @@ def _choices_of(text: str, name: str) -> tuple[Choice, ...]:
 @lru_cache(maxsize=_CACHED)
 def _cached_findings(source: DraftSource, size: str) -> DraftFindings:
     found = aside.run(work_out_findings, source, size)
-    if isinstance(found, Problem):
+    if isinstance(found, Refused):
         raise _HelperStopped(found)
     return found
 
@@ -112,7 +111,7 @@ def _cached_findings(source: DraftSource, size: str) -> DraftFindings:
 @lru_cache(maxsize=_CACHED)
 def _cached_reading(source: DraftSource) -> DraftReading:
     found = aside.run(read_text, source)
-    if isinstance(found, Problem):
+    if isinstance(found, Refused):
         raise _HelperStopped(found)
     return found
 
@@ -120,7 +119,7 @@ def _cached_reading(source: DraftSource) -> DraftReading:
 @lru_cache(maxsize=_CACHED)
 def _cached_choices(text: str, name: str) -> tuple[Choice, ...]:
     found = aside.run(_choices_of, text, name)
-    if isinstance(found, Problem):
+    if isinstance(found, Refused):
         raise _HelperStopped(found)
     return found
 
@@ -128,6 +127,6 @@ def _cached_choices(text: str, name: str) -> tuple[Choice, ...]:
 @lru_cache(maxsize=_CACHED)
 def _cached_changes(before: str, after: str) -> tuple[ChangeRow, ...]:
     found = aside.run(change_rows, before, after)
-    if isinstance(found, Problem):
+    if isinstance(found, Refused):
         raise _HelperStopped(found)
     return found

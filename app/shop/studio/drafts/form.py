@@ -31,20 +31,20 @@ class DraftEntry:
     size: str = ""
     line: int = 0
     instead: str = ""
-    problem: Problem | None = None
+    problems: tuple[Problem, ...] = ()
 
 
 def read_entry(posted: Mapping[str, str], file: bytes, line: int) -> DraftEntry:
     """What was sent: a file that was chosen is taken in place of the editor's text."""
     typed, size = _plain(posted.get("text", "")), posted.get("size", "")
     if not file:
-        return DraftEntry(typed, size, line, problem=_problem(typed))
+        return DraftEntry(typed, size, line, problems=_problems(typed))
     try:
         brought = _plain(file.decode("utf-8-sig"))
     except UnicodeDecodeError:
-        return DraftEntry(typed, size, line, problem=_NOT_TEXT)
-    if (problem := _problem(brought)) is not None:
-        return DraftEntry(typed, size, line, problem=problem)
+        return DraftEntry(typed, size, line, problems=(_NOT_TEXT,))
+    if problems := _problems(brought):
+        return DraftEntry(typed, size, line, problems=problems)
     return DraftEntry(brought, size, line, instead=typed if typed.strip() not in ("", brought.strip()) else "")
 
 
@@ -52,12 +52,13 @@ def _plain(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
-def _problem(text: str) -> Problem | None:
+def _problems(text: str) -> tuple[Problem, ...]:
     if len(text) > MOST_CHARACTERS:
         said = f"This text has {len(text):,} characters; {MOST_CHARACTERS:,} are the most."
-        return Problem("studio.draft-too-long", said, _TOO_LONG)
+        return (Problem("studio.draft-too-long", said, _TOO_LONG),)
     for number, row in enumerate(text.split("\n"), 1):
         if any(category(sign) == "Cc" and sign != "\t" for sign in row):
             said = f"Line {number} holds a sign that nobody can see."
-            return Problem("studio.unseen-sign", said, "Type that line anew, or save the file as plain text.")
-    return None
+            fix = "Type that line anew, or save the file as plain text."
+            return (Problem("studio.unseen-sign", said, fix),)
+    return ()

@@ -6,13 +6,14 @@ from fastapi import APIRouter, Depends, Request
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
+from app.pattern.problem import Refused
 from app.shop.catalogue.cards import draft_name
 from app.shop.people.access import signed_in_designer
 from app.shop.studio.access import TheListing, TheVersion, read_positive_number
 from app.shop.studio.desk import service
 from app.shop.studio.drafts.form import DraftEntry, read_entry
 from app.shop.studio.drafts.play_view import kept_play_page, sent_play_page
-from app.shop.studio.drafts.service import KeptText, draft_history, keep_text
+from app.shop.studio.drafts.service import draft_history, keep_text
 from app.shop.studio.drafts.view import begun_text, draft_page, first_text, formatted_entry, label_of
 from app.web.admission import DraftTurn
 from app.web.posted import Posted, Uploaded
@@ -56,8 +57,8 @@ def keep_version(
 ) -> Response:
     """Keep the text as a new version; one that cannot be read comes back with what is wrong in it."""
     entry = read_entry(posted, uploaded, 0)
-    kept = keep_text(database, listing, entry.text) if entry.problem is None else (entry.problem,)
-    if not isinstance(kept, KeptText):
+    kept = Refused(entry.problems) if entry.problems else keep_text(database, listing, entry.text)
+    if isinstance(kept, Refused):
         page = draft_page(database.read(draft_history, listing), entry, label="Not kept yet", refused=_NOT_KEPT)
         return render(request, "shop/studio/drafts/draft.html", page, 422)
     leave_notice(request, kept.notice)

@@ -15,7 +15,7 @@ from app.pattern.drawing.playback import box_of, frame_svg
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language import nodes as n
 from app.pattern.language.walk import find_all
-from app.pattern.problem import Problem, Span
+from app.pattern.problem import Refused, Span
 from app.pattern.units import Unit, show_length
 from app.shop.orders.shown import Pair
 from app.shop.studio.drafts.check import DraftReading, DraftSource, draw_source, read_text
@@ -53,7 +53,7 @@ def frame_at_line(source: DraftSource, size: str, line: int) -> PlayedFrame | No
     Raises `Busy` when no helper is free.
     """
     played = aside.run(work_out_frame, source, size, line)
-    return None if isinstance(played, Problem) else played
+    return None if isinstance(played, Refused) else played
 
 
 def work_out_frame(source: DraftSource, size: str, line: int) -> PlayedFrame | None:

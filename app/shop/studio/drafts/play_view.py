@@ -83,7 +83,7 @@ def sent_play_page(listing: Listing, entry: DraftEntry) -> PlayPage | None:
 
 
 def _page(listing: Listing, source: DraftSource, entry: DraftEntry, named: tuple[str, str]) -> PlayPage | None:
-    played = frame_at_line(source, entry.size, entry.line) if entry.problem is None else None
+    played = None if entry.problems else frame_at_line(source, entry.size, entry.line)
     if played is None:
         return None
     lines, rows = played.lines, source.text.split("\n")

@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 from app.base.database import Database
 from app.pattern.drafting.advice import NO_PIECE
 from app.pattern.make import Choice
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.shop.catalogue.cards import cannot_settle, draft_name
 from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.catalogue.service import add_draft_version, newest_version
@@ -67,14 +67,14 @@ class KeptText:
         return f"Nothing has changed: version {self.version.number} is this very text."
 
 
-def keep_text(database: Database, listing: Listing, text: str) -> KeptText | tuple[Problem, ...]:
+def keep_text(database: Database, listing: Listing, text: str) -> KeptText | Refused:
     """Keep a text as the listing's newest version; only one that can be read is kept, else what is wrong with it.
 
     It is read first, which may take its time, and written then.
     """
     reading = reading_of(source_for(listing, text))
     problems = reading.problems or cannot_settle(listing, text)
-    return problems or database.write(_keep, listing, text, reading)
+    return Refused(problems) if problems else database.write(_keep, listing, text, reading)
 
 
 def _keep(session: Session, listing: Listing, text: str, reading: DraftReading) -> KeptText:

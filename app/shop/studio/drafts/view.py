@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from app.pattern.guide.first_skirt import FIRST_SKIRT
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.proofs.service import why_not_sold
 from app.shop.proofs.words import proof_words
@@ -90,8 +90,8 @@ def draft_page(history: DraftHistory, entry: DraftEntry, *, label: str = "", ref
     rows = entry.text.split("\n")
     source = source_for(listing, entry.text)
     blank = not entry.text.strip() or entry.text == first_text(listing)
-    unread = DraftReading((entry.problem,) if entry.problem else (), None, ())
-    found = DraftFindings(unread) if entry.problem or blank else draft_findings(source, entry.size)
+    unread = DraftReading(entry.problems, None, ())
+    found = DraftFindings(unread) if entry.problems or blank else draft_findings(source, entry.size)
     reading, look = found.reading, found.look
     problems = tuple(problem_line(one, rows) for one in reading.problems)
     ends = {name: (lines[0], lines[-1]) for name, lines in found.lines.items()}
@@ -135,10 +135,10 @@ def begun_text(listing: Listing) -> str:
 
 def formatted_entry(entry: DraftEntry, name: str) -> tuple[DraftEntry, str]:
     """The entry with its text in the one canonical layout; what was not done, where it cannot be read."""
-    laid = format_text(entry.text, name) if entry.problem is None else ()
-    if isinstance(laid, str):
-        return replace(entry, text=laid), ""
-    return entry, "It is set out once it can be read: mend these lines first."
+    laid = Refused(entry.problems) if entry.problems else format_text(entry.text, name)
+    if isinstance(laid, Refused):
+        return entry, "It is set out once it can be read: mend these lines first."
+    return replace(entry, text=laid), ""
 
 
 def size_field(reading: DraftReading, wanted: str) -> Field | None:

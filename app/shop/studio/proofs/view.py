@@ -10,10 +10,10 @@ from markupsafe import Markup
 
 from app.base import aside
 from app.pattern.body import MEASURES
-from app.pattern.make import Refused, make_pattern
+from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.plain_words import is_told, title_of
-from app.pattern.problem import Problem
-from app.pattern.proof import ProofPlan, Range, finding_values, plan_proof
+from app.pattern.problem import Refused
+from app.pattern.proof import Range, finding_values, plan_proof
 from app.pattern.units import Unit, show_length
 from app.shop.catalogue.cards import draft_name
 from app.shop.orders.shown import Finding, Pair
@@ -163,7 +163,9 @@ def body_of(proved: ProvedVersion, chosen: str) -> BodyPage | None:
     held = settings - found["failed"]
     text, settled = proved.version.text, dict(proved.listing.settled)
     drawn = aside.run(draw_body, text, draft_name(proved.listing), settled, proved.listing.title, found)
-    drawing, caption = ("", f"{drawn.message} {drawn.fix}") if isinstance(drawn, Problem) else drawn
+    if isinstance(drawn, Refused):
+        drawn = "", " ".join(f"{problem.message} {problem.fix}" for problem in drawn.problems)
+    drawing, caption = drawn
     return BodyPage(
         title=sentence(found["id"]),
         words=f"A body {_KINDS[found['kind']]}. It holds at {held} of {count(settings, 'setting')}.",
@@ -195,14 +197,14 @@ def draw_body(text: str, name: str, settled: Mapping[str, Any], title: str, body
     Worked out by a helper (`app.base.aside`), as the text may be slow.
     """
     plan = plan_proof(text, name, settled=settled)
-    if not isinstance(plan, ProofPlan):
+    if isinstance(plan, Refused):
         return "", _NOTHING_DRAWN
     failure = body["failures"][0] if body["failures"] else None
     setting = next((one for one in plan.settings if failure and one.name == failure["setting"]), plan.settings[0])
     whole = next((one.body for one in plan.bodies if one.id == body["id"]), body["body"])
     made = make_pattern(text, name, whole, setting.choices)
     problems = [finding_values(problem) for problem in made.problems] if isinstance(made, Refused) else []
-    if made.pattern is None:
+    if not isinstance(made, Made | Failed):
         return "", _stopped(text, problems[0]["line"])
     kept = failure["finding"] if failure else None
     finding = next((one for one in problems if kept and one["check"] == kept["check"]), kept)

@@ -3,7 +3,7 @@
 import pytest
 
 from app.packs.request import PrintChoices
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.pattern.sheets import PAPERS as ALL_PAPERS
 from app.pattern.sheets import ROLLS, paper_of, paper_problems
 from app.pattern.units import Unit, read_length
@@ -75,7 +75,7 @@ def test_the_widest_margin_told_is_one_that_the_paper_takes(paper, unit):
     margin = read_prints(form(paper=paper, unit=unit, margin=f"{most:.3f} mm"), errors).margin_mm
     assert errors == {}
     chosen = paper_of(paper, margin)
-    assert not isinstance(chosen, Problem)
+    assert not isinstance(chosen, Refused)
     assert paper_problems(chosen) == ()
 
 

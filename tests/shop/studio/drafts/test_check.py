@@ -89,9 +89,9 @@ def test_a_draft_has_only_so_many_pieces_and_a_page_lays_only_so_much():
     (told,) = read_text(subject(many)).problems
     assert (told.code, told.message) == ("language.too-many", "The draft has 62 pieces; 60 are the most.")
     laid = try_draft(subject(APRON.replace("cut 1 on fold main", f"cut {MOST_LAID} on fold main")), "")
-    assert [cloth.plan[0].code for cloth in laid.cloths] == ["studio.much-to-lay"]
+    assert [cloth.plan.problems[0].code for cloth in laid.cloths] == ["studio.much-to-lay"]
     unlike = APRON + "".join(PIECE.replace("piece skirt", f"piece skirt_{i}") for i in range(MOST_KINDS))
-    assert [cloth.plan[0].code for cloth in try_draft(subject(unlike), "").cloths] == ["studio.much-to-lay"]
+    assert [cloth.plan.problems[0].code for cloth in try_draft(subject(unlike), "").cloths] == ["studio.much-to-lay"]
 
 
 def test_the_outline_knows_the_lines_and_where_each_sheet_is_played():
