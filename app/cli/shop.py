@@ -11,7 +11,7 @@ from app.base.errors import SetUpError, SlotTaken
 from app.base.settings import Settings
 from app.cli.words import say, tell
 from app.packs.build import build_pack
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.run.serve import CANNOT_START, SLOT_TAKEN, new_password_link, run_shop, run_web
 from app.work.worker import run_worker
 
@@ -48,8 +48,8 @@ def _work(_options: argparse.Namespace) -> int:
 
 def _password(options: argparse.Namespace) -> int:
     link = new_password_link(_settings(), options.email)
-    if isinstance(link, Problem):
-        tell([link])
+    if isinstance(link, Refused):
+        tell(link.problems)
         return 1
     print(f"Set the password within a day: {link}")
     return 0

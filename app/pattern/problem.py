@@ -23,6 +23,7 @@ __all__ = [
     "alike",
     "has_errors",
     "in_order",
+    "spelled_out",
 ]
 
 
@@ -162,6 +163,11 @@ class Refused:
 def has_errors(problems: Iterable[Problem]) -> bool:
     """True when any of the problems is an error."""
     return any(p.severity is Severity.ERROR for p in problems)
+
+
+def spelled_out(problems: Iterable[Problem]) -> str:
+    """Problems as a page tells them: what is wrong and how to mend it, one after another."""
+    return " ".join(f"{problem.message} {problem.fix}" for problem in problems)
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

@@ -16,7 +16,7 @@ from app.base.logs import set_up_logging
 from app.base.premises import open_premises
 from app.base.settings import Settings
 from app.demo.shop import load_demo, password_links
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.run.application import create_app
 from app.shop.people.service import password_link
 from app.web.connection import MOST_CONNECTIONS, MOST_HEAD_BYTES, Connection
@@ -127,7 +127,7 @@ def _end_with_parent() -> None:
     ctypes.CDLL(None).prctl(1, signal.SIGTERM)
 
 
-def new_password_link(settings: Settings, email: str) -> str | Problem:
+def new_password_link(settings: Settings, email: str) -> str | Refused:
     """A fresh one-time link with which a designer sets her password."""
     open_premises(settings)
     database = Database(make_engine(settings.database_address()))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from starlette.requests import Request
 
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused, spelled_out
 
 __all__ = [
     "Notice",
@@ -15,7 +15,7 @@ __all__ = [
     "form_token",
     "leave_notice",
     "leave_outcome",
-    "leave_problem",
+    "leave_refused",
     "sign_in",
     "sign_out",
     "signed_in",
@@ -71,17 +71,17 @@ def leave_notice(request: Request, words: str, tone: str = "good") -> None:
     request.session[_NOTICES] = [*request.session.get(_NOTICES, []), [words, tone]]
 
 
-def leave_problem(request: Request, problem: Problem, before: str = "") -> None:
+def leave_refused(request: Request, refused: Refused, before: str = "") -> None:
     """Show at the top of the next page what was not done, and what to do instead."""
-    leave_notice(request, f"{before}{problem.message} {problem.fix}", "wrong")
+    leave_notice(request, before + spelled_out(refused.problems), "wrong")
 
 
-def leave_outcome(request: Request, problem: Problem | None, done: str) -> None:
-    """Show at the top of the next page what was done, or the problem why it was not."""
-    if problem is None:
-        leave_notice(request, done)
+def leave_outcome(request: Request, outcome: object, done: str) -> None:
+    """Show at the top of the next page that something was done, or why not, by what a service handed back."""
+    if isinstance(outcome, Refused):
+        leave_refused(request, outcome)
     else:
-        leave_problem(request, problem)
+        leave_notice(request, done)
 
 
 def take_notices(request: Request) -> tuple[Notice, ...]:

@@ -134,8 +134,8 @@ class BuildWorker:
                 self._went_wrong(claim, error)
 
     def _build_once(self, claim: Claim) -> None:
-        if claim.altered is not None:
-            self._refuse(claim, [claim.altered])
+        if claim.altered:
+            self._refuse(claim, claim.altered)
             return
         folder = self.store.begin(claim.pack_name, claim.secret)
         try:

@@ -12,7 +12,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session, joinedload
 
 from app.base.database import now
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.shop.catalogue.cards import cannot_settle, card_of
 from app.shop.catalogue.models import DraftVersion, Level, Listing
 from app.shop.proofs.service import ask_for_proof, proof_of, why_not_sold
@@ -107,30 +107,28 @@ def newest_version(session: Session, listing: Listing) -> DraftVersion | None:
     return session.scalar(versions.order_by(DraftVersion.number.desc()).limit(1))
 
 
-def put_on_sale(session: Session, listing: Listing, version: DraftVersion) -> Problem | None:
-    """Sell the listing, by this version of its draft from now on. None means done.
+def put_on_sale(session: Session, listing: Listing, version: DraftVersion) -> Listing | Refused:
+    """Sell the listing, by this version of its draft from now on.
 
     Only a version that is proved on the share of bodies the designer accepts goes on
     sale. Orders that stand go on with the version they were placed with.
     """
-    problem = why_not_sold(proof_of(session, version.id)) or _no_pattern(listing, version)
-    if problem is None:
-        listing.current_version, listing.published = version, True
-        session.flush()
-    return problem
+    if problems := why_not_sold(proof_of(session, version.id)) or _no_pattern(listing, version):
+        return Refused(problems)
+    listing.current_version, listing.published = version, True
+    session.flush()
+    return listing
 
 
-def _no_pattern(listing: Listing, version: DraftVersion) -> Problem | None:
-    """Why a version gives nobody a pattern, whatever a proof of it may say; None when it may."""
+def _no_pattern(listing: Listing, version: DraftVersion) -> tuple[Problem, ...]:
+    """Why a version gives nobody a pattern, whatever a proof of it may say; empty when it may."""
     card = card_of(version, listing)
     if card is not None and card.pieces:
-        return None
-    said = "has no piece to cut" if card is not None else "cannot be read"
-    return Problem(
-        "catalogue.no-pattern",
-        f"Version {version.number} of this draft {said}, so that there is no pattern to sell.",
-        "Open the draft and check it: what is wrong stands beside its lines.",
-    )
+        return ()
+    lacks = "has no piece to cut" if card is not None else "cannot be read"
+    said = f"Version {version.number} of this draft {lacks}, so that there is no pattern to sell."
+    fix = "Open the draft and check it: what is wrong stands beside its lines."
+    return (Problem("catalogue.no-pattern", said, fix),)
 
 
 def take_off_sale(session: Session, listing: Listing) -> None:

@@ -70,7 +70,7 @@ class Claim:
     attempt: int
     request: PackRequest
     pack_name: str
-    altered: Problem | None = None
+    altered: tuple[Problem, ...] = ()
 
 
 def claim_build(session: Session, order_id: int, worker: str, studio: str) -> Claim | None:
@@ -91,15 +91,13 @@ def claim_build(session: Session, order_id: int, worker: str, studio: str) -> Cl
     return Claim(order.id, order.number, worker, secret, order.attempt, request, name, altered)
 
 
-def _altered_draft(version: DraftVersion) -> Problem | None:
+def _altered_draft(version: DraftVersion) -> tuple[Problem, ...]:
     """A draft version never changes; one whose text is not what its checksum says was damaged where it is kept."""
     if sha256(version.text.encode()).hexdigest() == version.sha256:
-        return None
-    return Problem(
-        "orders.draft-altered",
-        f"The text of draft version {version.number} is not the one that was saved: the database is damaged.",
-        "Put back the last backup of the database, then build the order again.",
-    )
+        return ()
+    said = f"The text of draft version {version.number} is not the one that was saved: the database is damaged."
+    fix = "Put back the last backup of the database, then build the order again."
+    return (Problem("orders.draft-altered", said, fix),)
 
 
 def pack_name(order: Order, request: PackRequest) -> str:

@@ -48,44 +48,36 @@ class Sender:
 NOBODY = Sender()
 
 
-def too_many_fittings(session: Session, sender: Sender) -> Problem | None:
-    """Why no more measurements are taken from this address for the moment; None while they are."""
+def too_many_fittings(session: Session, sender: Sender) -> tuple[Problem, ...]:
+    """Why no more measurements are taken from this address for the moment; empty while they are."""
     most = sender.limits.fittings_an_hour
     if sender.mark:
         take_lock(session, f"fittings {sender.mark}")
     if not sender.mark or _count_since(session, Fitting, sender, _HOUR) < most:
-        return None
+        return ()
     sets = count(most, "set")
-    return Problem(
-        "orders.many-fittings",
-        f"At most {sets} of measurements can come from one network address within an hour, and so many did.",
-        "Nothing you typed is lost: leave this page open, wait an hour, and send it again.",
-    )
+    said = f"At most {sets} of measurements can come from one network address within an hour, and so many did."
+    fix = "Nothing you typed is lost: leave this page open, wait an hour, and send it again."
+    return (Problem("orders.many-fittings", said, fix),)
 
 
-def too_many_orders(session: Session, sender: Sender) -> Problem | None:
-    """Why no more orders are taken from this address, or from anybody, for the moment; None while they are."""
+def too_many_orders(session: Session, sender: Sender) -> tuple[Problem, ...]:
+    """Why no more orders are taken from this address, or from anybody, for the moment; empty while they are."""
     limits = sender.limits
     waiting, a_day = count(limits.orders_waiting, "order"), count(limits.orders_a_day, "order")
     if sender.mark and orders_waiting(session, sender) >= limits.orders_waiting:
-        return Problem(
-            "orders.many-waiting",
-            f"At most {waiting} of one network address can wait at a time, and so many do.",
-            "Your measurements are kept. Come back to this page when one of them is ready.",
-        )
+        said = f"At most {waiting} of one network address can wait at a time, and so many do."
+        fix = "Your measurements are kept. Come back to this page when one of them is ready."
+        return (Problem("orders.many-waiting", said, fix),)
     if sender.mark and _count_since(session, Order, sender, _DAY) >= limits.orders_a_day:
-        return Problem(
-            "orders.many-today",
-            f"At most {a_day} can come from one network address within a day, and so many did.",
-            "Your measurements are kept. Come back to this page tomorrow.",
-        )
+        said = f"At most {a_day} can come from one network address within a day, and so many did."
+        fix = "Your measurements are kept. Come back to this page tomorrow."
+        return (Problem("orders.many-today", said, fix),)
     if orders_in_queue(session) >= limits.shop_waiting:
-        return Problem(
-            "orders.shop-full",
-            "So many orders wait to be built that no more are taken for the moment.",
-            "Your measurements are kept. Come back to this page in an hour.",
-        )
-    return None
+        said = "So many orders wait to be built that no more are taken for the moment."
+        fix = "Your measurements are kept. Come back to this page in an hour."
+        return (Problem("orders.shop-full", said, fix),)
+    return ()
 
 
 def orders_waiting(session: Session, sender: Sender) -> int:

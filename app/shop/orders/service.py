@@ -16,7 +16,7 @@ from app.base.database import now, reread, rows_changed, take_lock
 from app.base.jobs import BuildJob, JobQueue
 from app.packs.request import PackFile, PrintChoices
 from app.pattern.pieces.model import Cloth
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.pattern.units import Unit
 from app.shop.catalogue.models import Listing
 from app.shop.orders.findings import only_not_proved, only_outside_proof, reason_of, stored_finding
@@ -156,17 +156,17 @@ class FoundOrders:
     by_state: Mapping[OrderState, int] = field(default_factory=dict)
 
 
-def save_fitting(session: Session, listing: Listing, entry: FittingEntry, sender: Sender = NOBODY) -> Fitting | Problem:
+def save_fitting(session: Session, listing: Listing, entry: FittingEntry, sender: Sender = NOBODY) -> Fitting | Refused:
     """Freeze what was entered against the listing's current draft version; its token opens it again.
 
-    A problem when too many came from one address. A correction is a new fitting. `listing` comes from the catalogue's
+    Refused when too many came from one address. A correction is a new fitting. `listing` comes from the catalogue's
     service, so its draft is loaded. What the design settles is kept among the choices, so that the fitting stands on
     its own.
     """
     if listing.current_version is None:
         raise ValueError(f"the listing {listing.slug} has no draft to fit")
     if crowded := too_many_fittings(session, sender):
-        return crowded
+        return Refused(crowded)
     fitting = Fitting(
         token=secrets.token_urlsafe(24),
         listing=listing,
@@ -187,10 +187,10 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry, sender
     return fitting
 
 
-def save_with_other_lay(session: Session, fitting: Fitting, fabric: str, sender: Sender = NOBODY) -> Fitting | Problem:
+def save_with_other_lay(session: Session, fitting: Fitting, fabric: str, sender: Sender = NOBODY) -> Fitting | Refused:
     """A fitting like this one in everything, but with one cloth laid the other way: open for folded, or back."""
     if crowded := too_many_fittings(session, sender):
-        return crowded
+        return Refused(crowded)
     columns = (column.key for column in sa.inspect(Fitting).column_attrs if column.key != "id")
     cloth = fitting.cloths[fabric]
     cloths = {**fitting.cloths, fabric: {**cloth, "folded": not cloth["folded"]}}
@@ -240,13 +240,13 @@ def place_order(
     refused: Sequence[Problem] = (),
     *,
     sender: Sender = NOBODY,
-) -> Order | Problem:
+) -> Order | Refused:
     """Order the pack for a fitting and queue its build in the same transaction.
 
     A body outside what its draft was proved on, or one whose pattern was `refused`, is
     never built by itself: that order goes to the designer with every reason. One
-    fitting makes one order: pressing the button twice gives the first order back. A problem says why none is taken:
-    the design is off sale or another version of it is sold now, or too many orders wait.
+    fitting makes one order: pressing the button twice gives the first order back. None is taken
+    where the design is off sale or another version of it is sold now, or too many orders wait.
     """
     take_lock(session, "orders")
     for _ in range(_NUMBER_TRIES):
@@ -254,8 +254,8 @@ def place_order(
         if existing is not None:
             return existing
         reread(session, fitting.listing)
-        if problem := not_sold(fitting) or too_many_orders(session, sender):
-            return problem
+        if problems := not_sold(fitting) or too_many_orders(session, sender):
+            return Refused(problems)
         order = _new_order(session, fitting, customer, (*not_proved(session, fitting), *refused))
         order.sender = sender.mark
         waiting = orders_waiting(session, sender)
@@ -271,22 +271,17 @@ def place_order(
     raise RuntimeError("no free order number was found")
 
 
-def not_sold(fitting: Fitting) -> Problem | None:
-    """Why the fitting cannot be ordered as it is: off sale, or another version is sold now; None when it can."""
+def not_sold(fitting: Fitting) -> tuple[Problem, ...]:
+    """Why the fitting cannot be ordered as it is: off sale, or another version is sold now; empty when it can."""
     listing = fitting.listing
     if not listing.published:
-        return Problem(
-            "orders.off-sale",
-            f"{listing.title} is not on sale at the moment.",
-            "Keep the address of this page: your measurements stay, in case it comes back.",
-        )
+        said = f"{listing.title} is not on sale at the moment."
+        fix = "Keep the address of this page: your measurements stay, in case it comes back."
+        return (Problem("orders.off-sale", said, fix),)
     if listing.current_version_id != fitting.draft_version_id:
-        return Problem(
-            CHANGED_SINCE,
-            f"The designer has changed {listing.title} since you entered your measurements.",
-            "Have it drawn once more, as it is now; nothing has to be typed again.",
-        )
-    return None
+        said = f"The designer has changed {listing.title} since you entered your measurements."
+        return (Problem(CHANGED_SINCE, said, "Have it drawn once more, as it is now; nothing has to be typed again."),)
+    return ()
 
 
 def not_proved(session: Session, fitting: Fitting) -> tuple[Problem, ...]:
@@ -317,10 +312,11 @@ def _is_pack_file(values: object) -> bool:
     return isinstance(values, dict) and {name: type(value) for name, value in values.items()} == _PACK_FILE
 
 
-def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
+def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Refused:
     """Build an order that has ended once more, from the same inputs."""
     if not build_again(session, queue, order, Order.state.in_(_ENDED)):
-        return Problem("orders.rebuild-not-now", "This order is being built.", "Wait until the build has ended.")
+        fix = "Wait until the build has ended."
+        return Refused.of(Problem("orders.rebuild-not-now", "This order is being built.", fix))
     reread(session, order)
     return order
 
@@ -338,17 +334,15 @@ def build_again(session: Session, queue: JobQueue, order: Order, still: sa.Colum
     return True
 
 
-def use_current_draft(session: Session, order: Order) -> Order | Problem:
+def use_current_draft(session: Session, order: Order) -> Order | Refused:
     """Move an order that was never delivered to its listing's current draft version; rebuild it afterwards.
 
     A delivered order keeps the draft it was built from for good.
     """
     if order.state not in (OrderState.NEEDS_DESIGNER, OrderState.FAILED) or order.built_at is not None:
-        return Problem(
-            "orders.draft-is-fixed",
-            f"Order {order.number} keeps the draft version it was placed with.",
-            "Ask the customer to order again if she wants the new draft.",
-        )
+        said = f"Order {order.number} keeps the draft version it was placed with."
+        fix = "Ask the customer to order again if she wants the new draft."
+        return Refused.of(Problem("orders.draft-is-fixed", said, fix))
     order.draft_version_id = (
         session.scalars(sa.select(Listing.current_version_id).where(Listing.id == order.fitting.listing_id)).one()
         or order.draft_version_id
@@ -359,17 +353,18 @@ def use_current_draft(session: Session, order: Order) -> Order | Problem:
     return order
 
 
-def build_current_draft(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
+def build_current_draft(session: Session, queue: JobQueue, order: Order) -> Order | Refused:
     """Move an order that was never delivered to its listing's current draft version, and build it."""
     moved = use_current_draft(session, order)
-    return moved if isinstance(moved, Problem) else request_rebuild(session, queue, moved)
+    return moved if isinstance(moved, Refused) else request_rebuild(session, queue, moved)
 
 
-def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
+def cancel_order(session: Session, queue: JobQueue, order: Order) -> Order | Refused:
     """Stop an order that has not been delivered; a build under way stops at its next step."""
     stop = sa.update(Order).where(Order.id == order.id, Order.state.not_in((OrderState.READY, OrderState.CANCELLED)))
     if rows_changed(session, stop.values(state=OrderState.CANCELLED, updated_at=now(session), **_CLEARED)) != 1:
-        return Problem("orders.cannot-cancel", "This order has ended already.", "Nothing needs to be done.")
+        said = "This order has ended already."
+        return Refused.of(Problem("orders.cannot-cancel", said, "Nothing needs to be done."))
     reread(session, order)
     queue.cancel(session, BuildJob(order.id, order.ticket))
     return order

@@ -6,7 +6,7 @@ from fastapi import APIRouter, Request
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.shop.people import service, sign_ins
 from app.shop.people.access import SignedInDesigner, sign_in_lifetime
 from app.shop.people.devices import attempt_from, remember_device
@@ -48,9 +48,9 @@ def do_sign_in(request: Request, database: TheDatabase, posted: Posted) -> Respo
     found = sign_ins.sign_in(
         database, who, email, posted.get("password", ""), lifetime=sign_in_lifetime(request), instead_of=held
     )
-    if isinstance(found, Problem):
-        status = 429 if found.code == TOO_MANY else 422
-        return render(request, "shop/people/sign_in.html", sign_in_page(email, found), status)
+    if isinstance(found, Refused):
+        status = 429 if any(problem.code == TOO_MANY for problem in found.problems) else 422
+        return render(request, "shop/people/sign_in.html", sign_in_page(email, found.problems), status)
     return _enter(request, found)
 
 
@@ -96,8 +96,8 @@ def set_password(request: Request, database: TheDatabase, posted: Posted, token:
     if designer is None:
         raise NothingHere(LINK_ENDED)
     done = sign_ins.set_password(database, token, posted.get("password", ""), lifetime=sign_in_lifetime(request))
-    if isinstance(done, Problem):
-        page = password_page(designer.email, f"/password/{token}", done)
+    if isinstance(done, Refused):
+        page = password_page(designer.email, f"/password/{token}", done.problems)
         return render(request, "shop/people/password.html", page, 422)
     return _enter(request, done)
 

@@ -63,35 +63,24 @@ _FAMOUS = frozenset(
 _ONE_AT_A_TIME = threading.Lock()
 
 
-def check_password(password: str, known: Iterable[str] = ()) -> Problem | None:
-    """What is wrong with a password someone wants to set, or None; `known` is what strangers know of her."""
+def check_password(password: str, known: Iterable[str] = ()) -> tuple[Problem, ...]:
+    """What is wrong with a password someone wants to set; `known` is what strangers know of her."""
     # Measured in the form in which it is hashed: some signs are several letters there.
     password = _tidy(password)
     if len(password) < LEAST_LENGTH:
-        return Problem(
-            "people.password-short",
-            f"This password has {len(password)} characters; it needs at least {LEAST_LENGTH}.",
-            _FOUR_WORDS,
-        )
+        said = f"This password has {len(password)} characters; it needs at least {LEAST_LENGTH}."
+        return (Problem("people.password-short", said, _FOUR_WORDS),)
     if len(password) > MOST_LENGTH:
-        return Problem(
-            "people.password-long",
-            f"This password has {len(password)} characters; at most {MOST_LENGTH} are taken.",
-            "Shorten it.",
-        )
+        said = f"This password has {len(password)} characters; at most {MOST_LENGTH} are taken."
+        return (Problem("people.password-long", said, "Shorten it."),)
     if len(set(password)) < 6 or len(set(re.findall(r"\w+", password.lower()))) == 1 < len(password.split()):
-        return Problem(
-            "people.password-plain",
-            "This password says the same thing again and again.",
-            f"Repeating adds nothing that a guesser would not try. {_FOUR_WORDS}",
-        )
+        fix = f"Repeating adds nothing that a guesser would not try. {_FOUR_WORDS}"
+        return (Problem("people.password-plain", "This password says the same thing again and again.", fix),)
     if _easy(password, list(_words(known))):
-        return Problem(
-            "people.password-common",
-            "This password would be guessed soon: it is built from what many people use, or from your own names.",
-            f"Leave out common passwords, rows of keys or numbers, your e-mail and the studio's name. {_FOUR_WORDS}",
-        )
-    return None
+        said = "This password would be guessed soon: it is built from what many people use, or from your own names."
+        fix = f"Leave out common passwords, rows of keys or numbers, your e-mail and the studio's name. {_FOUR_WORDS}"
+        return (Problem("people.password-common", said, fix),)
+    return ()
 
 
 def _easy(password: str, known: list[str]) -> bool:

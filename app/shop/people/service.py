@@ -8,7 +8,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
 from app.base.database import now
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.shop.people.models import Designer, Studio
 from app.shop.people.passwords import new_token, token_digest
 
@@ -36,11 +36,11 @@ def password_link_token(session: Session, designer: Designer) -> str:
     return token
 
 
-def password_link(session: Session, public_url: str, email: str) -> str | Problem:
+def password_link(session: Session, public_url: str, email: str) -> str | Refused:
     """A one-time link for the designer with this e-mail, for the keeper to hand to her."""
     designer = session.scalar(sa.select(Designer).where(Designer.email == tidy_email(email)))
     if designer is None:
-        return Problem("people.unknown-email", f"Nobody signs in with {email}.", "Check the e-mail.")
+        return Refused.of(Problem("people.unknown-email", f"Nobody signs in with {email}.", "Check the e-mail."))
     return f"{public_url.rstrip('/')}/password/{password_link_token(session, designer)}"
 
 

@@ -12,7 +12,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
 from app.base.database import Database, now, rows_changed
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.shop.people.models import Designer, SignIn
 from app.shop.people.passwords import check_password, hash_password, new_token, password_matches, token_digest
 from app.shop.people.service import designer_by_token, studio, tidy_email
@@ -34,15 +34,19 @@ __all__ = [
 #: `used_at` is written at most once in so long, so that a look stays a look.
 USED_STEP = timedelta(hours=1)
 
-_REFUSED = Problem(
-    "people.sign-in-refused",
-    "The e-mail and password do not belong together.",
-    "Check both. To set a new password, ask the studio keeper to run `tapeline password`.",
+_REFUSED = Refused.of(
+    Problem(
+        "people.sign-in-refused",
+        "The e-mail and password do not belong together.",
+        "Check both. To set a new password, ask the studio keeper to run `tapeline password`.",
+    )
 )
-_LINK_ENDED = Problem(
-    "people.link-ended",
-    "This link has been used or is too old.",
-    "Ask the studio keeper for a new one: `tapeline password`.",
+_LINK_ENDED = Refused.of(
+    Problem(
+        "people.link-ended",
+        "This link has been used or is too old.",
+        "Ask the studio keeper for a new one: `tapeline password`.",
+    )
 )
 
 
@@ -85,28 +89,27 @@ def sign_in(
     *,
     lifetime: SignInLifetime,
     instead_of: str = "",
-) -> NewSignIn | Problem:
+) -> NewSignIn | Refused:
     """Sign the designer with this e-mail and password in; `instead_of` is the sign-in that her browser had before.
 
     Takes as long for an unknown e-mail as for a wrong password, and counts what fails.
     """
-    found = database.read(_credentials_of, attempt, tidy_email(email))
-    if isinstance(found, Problem):
-        return found
+    if waits := database.read(pause, attempt):
+        return Refused(waits)
+    found = database.read(_credentials_of, tidy_email(email))
     if not password_matches(found.password_hash if found else None, password) or found is None:
         database.write(count_failure, attempt)
         return _REFUSED
     return database.write(_admit, found, attempt, lifetime, instead_of) or _REFUSED
 
 
-def set_password(database: Database, token: str, password: str, *, lifetime: SignInLifetime) -> NewSignIn | Problem:
+def set_password(database: Database, token: str, password: str, *, lifetime: SignInLifetime) -> NewSignIn | Refused:
     """Set a password by a one-time link and sign in; ends the link and every older sign-in of hers."""
     known = database.read(_guessable_words, token)
-    if isinstance(known, Problem):
+    if isinstance(known, Refused):
         return known
-    wrong = check_password(password, known)
-    if wrong is not None:
-        return wrong
+    if wrong := check_password(password, known):
+        return Refused(wrong)
     return database.write(_store_password, token, hash_password(password), lifetime)
 
 
@@ -141,10 +144,7 @@ def end_sign_ins(session: Session, designer: Designer) -> None:
     session.execute(sa.delete(SignIn).where(SignIn.designer_id == designer.id))
 
 
-def _credentials_of(session: Session, attempt: SignInAttempt, email: str) -> _Credentials | Problem | None:
-    wait = pause(session, attempt)
-    if wait is not None:
-        return wait
+def _credentials_of(session: Session, email: str) -> _Credentials | None:
     row = session.execute(sa.select(Designer.id, Designer.password_hash).where(Designer.email == email)).one_or_none()
     return _Credentials(*row) if row else None
 
@@ -183,7 +183,7 @@ def _prune(session: Session, this: datetime, lifetime: SignInLifetime) -> None:
     session.execute(sa.delete(SignIn).where(over))
 
 
-def _guessable_words(session: Session, token: str) -> tuple[str, ...] | Problem:
+def _guessable_words(session: Session, token: str) -> tuple[str, ...] | Refused:
     """What strangers know of the designer whose link this is."""
     designer = designer_by_token(session, token)
     if designer is None:
@@ -192,7 +192,7 @@ def _guessable_words(session: Session, token: str) -> tuple[str, ...] | Problem:
     return (designer.email, designer.name, house.name if house else "")
 
 
-def _store_password(session: Session, token: str, password_hash: str, lifetime: SignInLifetime) -> NewSignIn | Problem:
+def _store_password(session: Session, token: str, password_hash: str, lifetime: SignInLifetime) -> NewSignIn | Refused:
     designer = designer_by_token(session, token)
     # Of two who use the link at once one sets a password; the link was still open when both began.
     mine = sa.update(Designer).where(Designer.password_token_sha256 == token_digest(token))

@@ -59,16 +59,16 @@ class _Tally:
     said: str
 
 
-def pause(session: Session, attempt: SignInAttempt) -> Problem | None:
-    """Why this one has to wait now, and until when; None when a try is free."""
+def pause(session: Session, attempt: SignInAttempt) -> tuple[Problem, ...]:
+    """Why this one has to wait now, and until when; empty when a try is free."""
     this = now(session)
     waits = [(opens, count) for count in _counts(attempt) if (opens := _opens(session, count, this)) is not None]
     if not waits:
-        return None
+        return ()
     opens, count = max(waits, key=lambda wait: wait[0])
     minutes = max(1, ceil((opens - this) / timedelta(minutes=1)))
     when = "in a minute" if minutes == 1 else f"in {minutes} minutes"
-    return Problem(TOO_MANY, count.said, f"You can try again here {when}. {_LINK}")
+    return (Problem(TOO_MANY, count.said, f"You can try again here {when}. {_LINK}"),)
 
 
 def count_failure(session: Session, attempt: SignInAttempt) -> None:

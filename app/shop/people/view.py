@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from app.base.prose import on_page
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, spelled_out
 from app.shop.people.models import SignIn, Studio
 from app.shop.people.passwords import LEAST_LENGTH, token_digest
 from app.web.failures import FailurePage
@@ -88,20 +89,20 @@ def about_page(studio: Studio) -> AboutPage:
     return AboutPage(studio.name, on_page(studio.about_md), studio.contact_email)
 
 
-def sign_in_page(email: str = "", problem: Problem | None = None) -> SignInPage:
+def sign_in_page(email: str = "", problems: Sequence[Problem] = ()) -> SignInPage:
     """The sign-in form with the e-mail as typed; a password is never sent back."""
     fields = (
         Field(name="email", label="E-mail", kind="email", value=email, complete="username"),
         Field(name="password", label="Password", kind="password", complete="current-password"),
     )
-    return SignInPage(fields, "You are not signed in", _field_errors("email", problem))
+    return SignInPage(fields, "You are not signed in", _field_errors("email", problems))
 
 
-def password_page(email: str, action: str, problem: Problem | None = None) -> PasswordPage:
+def password_page(email: str, action: str, problems: Sequence[Problem] = ()) -> PasswordPage:
     """The form for a new password."""
     hint = f"At least {LEAST_LENGTH} characters. Four or five unrelated words are long enough and easy to remember."
     field = Field(name="password", label="New password", kind="password", hint=hint, complete="new-password")
-    return PasswordPage(email, action, (field,), "The password was not set", _field_errors("password", problem))
+    return PasswordPage(email, action, (field,), "The password was not set", _field_errors("password", problems))
 
 
 def sign_ins_page(found: list[SignIn], token: str) -> SignInsPage:
@@ -117,5 +118,5 @@ def _sign_in_line(found: SignIn, *, here: bool) -> SignInLine:
     return SignInLine("This device" if here else "Another device", f"{since}; {used}.")
 
 
-def _field_errors(field: str, problem: Problem | None) -> tuple[FieldError, ...]:
-    return () if problem is None else (FieldError(field, f"{problem.message} {problem.fix}"),)
+def _field_errors(field: str, problems: Sequence[Problem]) -> tuple[FieldError, ...]:
+    return tuple(FieldError(field, spelled_out([problem])) for problem in problems)

@@ -8,7 +8,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session, undefer
 
 from app.base.database import now, rows_changed
-from app.pattern.problem import Problem, Severity
+from app.pattern.problem import Problem, Refused, Severity
 from app.pattern.proof import Region, outside, read_region
 from app.pattern.units import Unit
 from app.shop.proofs.models import Proof, ProofState
@@ -86,13 +86,13 @@ def proof_with_bodies(session: Session, draft_version_id: int | None) -> Proof |
     return session.scalar(query)
 
 
-def prove_again(session: Session, proof: Proof) -> Problem | None:
-    """Put a proof that has ended back to wait: units whose results still hold are not repeated. None means done."""
+def prove_again(session: Session, proof: Proof) -> Proof | Refused:
+    """Put a proof that has ended back to wait: units whose results still hold are not repeated."""
     again = sa.update(Proof).where(Proof.id == proof.id, Proof.state.in_((ProofState.READY, ProofState.FAILED)))
     values = {"state": ProofState.WAITING, "attempt": 0, "problems": [], "updated_at": now(session)}
     if rows_changed(session, again.values(**values)) != 1:
-        return Problem("proof.running", "This proof is being worked out.", "Wait until it has ended.")
-    return None
+        return Refused.of(Problem("proof.running", "This proof is being worked out.", "Wait until it has ended."))
+    return proof
 
 
 def share_of(proof: Proof | None) -> float | None:
@@ -100,43 +100,38 @@ def share_of(proof: Proof | None) -> float | None:
     return float(proof.summary["share"]) if proof is not None and proof.summary else None
 
 
-def accept_share(session: Session, proof: Proof, share: float, by: str) -> Problem | None:
+def accept_share(session: Session, proof: Proof, share: float, by: str) -> Proof | Refused:
     """The designer takes this share (0 to 1) of the bodies as enough; her name and the time stay with it."""
     reached = share_of(proof)
     if reached is None:
-        return Problem("proof.nothing-to-accept", "This draft is not proved yet.", "Wait until the proof has ended.")
+        said = "This draft is not proved yet."
+        return Refused.of(Problem("proof.nothing-to-accept", said, "Wait until the proof has ended."))
     if not 0.0 < share <= 1.0:
-        return Problem("proof.no-share", f"{share:.1%} is not a share of the bodies.", "Write it like 98.5.")
+        said = f"{share:.1%} is not a share of the bodies."
+        return Refused.of(Problem("proof.no-share", said, "Write it like 98.5."))
     proof.accepted_share, proof.accepted_by, proof.accepted_at = share, by, now(session)
     proof.updated_at = now(session)
     session.flush()
-    return None
+    return proof
 
 
-def why_not_sold(proof: Proof | None) -> Problem | None:
-    """Why nothing may be sold on the strength of this proof; None when it reaches what the designer accepted."""
+def why_not_sold(proof: Proof | None) -> tuple[Problem, ...]:
+    """Why nothing may be sold on the strength of this proof; empty when it reaches what the designer accepted."""
     reached = share_of(proof)
     if proof is not None and proof.state is ProofState.FAILED:
-        return Problem(
-            "proof.failed",
-            "This version of the draft could not be proved.",
-            "Its proof says why. Mend the draft, and keep it as a new version.",
-        )
+        fix = "Its proof says why. Mend the draft, and keep it as a new version."
+        return (Problem("proof.failed", "This version of the draft could not be proved.", fix),)
     if proof is None or reached is None:
-        return Problem(
-            NOT_PROVED,
-            "This version of the draft is not proved.",
-            "Open its proof and wait until every body has been tried.",
-        )
+        fix = "Open its proof and wait until every body has been tried."
+        return (Problem(NOT_PROVED, "This version of the draft is not proved.", fix),)
     if not proof.summary["region"]["ranges"]:
-        return Problem("proof.nobody", "This draft held on no body.", "Open its proof, mend the draft, and try again.")
+        fix = "Open its proof, mend the draft, and try again."
+        return (Problem("proof.nobody", "This draft held on no body.", fix),)
     if reached + _ROUNDING < proof.accepted_share:
-        return Problem(
-            "proof.share-too-small",
-            f"This draft held on {reached:.1%} of the bodies, and {proof.accepted_share:.1%} are asked for.",
-            "Open its proof: mend the draft, or accept this share with your eyes open.",
-        )
-    return None
+        said = f"This draft held on {reached:.1%} of the bodies, and {proof.accepted_share:.1%} are asked for."
+        fix = "Open its proof: mend the draft, or accept this share with your eyes open."
+        return (Problem("proof.share-too-small", said, fix),)
+    return ()
 
 
 def region_of_proof(proof: Proof | None) -> Region:

@@ -45,7 +45,7 @@ def accepted_words(proof: Proof) -> str:
 def customer_words(proof: Proof | None) -> str:
     """What customers read of a proof; "" when nothing may be sold on its strength."""
     share = share_of(proof)
-    if proof is None or share is None or why_not_sold(proof) is not None:
+    if proof is None or share is None or why_not_sold(proof):
         return ""
     line = str(proof.summary["line"])
     if share >= 1.0:

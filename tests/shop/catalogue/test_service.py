@@ -6,6 +6,7 @@ from hashlib import sha256
 import pytest
 import sqlalchemy as sa
 
+from app.pattern.problem import Refused
 from app.shop.catalogue.models import DraftVersion, Level
 from app.shop.catalogue.service import (
     ListingWords,
@@ -74,12 +75,12 @@ def test_a_new_version_is_on_trial_until_it_is_put_on_sale(session, listing):
     old = listing.current_version
     new = add_draft_version(session, listing, small_draft("changed"))
     assert listing.current_version is old
-    assert put_on_sale(session, listing, new).code == "proof.not-yet"
+    assert put_on_sale(session, listing, new).problems[0].code == "proof.not-yet"
     assert (listing.current_version, listing.published) == (old, True)
     stand_proved(session, new, share=0.9)
-    assert put_on_sale(session, listing, new).code == "proof.share-too-small"
+    assert put_on_sale(session, listing, new).problems[0].code == "proof.share-too-small"
     stand_proved(session, new)
-    assert put_on_sale(session, listing, new) is None
+    assert not isinstance(put_on_sale(session, listing, new), Refused)
     assert listing.current_version is new
 
 
@@ -88,7 +89,7 @@ def test_an_older_version_can_be_sold_again(session, listing):
     new = add_draft_version(session, listing, small_draft("changed"))
     stand_proved(session, new)
     put_on_sale(session, listing, new)
-    assert put_on_sale(session, listing, old) is None
+    assert not isinstance(put_on_sale(session, listing, old), Refused)
     assert listing.current_version is old
 
 
@@ -97,7 +98,7 @@ def test_a_first_version_goes_on_sale_the_same_way(session):
     version = add_draft_version(session, fresh, SMALL_DRAFT)
     assert (fresh.current_version, fresh.published) == (None, False)
     stand_proved(session, version)
-    assert put_on_sale(session, fresh, version) is None
+    assert not isinstance(put_on_sale(session, fresh, version), Refused)
     assert (fresh.current_version, fresh.published) == (version, True)
 
 
@@ -114,9 +115,9 @@ def test_a_draft_without_a_piece_is_never_sold_whatever_a_proof_says_of_it(sessi
     empty = add_draft_version(session, listing, text)
     stand_proved(session, empty)
     refused = put_on_sale(session, listing, empty)
-    assert refused.code == "catalogue.no-pattern"
-    assert "no pattern to sell" in refused.message
-    assert refused.fix
+    assert refused.problems[0].code == "catalogue.no-pattern"
+    assert "no pattern to sell" in refused.problems[0].message
+    assert refused.problems[0].fix
     assert listing.current_version is old
 
 
@@ -127,7 +128,7 @@ def test_a_draft_whose_pieces_all_fall_away_by_what_the_listing_settles_is_not_s
     )
     version = add_draft_version(session, smock, text)
     stand_proved(session, version)
-    assert put_on_sale(session, smock, version).code == "catalogue.no-pattern"
+    assert put_on_sale(session, smock, version).problems[0].code == "catalogue.no-pattern"
 
 
 def test_off_sale_the_version_stays_the_one_to_go_back_to(session, listing):

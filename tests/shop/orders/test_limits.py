@@ -7,7 +7,7 @@ import pytest
 import sqlalchemy as sa
 
 from app.base.database import now
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.shop.orders.limits import NOBODY, Sender, SenderLimits, orders_waiting
 from app.shop.orders.models import Fitting, Order, OrderState
 from app.shop.orders.service import (
@@ -42,8 +42,8 @@ def test_so_many_measurements_of_one_address_are_kept_within_an_hour(session, li
     for _ in range(3):
         assert isinstance(save_fitting(session, listing, ENTRY, ONE), Fitting)
     refused = save_fitting(session, listing, ENTRY, ONE)
-    assert refused.code == "orders.many-fittings"
-    assert "At most 3 sets of measurements" in refused.message
+    assert refused.problems[0].code == "orders.many-fittings"
+    assert "At most 3 sets of measurements" in refused.problems[0].message
     assert isinstance(save_fitting(session, listing, ENTRY, OTHER), Fitting)
     older(session, Fitting, minutes=61)
     assert isinstance(save_fitting(session, listing, ENTRY, ONE), Fitting)
@@ -51,14 +51,14 @@ def test_so_many_measurements_of_one_address_are_kept_within_an_hour(session, li
 
 def test_laying_the_cloth_otherwise_counts_as_measurements_do(session, listing):
     made = [save_fitting(session, listing, ENTRY, ONE) for _ in range(3)]
-    assert isinstance(save_with_other_lay(session, made[0], "main", ONE), Problem)
+    assert isinstance(save_with_other_lay(session, made[0], "main", ONE), Refused)
     assert save_with_other_lay(session, made[0], "main", OTHER).sender == "other"
 
 
 def test_so_many_orders_of_one_address_wait_at_a_time(session, order_by):
     first, _ = order_by(ONE), order_by(ONE)
     refused = order_by(ONE)
-    assert refused.code == "orders.many-waiting"
+    assert refused.problems[0].code == "orders.many-waiting"
     assert isinstance(order_by(OTHER), Order)
     first.state = OrderState.READY
     session.flush()
@@ -69,7 +69,7 @@ def test_so_many_orders_of_one_address_are_taken_within_a_day(session, order_by)
     for _ in range(4):
         order_by(ONE).state = OrderState.READY
         session.flush()
-    assert order_by(ONE).code == "orders.many-today"
+    assert order_by(ONE).problems[0].code == "orders.many-today"
     older(session, Order, hours=25)
     assert isinstance(order_by(ONE), Order)
 
@@ -83,7 +83,7 @@ def test_an_order_placed_twice_is_given_back_however_many_wait(session, queue, l
 def test_the_whole_shop_takes_no_more_than_it_can_build(order_by):
     nobody = replace(NOBODY, limits=SMALL)
     assert all(isinstance(order_by(nobody), Order) for _ in range(6))
-    assert order_by(nobody).code == "orders.shop-full"
+    assert order_by(nobody).problems[0].code == "orders.shop-full"
 
 
 def test_nothing_is_counted_of_the_shops_own_machine(session, listing):

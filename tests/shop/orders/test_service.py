@@ -10,7 +10,7 @@ from app.base.errors import Immutable
 from app.base.jobs import BuildJob, JobState
 from app.packs.request import PackFile
 from app.pattern.pieces.model import Cloth
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.shop.catalogue.models import Level
 from app.shop.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
 from app.shop.orders.models import Order, OrderState
@@ -160,7 +160,7 @@ def test_an_ended_order_can_be_built_again_with_a_fresh_job(session, queue, orde
 @pytest.mark.parametrize("state", [OrderState.PLACED, OrderState.BUILDING, OrderState.CANCELLED])
 def test_an_order_under_way_or_cancelled_is_not_built_again(session, queue, order, state):
     end(session, order, state)
-    assert request_rebuild(session, queue, order).code == "orders.rebuild-not-now"
+    assert request_rebuild(session, queue, order).problems[0].code == "orders.rebuild-not-now"
     assert order.ticket == 1
 
 
@@ -173,7 +173,7 @@ def test_a_cancelled_order_and_its_job_end(database, session, queue, order):
     assert cancelled.state is OrderState.CANCELLED
     assert queue.progress(BuildJob(order.id, 1)) is JobState.ENDED
     with database.writing() as later:
-        assert cancel_order(later, queue, order_by_token(later, order.token)).code == "orders.cannot-cancel"
+        assert cancel_order(later, queue, order_by_token(later, order.token)).problems[0].code == "orders.cannot-cancel"
 
 
 def test_a_cancellation_rolled_back_keeps_the_job(database, session, queue, order):
@@ -210,14 +210,14 @@ def test_an_undelivered_order_can_move_to_the_mended_draft(session, queue, order
 def test_an_order_keeps_the_draft_it_was_placed_with(session, order, listing, state):
     mend(session, listing)
     end(session, order, state)
-    assert isinstance(use_current_draft(session, order), Problem)
+    assert isinstance(use_current_draft(session, order), Refused)
     assert order.draft_version.number == 1
 
 
 def test_a_delivered_order_that_failed_to_rebuild_keeps_its_draft_too(session, order, listing):
     mend(session, listing)
     end(session, order, OrderState.FAILED, built_at=order.created_at)
-    assert use_current_draft(session, order).code == "orders.draft-is-fixed"
+    assert use_current_draft(session, order).problems[0].code == "orders.draft-is-fixed"
 
 
 @pytest.mark.parametrize("state", list(OrderState))

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 import sqlalchemy as sa
 
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.shop.people import sign_ins
 from app.shop.people.models import Designer, FailedSignIn, SignIn
 from app.shop.people.passwords import hash_password
@@ -70,7 +70,7 @@ def test_the_right_password_signs_in_whatever_the_case_of_the_email(database, de
 
 def test_a_wrong_password_and_an_unknown_email_get_the_same_answer(database, designer):
     wrong = sign_in(database, password="another password here")
-    assert isinstance(wrong, Problem)
+    assert isinstance(wrong, Refused)
     assert wrong == sign_in(database, "nobody@studio.example")
     assert database.read(lambda session: session.scalar(sa.select(sa.func.count()).select_from(SignIn))) == 0
 
@@ -78,7 +78,7 @@ def test_a_wrong_password_and_an_unknown_email_get_the_same_answer(database, des
 def test_nobody_signs_in_before_a_password_was_set(database):
     with database.writing() as session:
         ensure_designer(session, EMAIL, "Wilma")
-    assert isinstance(sign_in(database, password=""), Problem)
+    assert isinstance(sign_in(database, password=""), Refused)
 
 
 def test_whoever_has_to_wait_is_not_helped_by_the_right_password(database, designer, monkeypatch):
@@ -87,7 +87,7 @@ def test_whoever_has_to_wait_is_not_helped_by_the_right_password(database, desig
         quick.setattr("app.shop.people.sign_ins.password_matches", lambda stored, password: False)
         for _ in range(PER_DEVICE):
             sign_in(database)
-    assert sign_in(database).code == TOO_MANY
+    assert sign_in(database).problems[0].code == TOO_MANY
     assert isinstance(sign_in(database, who=SignInAttempt("mark", "home", "phone")), NewSignIn)
 
 
@@ -106,7 +106,7 @@ def test_no_transaction_is_open_while_a_password_is_hashed(database, designer, m
     monkeypatch.setattr("app.shop.people.sign_ins.password_matches", lambda *given: (nobody_waits(), verify(*given))[1])
     monkeypatch.setattr("app.shop.people.sign_ins.hash_password", lambda *given: (nobody_waits(), make(*given))[1])
     assert isinstance(sign_in(database), NewSignIn)
-    assert isinstance(sign_in(database, password="wrong wrong wrong wrong"), Problem)
+    assert isinstance(sign_in(database, password="wrong wrong wrong wrong"), Refused)
     assert isinstance(set_password(database, link(database), PASSWORD, lifetime=LASTING), NewSignIn)
 
 
@@ -179,8 +179,8 @@ def test_a_link_sets_one_password_once_and_ends_every_sign_in(database, designer
     entered = set_password(database, token, "quite another meadow lantern", lifetime=LASTING)
     assert holder(database, entered.token) == EMAIL
     assert holder(database, before) is None
-    assert isinstance(sign_in(database), Problem)
-    assert set_password(database, token, PASSWORD, lifetime=LASTING).code == "people.link-ended"
+    assert isinstance(sign_in(database), Refused)
+    assert set_password(database, token, PASSWORD, lifetime=LASTING).problems[0].code == "people.link-ended"
 
 
 def test_a_link_used_twice_at_once_sets_one_password(database, designer, monkeypatch):
@@ -193,7 +193,8 @@ def test_a_link_used_twice_at_once_sets_one_password(database, designer, monkeyp
         return make(password)
 
     monkeypatch.setattr("app.shop.people.sign_ins.hash_password", overtaken)
-    assert set_password(database, token, "the slower meadow lantern", lifetime=LASTING).code == "people.link-ended"
+    slower = set_password(database, token, "the slower meadow lantern", lifetime=LASTING)
+    assert slower.problems[0].code == "people.link-ended"
     assert isinstance(sign_in(database, password="the faster meadow lantern"), NewSignIn)
 
 
@@ -206,7 +207,7 @@ def test_a_password_that_was_changed_while_it_was_checked_opens_nothing(database
         return verify(stored, password)
 
     monkeypatch.setattr("app.shop.people.sign_ins.password_matches", meanwhile)
-    assert sign_in(database).code == "people.sign-in-refused"
+    assert sign_in(database).problems[0].code == "people.sign-in-refused"
 
 
 @pytest.mark.parametrize(
@@ -222,5 +223,5 @@ def test_a_weak_password_or_one_of_her_own_names_keeps_the_link_open(database, p
     with database.writing() as session:
         ensure_studio(session, "Heron Yard", "", "")
     token = link(database)
-    assert set_password(database, token, password, lifetime=LASTING).code == code
+    assert set_password(database, token, password, lifetime=LASTING).problems[0].code == code
     assert isinstance(set_password(database, token, PASSWORD, lifetime=LASTING), NewSignIn)

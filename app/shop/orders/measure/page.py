@@ -6,7 +6,7 @@ from fastapi import APIRouter, Request
 from starlette.responses import RedirectResponse, Response
 
 from app.base.database import Database
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused, spelled_out
 from app.pattern.units import Unit
 from app.shop.catalogue.access import ListingOnSale, OnSale, listing_on_sale
 from app.shop.orders import service
@@ -73,8 +73,8 @@ def _save_or_show_errors(
             request, "shop/orders/measure/measure.html", measure_page(found.listing, found.card, sent, checked), 422
         )
     fitting = database.write(service.save_fitting, found.listing, checked.entry, sender)
-    if isinstance(fitting, Problem):
-        crowded = form.CheckedForm({FORM: f"{fitting.message} {fitting.fix}"}, (), None)
+    if isinstance(fitting, Refused):
+        crowded = form.CheckedForm({FORM: spelled_out(fitting.problems)}, (), None)
         return render(
             request, "shop/orders/measure/measure.html", measure_page(found.listing, found.card, sent, crowded), 429
         )

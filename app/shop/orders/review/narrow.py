@@ -9,7 +9,7 @@ from app.pattern.drawing import Lines
 from app.pattern.lay import LeastWidth, folded_or_open, least_width
 from app.pattern.make import Made
 from app.pattern.pieces.model import Fabric
-from app.pattern.problem import Refused
+from app.pattern.problem import Refused, spelled_out
 from app.pattern.sheets import PrintInfo, PrintStyle, least_roll, plan_projector
 from app.pattern.units import Unit, show_least_width, show_length
 from app.shop.orders.measure.print_form import ROLL
@@ -93,4 +93,4 @@ def left_out(fitting: Fitting) -> tuple[str, ...]:
         return ()
     info = PrintInfo(fitting.listing.title, unit=Unit(fitting.unit))
     found = plan_projector(made.pattern, info, PrintStyle(lines=Lines(prints.lines)))
-    return tuple(f"{each.message} {each.fix}" for each in found.problems) if isinstance(found, Refused) else ()
+    return tuple(spelled_out([each]) for each in found.problems) if isinstance(found, Refused) else ()

@@ -6,7 +6,7 @@ from fastapi import APIRouter, Request
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.shop.orders import service
 from app.shop.orders.access import TheFitting, TheSender
 from app.shop.orders.review.cloth_view import fabric_page
@@ -17,7 +17,7 @@ from app.shop.orders.review.service import review_state
 from app.shop.orders.review.view import review_page
 from app.web.admission import DrawingTurn, LayingTurn
 from app.web.posted import Posted
-from app.web.sessions import leave_problem
+from app.web.sessions import leave_refused
 from app.web.templating import render
 from app.web.transactions import TheDatabase
 
@@ -48,8 +48,8 @@ def lay_otherwise(
         raise HTTPException(404)
     carry_over_typed(request, posted)
     other = database.write(service.save_with_other_lay, fitting, fabric, sender)
-    if isinstance(other, Problem):
-        leave_problem(request, other)
+    if isinstance(other, Refused):
+        leave_refused(request, other)
         other = fitting
     return RedirectResponse(f"/fittings/{other.token}#cloth", status_code=303)
 
@@ -66,8 +66,8 @@ def order_it(
         return render(request, "shop/orders/review/review.html", page, 422)
     queue, refused = request.app.state.queue, refused_of(fitting)
     placed = database.write(service.place_order, queue, fitting, customer, refused, sender=sender)
-    if isinstance(placed, Problem):
-        leave_problem(request, placed, "Nothing was ordered. ")
+    if isinstance(placed, Refused):
+        leave_refused(request, placed, "Nothing was ordered. ")
         carry_over_typed(request, posted)
         return RedirectResponse(f"/fittings/{fitting.token}", status_code=303)
     return RedirectResponse(f"/orders/{placed.token}", status_code=303)

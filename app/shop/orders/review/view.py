@@ -10,7 +10,7 @@ from markupsafe import Markup
 from app.pattern.make import Failed, Made
 from app.pattern.pieces.model import Pattern
 from app.pattern.plain_words import errors_of, for_maker, in_plain_words, titles_of
-from app.pattern.problem import Problem, Refused
+from app.pattern.problem import Problem, Refused, spelled_out
 from app.pattern.steps import SizeWords, sizes_in_words
 from app.pattern.units import Unit
 from app.shop.orders.coverage import ProofCoverage
@@ -117,7 +117,7 @@ def review_page(
     made = pattern_of(fitting)
     unit = Unit(fitting.unit)
     held = isinstance(made, Made)
-    unsold = None if state.order else not_sold(fitting)
+    unsold = () if state.order else not_sold(fitting)
     pattern = made.pattern if isinstance(made, Made | Failed) else None
     problems = () if isinstance(made, Made) else made.problems
     asks, narrow = bool(problems or coverage.outside), too_narrow(fitting)
@@ -142,11 +142,11 @@ def review_page(
         outside=tuple(problem.message for problem in coverage.outside),
         outside_words=_NOT_PROVED_WORDS if _unproved(coverage) else _OUTSIDE_WORDS,
         where=Markup(coverage.chart),
-        changed=f"{unsold.message} {unsold.fix}" if unsold and unsold.code == CHANGED_SINCE else "",
+        changed=spelled_out(unsold) if _changed_since(unsold) else "",
         narrow_title=_narrow_title(narrow),
         narrow=narrow,
         left_out=left_out(fitting),
-        can_order=unsold is None and not narrow and not state.order,
+        can_order=not unsold and not narrow and not state.order,
         order=f"/orders/{state.order}" if state.order else "",
         asks_designer=asks,
         box=_ASK_BOX if asks else _order_box(state.waiting),
@@ -157,7 +157,7 @@ def review_page(
 
 
 def _lead(
-    made: Made | Refused, notes: Sequence[str], unsold: Problem | None, state: ReviewState, *, narrow: bool
+    made: Made | Refused, notes: Sequence[str], unsold: Sequence[Problem], state: ReviewState, *, narrow: bool
 ) -> str:
     if not isinstance(made, Made):
         return _FAILS
@@ -165,13 +165,17 @@ def _lead(
     checked = f"This pattern can be cut and sewn, with {things} to look at first" if notes else "Every check holds"
     if state.order:
         return checked + _ORDERED
-    if unsold is not None:
-        return checked + (_CHANGED if unsold.code == CHANGED_SINCE else _OFF_SALE)
+    if unsold:
+        return checked + (_CHANGED if _changed_since(unsold) else _OFF_SALE)
     if narrow:
         return checked + _NARROW
     if not state.coverage.outside:
         return checked + _HOLDS
     return checked + (_HOLDS_UNPROVED if _unproved(state.coverage) else _HOLDS_OUTSIDE)
+
+
+def _changed_since(unsold: Sequence[Problem]) -> bool:
+    return any(problem.code == CHANGED_SINCE for problem in unsold)
 
 
 def _unproved(coverage: ProofCoverage) -> bool:

@@ -7,9 +7,10 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from app.pattern.problem import spelled_out
 from app.shop.catalogue.models import Level, Listing
 from app.shop.catalogue.service import ListingWords
-from app.shop.studio.desk.service import price_problem
+from app.shop.studio.desk.service import price_problems
 from app.web.words import read_money
 
 __all__ = ["DesignEntry", "slug_of", "read_design"]
@@ -97,5 +98,4 @@ def _price_error(typed: str, currency: str) -> str:
     cents = read_money(typed)
     if cents is None:
         return _NO_PRICE
-    problem = price_problem(cents, currency)
-    return f"{problem.message} {problem.fix}" if problem is not None else ""
+    return spelled_out(price_problems(cents, currency))

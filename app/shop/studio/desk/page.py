@@ -7,7 +7,8 @@ from datetime import timedelta
 from fastapi import APIRouter, Depends, Request
 from starlette.responses import RedirectResponse, Response
 
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
+from app.shop.catalogue.models import Listing
 from app.shop.catalogue.service import put_on_sale, take_off_sale
 from app.shop.orders.service import search_orders
 from app.shop.people.access import signed_in_designer
@@ -24,7 +25,7 @@ __all__ = ["router"]
 
 router = APIRouter(prefix="/studio", dependencies=[Depends(signed_in_designer)])
 
-_NO_PRICE = Problem("studio.price-unreadable", "This is not a price.", "Write it like 14 or 14.50.")
+_NO_PRICE = Refused.of(Problem("studio.price-unreadable", "This is not a price.", "Write it like 14 or 14.50."))
 
 
 @router.get("")
@@ -44,25 +45,25 @@ def dashboard(request: Request, database: TheDatabase) -> Response:
 @router.post("/listings/{slug}/versions/{number}/sell")
 def sell(request: Request, database: TheDatabase, of: TheVersion) -> Response:
     """Put a listing on sale by one version of its draft."""
-    problem = database.write(put_on_sale, of.listing, of.version)
-    return _back(request, problem, f"{of.listing.title} is on sale.")
+    sold = database.write(put_on_sale, of.listing, of.version)
+    return _back(request, sold, f"{of.listing.title} is on sale.")
 
 
 @router.post("/listings/{slug}/unpublish")
 def unpublish(request: Request, database: TheDatabase, listing: TheListing) -> Response:
     """Take a listing off sale; orders that stand go on."""
     database.write(take_off_sale, listing)
-    return _back(request, None, f"{listing.title} is no longer on sale.")
+    return _back(request, listing, f"{listing.title} is no longer on sale.")
 
 
 @router.post("/listings/{slug}/price")
 def set_price(request: Request, database: TheDatabase, posted: Posted, listing: TheListing) -> Response:
     """Set a listing's price for orders from now on."""
     cents = read_money(posted.get("price", ""))
-    problem = _NO_PRICE if cents is None else database.write(service.set_price, listing, cents)
-    return _back(request, problem, f"The price of {listing.title} is set.")
+    priced = _NO_PRICE if cents is None else database.write(service.set_price, listing, cents)
+    return _back(request, priced, f"The price of {listing.title} is set.")
 
 
-def _back(request: Request, problem: Problem | None, done: str) -> Response:
-    leave_outcome(request, problem, done)
+def _back(request: Request, outcome: Listing | Refused, done: str) -> Response:
+    leave_outcome(request, outcome, done)
     return RedirectResponse("/studio", status_code=303)

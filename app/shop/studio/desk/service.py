@@ -10,7 +10,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session, defer, joinedload
 
 from app.pattern.make import Choice
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.shop.catalogue.cards import draft_name
 from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.catalogue.service import newest_version
@@ -28,7 +28,7 @@ __all__ = [
     "listings",
     "newest_versions",
     "choices_offered",
-    "price_problem",
+    "price_problems",
     "set_price",
     "any_worker_alive",
     "version",
@@ -119,24 +119,22 @@ def listing(session: Session, slug: str) -> Listing | None:
     return session.scalar(sa.select(Listing).options(joinedload(Listing.current_version)).where(Listing.slug == slug))
 
 
-def price_problem(price_cents: int, currency: str) -> Problem | None:
-    """Why a price, in the smallest unit of its currency, cannot be asked; None when it can."""
+def price_problems(price_cents: int, currency: str) -> tuple[Problem, ...]:
+    """Why a price, in the smallest unit of its currency, cannot be asked; empty when it can."""
     if 0 <= price_cents <= MOST_PRICE_CENTS:
-        return None
-    return Problem(
-        "studio.price-out-of-range",
-        f"{price_cents / 100:.2f} {currency} is not a price this shop takes.",
-        f"Choose a price from 0 to {MOST_PRICE_CENTS / 100:.2f} {currency}.",
-    )
+        return ()
+    said = f"{price_cents / 100:.2f} {currency} is not a price this shop takes."
+    fix = f"Choose a price from 0 to {MOST_PRICE_CENTS / 100:.2f} {currency}."
+    return (Problem("studio.price-out-of-range", said, fix),)
 
 
-def set_price(session: Session, listing: Listing, price_cents: int) -> Problem | None:
-    """Set a listing's price for orders from now on, in the smallest unit of its currency. None means done."""
-    problem = price_problem(price_cents, listing.currency)
-    if problem is None:
-        listing.price_cents = price_cents
-        session.flush()
-    return problem
+def set_price(session: Session, listing: Listing, price_cents: int) -> Listing | Refused:
+    """Set a listing's price for orders from now on, in the smallest unit of its currency."""
+    if problems := price_problems(price_cents, listing.currency):
+        return Refused(problems)
+    listing.price_cents = price_cents
+    session.flush()
+    return listing
 
 
 def any_worker_alive(session: Session, silence: timedelta) -> bool:

@@ -12,7 +12,7 @@ from app.pattern.drawing import preview_svg
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language.outline import DraftOutline, Listed, PieceOutline
 from app.pattern.lay import cloth_in_words, lay_plan_svg
-from app.pattern.problem import Place, Problem, Refused, Severity, Span
+from app.pattern.problem import Place, Problem, Refused, Severity, Span, spelled_out
 from app.pattern.steps import SizeWords, sizes_in_words
 from app.pattern.units import Unit, show_cloth_length
 from app.shop.orders.shown import Finding, girths_caption
@@ -252,7 +252,7 @@ def _checks_words(failing: tuple[CheckRow, ...], whole: int) -> str:
 def _cloth(tried: ClothTried) -> ClothLine:
     fabric, plan = tried.fabric, tried.plan
     if isinstance(plan, Refused):
-        return ClothLine(fabric.title, "", " ".join(f"{one.message} {one.fix}" for one in plan.problems), Markup())
+        return ClothLine(fabric.title, "", spelled_out(plan.problems), Markup())
     words = f"{show_cloth_length(plan.buy, Unit.CM)} of cloth {cloth_in_words(plan.cloth, Unit.CM)}"
     return ClothLine(fabric.title, words, "", Markup(lay_plan_svg(plan, Unit.CM)))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from app.pattern.guide.first_skirt import FIRST_SKIRT
-from app.pattern.problem import Problem, Refused
+from app.pattern.problem import Refused
 from app.shop.catalogue.models import DraftVersion, Listing
 from app.shop.proofs.service import why_not_sold
 from app.shop.proofs.words import proof_words
@@ -174,7 +174,7 @@ def _version(row: VersionRow, listing: Listing, history: DraftHistory) -> Versio
         kept=day(row.kept_at),
         proof=proof_words(row.proof),
         on_sale=on_sale,
-        sells=not on_sale and why_not_sold(row.proof) is None,
+        sells=not on_sale and not why_not_sold(row.proof),
     )
 
 
@@ -190,12 +190,13 @@ def _standing(history: DraftHistory) -> tuple[str, int]:
     newest = history.rows[0]
     if newest.number == _current(history) and history.listing.published:
         return f"Version {newest.number} is on sale.", 0
-    problem: Problem | None = why_not_sold(newest.proof)
+    unsold = why_not_sold(newest.proof)
     beside = f" Version {_current(history)} stays on sale meanwhile." if history.listing.published else ""
-    if problem is None:
+    if not unsold:
         return f"Version {newest.number} is proved and can go on sale.{beside}", newest.number
+    why = " ".join(problem.message for problem in unsold)
     proved = proof_words(newest.proof).removesuffix(".")
-    return f"Version {newest.number} is on trial: {proved}. {problem.message}{beside}", 0
+    return f"Version {newest.number} is on trial: {proved}. {why}{beside}", 0
 
 
 def _changes(history: DraftHistory) -> tuple[ChangeRow, ...]:

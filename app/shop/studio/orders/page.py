@@ -7,7 +7,7 @@ from sqlalchemy.orm import Session
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.shop.orders import service as orders
 from app.shop.orders.coverage import proof_coverage
 from app.shop.orders.models import Order
@@ -59,6 +59,6 @@ def _order(session: Session, number: str) -> Order:
     return found
 
 
-def _to_order(request: Request, number: str, outcome: Order | Problem, done: str) -> Response:
-    leave_outcome(request, outcome if isinstance(outcome, Problem) else None, done)
+def _to_order(request: Request, number: str, outcome: Order | Refused, done: str) -> Response:
+    leave_outcome(request, outcome, done)
     return RedirectResponse(f"/studio/orders/{number}", status_code=303)

@@ -8,9 +8,10 @@ from fastapi import APIRouter, Depends, Request
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
-from app.pattern.problem import Problem
+from app.pattern.problem import Problem, Refused
 from app.shop.people.access import SignedInDesigner, signed_in_designer
 from app.shop.proofs import service as proofs
+from app.shop.proofs.models import Proof
 from app.shop.proofs.words import percent
 from app.shop.studio.access import TheVersion
 from app.shop.studio.proofs.view import ProvedVersion, body_of, proof_page, proof_state, read_share
@@ -24,8 +25,12 @@ __all__ = ["router"]
 
 router = APIRouter(prefix="/studio/listings/{slug}/versions/{number}/proof", dependencies=[Depends(signed_in_designer)])
 
-_NOT_SEEN = Problem("proof.not-seen", "Nothing was accepted.", "Look at the bodies that fail, then tick that you have.")
-_NO_SHARE = Problem("proof.no-share", "This is not a share of the bodies.", "Write it in percent, like 98.5.")
+_NOT_SEEN = Refused.of(
+    Problem("proof.not-seen", "Nothing was accepted.", "Look at the bodies that fail, then tick that you have.")
+)
+_NO_SHARE = Refused.of(
+    Problem("proof.no-share", "This is not a share of the bodies.", "Write it in percent, like 98.5.")
+)
 
 
 def _proved_version(database: TheDatabase, of: TheVersion) -> ProvedVersion:
@@ -65,10 +70,10 @@ def accept(
     share = read_share(posted.get("share", ""))
     if share is None or posted.get("seen") != "yes":
         return _back(request, proved, _NO_SHARE if share is None else _NOT_SEEN, "")
-    problem = database.write(proofs.accept_share, proved.proof, share, designer.name)
-    return _back(request, proved, problem, f"{percent(share)} of the bodies is enough, by {designer.name}.")
+    accepted = database.write(proofs.accept_share, proved.proof, share, designer.name)
+    return _back(request, proved, accepted, f"{percent(share)} of the bodies is enough, by {designer.name}.")
 
 
-def _back(request: Request, proved: ProvedVersion, problem: Problem | None, done: str) -> Response:
-    leave_outcome(request, problem, done)
+def _back(request: Request, proved: ProvedVersion, outcome: Proof | Refused, done: str) -> Response:
+    leave_outcome(request, outcome, done)
     return RedirectResponse(f"{proved.address}/proof", status_code=303)

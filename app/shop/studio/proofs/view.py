@@ -12,7 +12,7 @@ from app.base import aside
 from app.pattern.body import MEASURES
 from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.plain_words import is_told, title_of
-from app.pattern.problem import Refused
+from app.pattern.problem import Refused, spelled_out
 from app.pattern.proof import Range, finding_values, plan_proof
 from app.pattern.units import Unit, show_length
 from app.shop.catalogue.cards import draft_name
@@ -113,7 +113,7 @@ def proof_page(proved: ProvedVersion, body: BodyPage | None, chosen: str = "") -
     """The proof of a draft version, with one body where one was `chosen` by its id."""
     listing, proof = proved.listing, proved.proof
     state, summary = proof_state(proof), proof.summary
-    problem = why_not_sold(proof)
+    unsold = why_not_sold(proof)
     failed = [body for body in proof.bodies if body["failed"]]
     return ProofPage(
         slug=listing.slug,
@@ -122,8 +122,8 @@ def proof_page(proved: ProvedVersion, body: BodyPage | None, chosen: str = "") -
         version=proved.version.number,
         on_sale=listing.published and listing.current_version_id == proved.version.id,
         standing=sentence(proof_words(proof)),
-        sold="This is enough to put it on sale." if problem is None else f"{problem.message} {problem.fix}",
-        enough=problem is None,
+        sold=spelled_out(unsold) or "This is enough to put it on sale.",
+        enough=not unsold,
         waiting=bool(state["waiting"]),
         stage=str(state["stage"]),
         percent=int(state["percent"]),
@@ -164,7 +164,7 @@ def body_of(proved: ProvedVersion, chosen: str) -> BodyPage | None:
     text, settled = proved.version.text, dict(proved.listing.settled)
     drawn = aside.run(draw_body, text, draft_name(proved.listing), settled, proved.listing.title, found)
     if isinstance(drawn, Refused):
-        drawn = "", " ".join(f"{problem.message} {problem.fix}" for problem in drawn.problems)
+        drawn = "", spelled_out(drawn.problems)
     drawing, caption = drawn
     return BodyPage(
         title=sentence(found["id"]),

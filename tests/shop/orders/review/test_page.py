@@ -9,6 +9,7 @@ import sqlalchemy as sa
 
 from app.packs.request import PackFile
 from app.pattern import lay
+from app.pattern.problem import Refused
 from app.pattern.sheets import projector
 from app.shop.catalogue.service import add_draft_version, listing_by_slug, put_on_sale
 from app.shop.orders.keeping import pack_sha256
@@ -380,7 +381,7 @@ def sell_another(database, change=lambda text: text + "\n# another\n"):
         listing = listing_by_slug(session, "fernhill-skirt")
         version = add_draft_version(session, listing, change(listing.current_version.text))
         stand_proved(session, version, hip_girth=(760.0, 1400.0))
-        assert put_on_sale(session, listing, version) is None
+        assert not isinstance(put_on_sale(session, listing, version), Refused)
 
 
 def test_a_review_of_a_version_that_is_no_longer_sold_says_so_and_offers_the_one_that_is(visitor, database, fitted):

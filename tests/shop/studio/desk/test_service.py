@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 import sqlalchemy as sa
 
+from app.pattern.problem import Refused
 from app.shop.catalogue.models import Level
 from app.shop.catalogue.service import (
     ListingWords,
@@ -70,19 +71,19 @@ def test_a_listing_is_found_on_sale_or_not(session, bare):
 def test_a_listing_goes_off_sale_and_on_again(session, listing):
     take_off_sale(session, listing)
     assert published_listings(session) == []
-    assert put_on_sale(session, listing, listing.current_version) is None
+    assert not isinstance(put_on_sale(session, listing, listing.current_version), Refused)
     assert published_listings(session) == [listing]
 
 
 @pytest.mark.parametrize("cents", [0, 1250, service.MOST_PRICE_CENTS])
 def test_a_price_can_be_set(session, listing, cents):
-    assert service.set_price(session, listing, cents) is None
+    assert not isinstance(service.set_price(session, listing, cents), Refused)
     assert listing.price_cents == cents
 
 
 @pytest.mark.parametrize("cents", [-1, service.MOST_PRICE_CENTS + 1])
 def test_a_price_out_of_range_is_refused_with_the_range(session, listing, cents):
-    problem = service.set_price(session, listing, cents)
+    (problem,) = service.set_price(session, listing, cents).problems
     assert problem.code == "studio.price-out-of-range"
     assert "1000.00 EUR" in problem.fix
     assert listing.price_cents == 900

@@ -200,7 +200,7 @@ def test_a_draft_without_a_piece_can_be_kept_and_is_told_that_it_is_no_pattern_y
         listing = listing_of(session, "garden-apron")
         version = newest_version(session, listing)
         stand_proved(session, version)
-        assert put_on_sale(session, listing, version).code == "catalogue.no-pattern"
+        assert put_on_sale(session, listing, version).problems[0].code == "catalogue.no-pattern"
 
 
 # ---- versions
