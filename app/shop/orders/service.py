@@ -310,10 +310,14 @@ def _tells_of_a_file(values: object) -> bool:
 
 def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Problem:
     """Build an order that has ended once more, from the same inputs."""
-    if not build_again(session, queue, order, Order.state.in_(_ENDED)):
-        return Problem("orders.rebuild-not-now", "This order is being built.", "Wait until the build has ended.")
+    done = build_again(session, queue, order, Order.state.in_(_ENDED))
     reread(session, order)
-    return order
+    if done:
+        return order
+    if order.state is OrderState.CANCELLED:
+        again = "Ask the customer to order again if she wants it after all."
+        return Problem("orders.rebuild-not-now", "This order was cancelled.", again)
+    return Problem("orders.rebuild-not-now", "This order is being built.", "Wait until the build has ended.")
 
 
 def build_again(session: Session, queue: JobQueue, order: Order, still: sa.ColumnElement[bool], **values: Any) -> bool:
