@@ -86,6 +86,10 @@ class Visitor:
     def post(self, path, fields, **more):
         return Page(self._runner.run(self.client.post(path, data=fields, **more)))
 
+    def ask(self, method, path):
+        """Any method at any address, as somebody does who is no browser."""
+        return Page(self._runner.run(self.client.request(method, path)))
+
     def submit(self, page, to=None, **changes):
         """Send a form of the page back with some fields changed; None takes a field out."""
         to = to or page.path

@@ -314,11 +314,14 @@ def _is_pack_file(values: object) -> bool:
 
 def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Refused:
     """Build an order that has ended once more, from the same inputs."""
-    if not build_again(session, queue, order, Order.state.in_(_ENDED)):
-        fix = "Wait until the build has ended."
-        return Refused.of(Problem("orders.rebuild-not-now", "This order is being built.", fix))
+    done = build_again(session, queue, order, Order.state.in_(_ENDED))
     reread(session, order)
-    return order
+    if done:
+        return order
+    cancelled = order.state is OrderState.CANCELLED
+    message = "This order was cancelled." if cancelled else "This order is being built."
+    fix = "Ask the customer to order again if she wants it after all." if cancelled else "Wait until the build has ended."
+    return Refused.of(Problem("orders.rebuild-not-now", message, fix))
 
 
 def build_again(session: Session, queue: JobQueue, order: Order, still: sa.ColumnElement[bool], **values: Any) -> bool:

@@ -12,6 +12,8 @@ __all__ = ["MOST_CHARACTERS", "DraftEntry", "read_entry"]
 
 #: The longest text that is taken here; the largest draft of the catalogue has a fifth of it.
 MOST_CHARACTERS = 100_000
+#: Stand for nothing, and no drawing that is written as XML can hold them.
+_NO_SIGN = "\ufffe\uffff"
 _TOO_LONG = "Shorten it, or split it into several designs. Nothing of it is lost: it stands below as you sent it."
 _NOT_TEXT = Problem(
     "studio.not-text",
@@ -57,7 +59,7 @@ def _problems(text: str) -> tuple[Problem, ...]:
         said = f"This text has {len(text):,} characters; {MOST_CHARACTERS:,} are the most."
         return (Problem("studio.draft-too-long", said, _TOO_LONG),)
     for number, row in enumerate(text.split("\n"), 1):
-        if any(category(sign) == "Cc" and sign != "\t" for sign in row):
+        if any((category(sign) == "Cc" and sign != "\t") or sign in _NO_SIGN for sign in row):
             said = f"Line {number} holds a sign that nobody can see."
             fix = "Type that line anew, or save the file as plain text."
             return (Problem("studio.unseen-sign", said, fix),)
