@@ -320,7 +320,9 @@ def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | 
         return order
     cancelled = order.state is OrderState.CANCELLED
     message = "This order was cancelled." if cancelled else "This order is being built."
-    fix = "Ask the customer to order again if she wants it after all." if cancelled else "Wait until the build has ended."
+    fix = (
+        "Ask the customer to order again if she wants it after all." if cancelled else "Wait until the build has ended."
+    )
     return Refused.of(Problem("orders.rebuild-not-now", message, fix))
 
 
