@@ -318,12 +318,11 @@ def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | 
     reread(session, order)
     if done:
         return order
-    cancelled = order.state is OrderState.CANCELLED
-    message = "This order was cancelled." if cancelled else "This order is being built."
-    fix = (
-        "Ask the customer to order again if she wants it after all." if cancelled else "Wait until the build has ended."
-    )
-    return Refused.of(Problem("orders.rebuild-not-now", message, fix))
+    if order.state is OrderState.CANCELLED:
+        fix = "Ask the customer to order again if she wants it after all."
+        return Refused.of(Problem("orders.rebuild-not-now", "This order was cancelled.", fix))
+    fix = "Wait until the build has ended."
+    return Refused.of(Problem("orders.rebuild-not-now", "This order is being built.", fix))
 
 
 def build_again(session: Session, queue: JobQueue, order: Order, still: sa.ColumnElement[bool], **values: Any) -> bool:
