@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["in_words", "titled"]
+__all__ = ["dotted", "in_words", "titled"]
 
 
 def in_words(name: str) -> str:
@@ -13,3 +13,8 @@ def in_words(name: str) -> str:
 def titled(title: str, name: str) -> str:
     """The designer's title, else the name as words with a capital."""
     return title or in_words(name).capitalize()
+
+
+def dotted(piece: str, edge: str) -> str:
+    """An edge or a dart as a draft names it from outside its piece: `front.side`."""
+    return f"{piece}.{edge}" if piece else edge

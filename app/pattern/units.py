@@ -8,13 +8,15 @@ from __future__ import annotations
 import re
 from enum import StrEnum
 from fractions import Fraction
-from math import ceil, isfinite
+from math import ceil, degrees, isfinite
 
 __all__ = [
     "MM_PER",
     "LengthError",
     "Unit",
+    "angle_words",
     "has_unit",
+    "mm",
     "read_length",
     "show_cloth_length",
     "show_difference",
@@ -93,7 +95,7 @@ def has_unit(text: str) -> bool:
 def _value(match: re.Match[str], text: str) -> float:
     whole, num, den = match["whole"], match["num"], match["den"]
     if den is not None and int(den) == 0:
-        raise LengthError(f"“{text.strip()}” divides by nothing: check the fraction.")
+        raise LengthError(f"“{text.strip()}” divides by 0: check the fraction.")
     if num is not None and whole is not None and ("." in whole or "," in whole):
         raise LengthError(f"“{text.strip()}” mixes a decimal and a fraction: use one of them.")
     # `15/16` is under one inch, while `381/2` may be meant as 38 1/2: a guess would spoil a garment.
@@ -187,3 +189,15 @@ def _in_parts(number: int, parts: int) -> str:
     words = [str(whole)] if whole or not rest else []
     words += [f"{part.numerator}/{part.denominator}"] if rest else []
     return ("-" if number < 0 else "") + " ".join(words)
+
+
+def mm(length: float) -> str:
+    """A length in mm for a designer's message: `12.5 mm`, and `0.04 mm` where one decimal would hide it."""
+    words = f"{length:.2f}" if 0.0 < abs(length) < 0.95 else f"{length:.1f}".removesuffix(".0")
+    return f"{words} mm"
+
+
+def angle_words(radians: float) -> str:
+    """An angle for a message, in degrees with one decimal: `92.5°`, `90°`."""
+    words = f"{degrees(radians):.1f}".removesuffix(".0")
+    return f"{words}°"

@@ -25,7 +25,7 @@ TOLD: tuple[Told, ...] = (
         "body.out-of-range",
     ),
     *alike(
-        "A measurement is given that this shop does not know by that name.",
+        "A measurement is given that this shop does not know by that name. Leave it out, or look at how it is written.",
         "body.unknown-measure",
     ),
     *alike(

@@ -16,9 +16,9 @@ import shapely
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, LaidPiece, edge_place, finding
 from app.pattern.geometry import Point, self_crossings
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Edge, Mark, Piece
 from app.pattern.problem import Measured, Place, Problem, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK"]
 

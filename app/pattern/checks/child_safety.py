@@ -14,9 +14,9 @@ from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.names import in_words
 from app.pattern.pieces.children import CORD, CORD_RULES, NECK, YOUNG, for_child, for_young_child
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Pattern, Piece
 from app.pattern.problem import Place, Problem, Severity, Span, Told
+from app.pattern.units import Unit, show_length
 
 __all__ = ["CHECK"]
 
@@ -65,7 +65,9 @@ def _cord(pattern: Pattern, title: str, at_neck: bool, at: tuple[Place, Span | N
     place, span = at
     see = (("where it is drafted", span),)
     if at_neck and for_young_child(pattern):
-        message = f"{title} sits at the head or neck of a garment for children up to {mm(YOUNG)} tall."
+        message = (
+            f"{title} sits at the head or neck of a garment for children up to {show_length(YOUNG, Unit.CM)} tall."
+        )
         fix = f"Leave it off and close the neck with a button or a popper. {_LOCAL}"
         return finding(_AT_NECK, message, fix, place, see=see)
     where = "at the head or neck" if at_neck else f"on a garment {_whose(pattern)}"

@@ -12,9 +12,9 @@ import shapely
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, LaidPiece, finding
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Dart, Piece
 from app.pattern.problem import Measured, Place, Problem, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK"]
 

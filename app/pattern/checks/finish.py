@@ -14,10 +14,11 @@ from collections.abc import Iterator, Sequence
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, edge_place, finding
-from app.pattern.pieces.figures import dotted, mm
+from app.pattern.names import dotted
 from app.pattern.pieces.measure import edge_passes, named_piece, seam_lengths
 from app.pattern.pieces.model import CornerCut, Edge, EdgeRun, Pattern, Piece, Seam
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK", "LEAST_HEM", "LEAST_SEAM", "LEAST_ZIP"]
 

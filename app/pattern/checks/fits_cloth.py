@@ -17,10 +17,10 @@ from numpy.typing import NDArray
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, LaidPiece, finding
 from app.pattern.geometry import Point
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.mirror import mirror_in_fold
 from app.pattern.pieces.model import Fabric, Piece
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK", "TOLERANCE", "width_across"]
 

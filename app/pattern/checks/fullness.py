@@ -10,9 +10,9 @@ from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding, run_words, seam_words, side_place
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.problem import Measured, Problem, Severity, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK"]
 

@@ -16,9 +16,10 @@ from math import atan2, remainder, tau
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, edge_place, finding
 from app.pattern.geometry import Path
-from app.pattern.pieces.figures import dotted, mm
+from app.pattern.names import dotted
 from app.pattern.pieces.model import CornerCut, Edge, Piece
 from app.pattern.problem import Measured, Problem, Severity, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK", "LEAST", "MOST", "raw_and_landing"]
 

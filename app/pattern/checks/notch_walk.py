@@ -15,11 +15,11 @@ from itertools import pairwise
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding, run_words, seam_words
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.matching import SEAM_END
 from app.pattern.pieces.measure import edge_passes, run_length, seam_lengths
 from app.pattern.pieces.model import Edge, EdgeRun, Notch, Pattern, Seam
 from app.pattern.problem import Measured, Place, Problem, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK", "TOLERANCE"]
 

@@ -14,9 +14,9 @@ from math import atan2, radians
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, LaidPiece, edge_place, finding
 from app.pattern.geometry import Point, foot, self_crossings
-from app.pattern.pieces.figures import angle_words, mm
 from app.pattern.pieces.model import Edge, Piece
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
+from app.pattern.units import angle_words, mm
 
 __all__ = ["CHECK"]
 

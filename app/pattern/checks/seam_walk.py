@@ -10,10 +10,10 @@ from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding, run_words, seam_words, side_place
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.measure import seam_lengths
 from app.pattern.pieces.model import Pattern, Seam
 from app.pattern.problem import Measured, Problem, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK", "TOLERANCE"]
 

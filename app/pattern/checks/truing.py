@@ -18,10 +18,10 @@ from math import atan2, pi, radians
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding, run_words
 from app.pattern.geometry import Point
-from app.pattern.pieces.figures import angle_words
 from app.pattern.pieces.measure import edge_passes, run_length
 from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece, Seam
 from app.pattern.problem import Place, Problem, Severity, Told
+from app.pattern.units import angle_words
 
 __all__ = ["CHECK"]
 

@@ -13,9 +13,9 @@ from collections.abc import Iterator
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import Girth
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
+from app.pattern.units import mm
 
 __all__ = ["CHECK", "LEAST_WOVEN", "TOLERANCE", "USED", "least_ease"]
 

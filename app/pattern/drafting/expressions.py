@@ -60,7 +60,7 @@ def _looked_up(key: str, name: str) -> Run:
 
 def _divide(a: float, b: float) -> float:
     if abs(b) < 1e-12:
-        raise CannotDraw("drafting.division", "This divides by nothing.", "Keep the divisor away from 0.")
+        raise CannotDraw("drafting.division", "This divides by 0.", "Keep the divisor away from 0.")
     return _measured(a / b)
 
 
@@ -311,7 +311,7 @@ class ExpressionCompiler(ShapeCompiler):
 
     def _no_form(self, node: n.Call) -> None:
         fix = self.suggest(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS, 20)}.")
-        self.note("drafting.unknown-form", f"There is no {node.form}.", fix, node.span)
+        self.note("drafting.unknown-form", f"There is no form “{node.form}”.", fix, node.span)
 
     def _form(self, node: n.Call, form: Form, scope: Scope) -> Compiled:
         takes = _parts(form.takes, len(node.args))

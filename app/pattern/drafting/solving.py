@@ -8,6 +8,7 @@ from itertools import pairwise
 from app.pattern.drafting.env import RunEnded, StepFailed
 from app.pattern.drafting.errors import CannotDraw
 from app.pattern.geometry.roots import root_between
+from app.pattern.units import mm
 
 __all__ = ["solved"]
 
@@ -62,8 +63,8 @@ def _unsolved(name: str, low: float, high: float, tried: list[tuple[float, float
     value, off = min(tried, key=lambda pair: abs(pair[1]))
     return CannotDraw(
         "drafting.no-solution",
-        f"No “{name}” between {low:.1f} and {high:.1f} mm fits: at best, at {value:.1f}, "
-        f"the sides differ by {abs(off):.2f} mm.",
+        f"No “{name}” between {mm(low)} and {mm(high)} fits: at best, at {mm(value)}, "
+        f"the sides differ by {mm(abs(off))}.",
         "Widen the limits, or change what is drawn inside.",
     )
 
@@ -74,7 +75,7 @@ def _settle(gap: Gap, low: float, high: float, name: str) -> float:
     if abs(off := gap(value)) > _CLOSE:
         raise CannotDraw(
             "drafting.solve-jumps",
-            f"The sides of the condition jump at {name} = {value:.1f} mm and differ by {abs(off):.2f} mm there.",
+            f"The sides of the condition jump at {name} = {mm(value)} and differ by {mm(abs(off))} there.",
             "Draw the inside so that it changes without a break.",
         )
     return value

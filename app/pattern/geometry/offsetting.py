@@ -12,6 +12,7 @@ from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import SAME, GeometryError, Point, line_line
 from app.pattern.geometry.segments import Arc, Cubic, Line, Segment
 from app.pattern.geometry.trimming import without_loops
+from app.pattern.units import mm
 
 __all__ = ["offset"]
 
@@ -51,7 +52,7 @@ def offset(path: Path, distance: float) -> Path:
         return path
     runs, tight = _raw_runs(path, distance)
     if not runs:
-        raise GeometryError(f"nothing is left of the path {abs(distance):.1f} mm to the side")
+        raise GeometryError(f"nothing is left of the path {mm(abs(distance))} to the side")
     whole, loops = _joined(runs, distance, path.closed)
     result = Path(tuple(whole))
     return without_loops(path, result, abs(distance)) if tight or loops else result

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from app.pattern.geometry.point import SAME, Box, GeometryError, Point
 from app.pattern.geometry.segments import Line, Segment
 from app.pattern.geometry.transform import Transform
+from app.pattern.units import mm
 
 __all__ = ["JOINT", "Path"]
 
@@ -109,14 +110,14 @@ class Path:
         """This path and then `other`, which must start where this ends."""
         gap = self.end.distance(other.start)
         if gap > JOINT:
-            raise GeometryError(f"the second path starts {gap:.1f} mm away from the end of the first")
+            raise GeometryError(f"the second path starts {mm(gap)} away from the end of the first")
         return Path(self.segments + other.segments)
 
     def place(self, distance: float) -> tuple[int, float]:
         """Index of the segment and parameter on it at `distance` mm; at a joint, the start of the later segment."""
         stops = self.stops
         if not -JOINT <= distance <= stops[-1] + JOINT:
-            raise GeometryError(f"{distance:.1f} mm along is off a path that is {stops[-1]:.1f} mm long")
+            raise GeometryError(f"{mm(distance)} along is off a path that is {mm(stops[-1])} long")
         index = min(max(bisect_right(stops, distance) - 1, 0), len(self.segments) - 1)
         segment = self.segments[index]
         return index, min(max(segment.t_at(distance - stops[index]), 0.0), 1.0)

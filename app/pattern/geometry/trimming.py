@@ -10,6 +10,7 @@ from app.pattern.geometry.near import distance_to
 from app.pattern.geometry.path import JOINT, Path
 from app.pattern.geometry.point import GeometryError
 from app.pattern.geometry.segments import Segment
+from app.pattern.units import mm
 
 __all__ = ["without_loops"]
 
@@ -49,7 +50,7 @@ def without_loops(source: Path, raw: Path, distance: float) -> Path:
         part = raw.part(low, high)
         gap = kept[-1].end.distance(part.start) if kept else 0.0
         if gap > JOINT:
-            raise GeometryError(f"the path turns too sharply to run parallel to it at {distance:.1f} mm")
+            raise GeometryError(f"the path turns too sharply to run parallel to it at {mm(distance)}")
         kept += part.segments
     if not kept:
         raise _nothing(distance)
@@ -57,7 +58,7 @@ def without_loops(source: Path, raw: Path, distance: float) -> Path:
 
 
 def _nothing(distance: float) -> GeometryError:
-    return GeometryError(f"nothing is left of the path {distance:.1f} mm to the side")
+    return GeometryError(f"nothing is left of the path {mm(distance)} to the side")
 
 
 def _from_a_good_place(trial: _Trial) -> Path:

@@ -234,7 +234,8 @@ class _Reader:
     def _nothing_under(self, line: LogicalLine) -> None:
         if line.children:
             said = f"Nothing can stand under “{line.first_word}”."
-            fix = "Bring this line out to the margin."
+            level = f"as far in as that line, by {line.indent} spaces" if line.indent else "at the margin"
+            fix = f"Begin this line {level}."
             self._note("language.indent", said, fix, self._word_span(line.children[0]))
 
     def _sections_under(self, line: LogicalLine) -> None:

@@ -9,10 +9,10 @@ from math import atan2, radians
 
 from app.pattern.geometry import GeometryError, Path, Point, offset
 from app.pattern.pieces.corners import TINY, Arrival, CornerJoint, join_across, join_corner
-from app.pattern.pieces.figures import mm
 from app.pattern.pieces.model import CornerCut, Edge
 from app.pattern.pieces.spec import Traced
 from app.pattern.pieces.welding import welded, without_small_loops
+from app.pattern.units import mm
 
 __all__ = ["NoCuttingLine", "cutting_outline"]
 

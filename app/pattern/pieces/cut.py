@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.pattern.geometry import GeometryError
+from app.pattern.names import dotted
 from app.pattern.pieces.allowance import NoCuttingLine, cutting_outline
-from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.model import Edge, Grain, Notch, Piece
 from app.pattern.pieces.outline import trace_outline
 from app.pattern.pieces.spec import PieceSpec, Traced
 from app.pattern.problem import Place, Problem, Refused
+from app.pattern.units import mm
 
 __all__ = ["cut_piece"]
 

@@ -7,10 +7,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from app.pattern.pieces.figures import dotted, mm
+from app.pattern.names import dotted
 from app.pattern.pieces.measure import Pass, Pieces, edge_passes, seam_lengths
 from app.pattern.pieces.model import Edge, EdgeRun, Notch, Seam
 from app.pattern.problem import Place, Problem, Refused, Span
+from app.pattern.units import mm
 
 __all__ = ["SEAM_END", "NotchWish", "PlacedNotch", "match_notches", "notch_on"]
 

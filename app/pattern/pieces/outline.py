@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from app.pattern.geometry import Path, Point, Transform
+from app.pattern.names import dotted
 from app.pattern.pieces.dartcap import dart_cap
-from app.pattern.pieces.figures import dotted, mm
 from app.pattern.pieces.model import Allowance, Dart, Edge
 from app.pattern.pieces.spec import DartSpec, Traced
 from app.pattern.pieces.welding import welded
 from app.pattern.problem import Place, Problem, Refused, Related, Span
+from app.pattern.units import mm
 
 __all__ = ["GAP_TOLERANCE", "trace_outline"]
 

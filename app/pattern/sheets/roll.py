@@ -35,7 +35,7 @@ from app.pattern.sheets.scale_figures import (
     squares_wide,
 )
 from app.pattern.sheets.setting import Column
-from app.pattern.units import Unit
+from app.pattern.units import Unit, mm
 
 __all__ = [
     "LONGEST",
@@ -170,8 +170,8 @@ def _too_wide(grounds: tuple[Ground, ...], usable: float) -> Problem:
     need = _least_side(widest) + 2.0 * CLEAR
     return Problem(
         code="sheets.too-wide",
-        message=f"{widest.piece} is {need:.0f} mm across and the sheet has {usable:.0f} mm between its margins.",
-        fix=f"Choose a roll at least {_needed(widest):.0f} mm wide.",
+        message=f"{widest.piece} is {mm(need)} across and the sheet has {mm(usable)} between its margins.",
+        fix=f"Choose a roll at least {mm(_needed(widest))} wide.",
         where=Place(piece=widest.piece),
     )
 

@@ -8,6 +8,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.kinds import DartShape, Direction
 from app.pattern.geometry import Path, Point, arc_between, arc_centre, curve, nearest, offset, smooth
+from app.pattern.units import mm
 
 __all__ = ["PATHS"]
 
@@ -53,8 +54,8 @@ def _arc(a: Point, b: Point, centre: Point) -> Path:
     if abs(a.distance(centre) - b.distance(centre)) > 0.1:
         raise CannotDraw(
             "drafting.arc",
-            f"The ends are {a.distance(centre):.1f} and {b.distance(centre):.1f} mm from the centre.",
-            "An arc needs both ends equally far from its centre.",
+            f"The ends are {mm(a.distance(centre))} and {mm(b.distance(centre))} from the centre.",
+            "Move the centre, or one end, until both ends are equally far from it.",
         )
     return arc_between(a, b, centre)
 
@@ -71,7 +72,7 @@ def _part(path: Path, start: Point, end: Point) -> Path:
         if path.point_at(along).distance(point) > 0.1:
             raise CannotDraw(
                 "drafting.off-path",
-                f"A point is {path.point_at(along).distance(point):.1f} mm off the path.",
+                f"A point is {mm(path.point_at(along).distance(point))} off the path.",
                 "Take the part between two points that lie on it.",
             )
     if abs(first - last) < 1e-6:
@@ -87,7 +88,7 @@ def _join(*paths: Path) -> Path:
         if whole.end.distance(path.start) > _TOUCH:
             raise CannotDraw(
                 "drafting.join-gap",
-                f"The paths leave a gap of {whole.end.distance(path.start):.1f} mm.",
+                f"The paths leave a gap of {mm(whole.end.distance(path.start))}.",
                 "Join paths that touch, in order.",
             )
         whole = whole.joined(path)

@@ -10,6 +10,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.shape import Item, Shape, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, divided, merged, region
 from app.pattern.geometry import Path, Point, Transform, crossings, nearest
+from app.pattern.units import mm
 
 __all__ = ["cut_along", "join"]
 
@@ -91,7 +92,7 @@ def join(first: Shape, first_side: str, second: Shape, second_side: str) -> Shap
     if abs(a.path.length - b.path.length) > _LENGTH:
         raise CannotDraw(
             "drafting.join-length",
-            f"“{first_side}” is {a.path.length:.1f} mm and “{second_side}” {b.path.length:.1f} mm long.",
+            f"“{first_side}” is {mm(a.path.length)} and “{second_side}” {mm(b.path.length)} long.",
             "Join seams that are equally long.",
         )
     laid = second.moved(_laying(a.path, b.path))
@@ -115,7 +116,7 @@ def _lies_on(a: Path, b: Path, name_a: str, name_b: str) -> None:
     if apart > _LIE:
         raise CannotDraw(
             "drafting.join-shape",
-            f"Laid together, “{name_a}” and “{name_b}” lie up to {apart:.1f} mm apart.",
+            f"Laid together, “{name_a}” and “{name_b}” lie up to {mm(apart)} apart.",
             "Join seams of one shape.",
         )
 

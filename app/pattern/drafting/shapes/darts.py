@@ -9,6 +9,7 @@ from app.pattern.drafting.kinds import DartShape, Direction
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, region, side_of, split_side
 from app.pattern.geometry import Path, Point, Transform
+from app.pattern.units import mm
 
 __all__ = ["back_off", "opening", "pivot"]
 
@@ -91,7 +92,7 @@ def back_off(shape: Shape, dart_name: str, distance: float) -> Shape:
     if not 0.0 <= distance < d.tip.distance(mouth):
         raise CannotDraw(
             "drafting.back-off",
-            f"The dart is {d.tip.distance(mouth):.1f} mm long and cannot be backed off by {distance:.1f} mm.",
+            f"The dart is {mm(d.tip.distance(mouth))} long and cannot be backed off by {mm(distance)}.",
             "Back it off by less.",
         )
     shorter = DartShape(d.a, d.tip.toward(mouth, distance), d.b, d.pressed, d.clear_of, d.clear_by)

@@ -12,6 +12,7 @@ from app.pattern.drafting.shapes.darts import opening
 from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.drafting.shapes.where import region
 from app.pattern.geometry import GeometryError, Path, Transform, distance_to, offset
+from app.pattern.units import mm
 
 __all__ = ["facing"]
 
@@ -106,7 +107,7 @@ def _shut(held: ShapeDart) -> Transform:
     if end.distance(dart.a) > _LEGS:
         raise CannotDraw(
             "drafting.facing-legs",
-            f"The legs of “{held.name}” differ by {end.distance(dart.a):.1f} mm, so that its closed edge has a step.",
+            f"The legs of “{held.name}” differ by {mm(end.distance(dart.a))}, so that its closed edge has a step.",
             "Make its legs equally long: move its point over the middle of its mouth, or, where the side is straight, "
             "find its second leg's end with “reach”.",
         )
@@ -132,7 +133,7 @@ def _deep_enough(dart: ShapeDart, run: Sequence[Item], depth: float) -> None:
     if reach < depth:
         raise CannotDraw(
             "drafting.facing-dart",
-            f"The facing is {depth:.1f} mm deep and “{dart.name}” ends {reach:.1f} mm from its edge: "
+            f"The facing is {mm(depth)} deep and “{dart.name}” ends {mm(reach)} from its edge: "
             "with the dart closed the paper does not lie flat there.",
             "Make the facing shallower than its darts are long, or pivot the dart elsewhere first.",
         )

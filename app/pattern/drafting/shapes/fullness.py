@@ -9,6 +9,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.shape import Shape, Side
 from app.pattern.drafting.shapes.slashes import Slash, across, met, opened
 from app.pattern.geometry import Path, Transform
+from app.pattern.units import mm
 
 __all__ = ["fan", "fan_times", "spread", "spread_times"]
 
@@ -41,7 +42,7 @@ def _hinged(slash: Slash, amount: float) -> Transform:
     if amount > 1.8 * slash.length:
         raise CannotDraw(
             "drafting.fan",
-            f"A slash of {slash.length:.1f} mm cannot open by {amount:.1f} mm.",
+            f"A slash of {mm(slash.length)} cannot open by {mm(amount)}.",
             "Use more slashes, or less.",
         )
     return Transform.turn(2.0 * asin(amount / (2.0 * slash.length)), slash.end)
@@ -49,7 +50,7 @@ def _hinged(slash: Slash, amount: float) -> Transform:
 
 def _each(shape: Shape, slashes: Sequence[Path], amount: float, move: Move) -> Shape:
     if not 0.0 <= amount <= _MOST:
-        raise CannotDraw("drafting.spread", f"A spread of {amount:.1f} mm is not possible.", "Spread by 0 to 3 m.")
+        raise CannotDraw("drafting.spread", f"A spread of {mm(amount)} is not possible.", "Spread by 0 to 3 m.")
     across(shape, slashes)
     waiting = list(slashes)
     while waiting:

@@ -9,6 +9,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.kinds import DartShape
 from app.pattern.drafting.shapes.folded import Folds, taken_in, turned
 from app.pattern.geometry import Path, Point, Transform
+from app.pattern.units import mm
 
 __all__ = ["Change", "Inside", "Item", "Shape", "ShapeDart", "Side", "outline_path", "trace"]
 
@@ -210,6 +211,6 @@ def _meets(before: Item, after: Item) -> None:
     if gap > CORNER:
         raise CannotDraw(
             "drafting.trace-gap",
-            f"Between “{before.name}” and “{after.name}” the outline has a gap of {gap:.1f} mm.",
+            f"Between “{before.name}” and “{after.name}” the outline has a gap of {mm(gap)}.",
             "List the sides in order round the shape, each meeting the next.",
         )

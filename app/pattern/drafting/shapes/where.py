@@ -11,6 +11,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.folded import part_of, shifted
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side
 from app.pattern.geometry import Path, Point, nearest
+from app.pattern.units import mm
 
 __all__ = ["carried", "divided", "merged", "middle", "open_at", "region", "side_of", "split_side"]
 
@@ -51,7 +52,7 @@ def side_of(shape: Shape, point: Point, called: str = "The point") -> tuple[int,
         off = best[0] if best else 0.0
         raise CannotDraw(
             "drafting.off-outline",
-            f"{called} lies {off:.1f} mm away from every side of the shape.",
+            f"{called} lies {mm(off)} away from every side of the shape.",
             "Take a point on one of its sides, as with “along ... by ...”.",
         )
     return best[1], best[2]
