@@ -7,7 +7,7 @@ import pytest
 from app.pattern.body import size_body
 from app.pattern.checks import walk_order
 from app.pattern.checks.table import lay_on_table
-from app.pattern.make import Made, make_pattern
+from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.problem import Severity
 from tests.pattern.checks.mutations import TEXT
 
@@ -19,7 +19,7 @@ FRILL = "sew frill.top to back.hem"
 
 def found(text: str):
     made = make_pattern(text, "t.draft", BODY, {})
-    assert made.pattern is not None, made.problems
+    assert isinstance(made, Made | Failed), made.problems
     return list(walk_order.CHECK.on(lay_on_table(made.pattern)))
 
 

@@ -25,11 +25,10 @@ def values_of(text):
     """Everything that a whole text draws, by name; fails the test on any problem."""
     parsed = parse(text, "t.draft")
     assert not parsed.problems, "\n".join(map(str, parsed.problems))
-    program, problems = compile_draft(parsed.draft, parsed.source)
-    assert not problems, "\n".join(map(str, problems))
-    chosen, wrong = choose(program.choices, {})
-    env, failed = draw_sheets(program, BODY, chosen)
-    assert not wrong and not failed, "\n".join(map(str, (*wrong, *failed)))
+    program = compile_draft(parsed.draft, parsed.source)
+    assert not program.problems, "\n".join(map(str, program.problems))
+    env = draw_sheets(program, BODY, choose(program.choices, {}))
+    assert not env.problems, "\n".join(map(str, env.problems))
     return {key.removeprefix("sheet s."): value for key, value in env.values.items() if key.startswith("sheet s.")}
 
 
