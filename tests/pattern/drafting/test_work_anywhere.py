@@ -1,7 +1,7 @@
 """Pattern work on panels made up by chance, at any place and turn of the paper: areas by shapely, lengths by hand.
 
 A panel is a trapezium: a hem along the bottom, a top of another width, two slanting sides. Whatever is done to it, the
-outline stays whole, the paper that is added or taken is what geometry says, and where it lies on the sheet is no matter.
+outline stays whole, the paper that is added or taken is what geometry says, and where it lies makes no difference.
 """
 
 from math import atan2, hypot, pi
