@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 from shapely.affinity import rotate, translate
 from shapely.ops import split
 
-from app.pattern.drafting.shapes.changes import told
+from app.pattern.drafting.shapes.changes import change_in_words
 from app.pattern.drafting.shapes.shape import outline_path
 from app.pattern.units import Unit
 from tests.pattern.drafting.drawn import draw
@@ -231,8 +231,8 @@ def test_every_sort_of_work_tells_what_it_changed_in_both_units(line):
     shape = work((300, 260, 400, 20), line)
     assert shape.log
     for change in shape.log:
-        assert "cm" in told(change, Unit.CM)
-        assert " in" in told(change, Unit.INCH)
+        assert "cm" in change_in_words(change, Unit.CM)
+        assert " in" in change_in_words(change, Unit.INCH)
 
 
 def test_a_panel_that_nothing_was_done_to_has_nothing_to_tell():
