@@ -86,18 +86,14 @@ def _read(name: str, entry: Entry, unit: Unit) -> float | Refused:
 
 def unknown_measure(name: str) -> Problem:
     """The problem for a name that is not in the register, with the nearest one that is."""
-    near = _nearest_name(name)
-    fix = f"Did you mean {near}?" if near else "Use a name from the list of measurements."
-    return Problem("body.unknown-measure", f"There is no measurement called “{name}”.", fix, Place(point=name))
-
-
-def _nearest_name(name: str) -> str:
-    """The registered name that someone who wrote `name` most likely means, or nothing."""
+    # The registered name that someone who wrote `name` most likely means, or nothing
     plain = name.strip().lower().replace(" ", "_").replace("-", "_")
     begins = [known for known in MEASURES if len(plain) > 2 and known.startswith(plain)]
     close = get_close_matches(plain, [*MEASURES, *ALSO_CALLED], n=1)
     found = next(iter([*begins, *close]), "")
-    return ALSO_CALLED.get(found, found)
+    near = ALSO_CALLED.get(found, found)
+    fix = f"Did you mean {near}?" if near else "Use a name from the list of measurements."
+    return Problem("body.unknown-measure", f"There is no measurement called “{name}”.", fix, Place(point=name))
 
 
 def _unreadable(measure: Measure, why: str, feet: re.Match[str] | None, unit: Unit) -> Problem:

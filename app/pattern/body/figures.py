@@ -70,7 +70,17 @@ def _shape(shape: CroquisShape, unit: float) -> str:
 
 def _mark(mark: Mark, unit: float) -> str:
     if isinstance(mark, Ring):
-        return _ring(mark, unit)
+        # A girth: the near half of an ellipse drawn full, the far half dashed
+        ring = mark
+        turn = radians(ring.tilt)
+        reach = (ring.rx * cos(turn), ring.rx * sin(turn))
+        start = (ring.x - reach[0], ring.y - reach[1])
+        end = (ring.x + reach[0], ring.y + reach[1])
+
+        def arc(sweep: int) -> str:
+            return f"M{_xy(start)} A{number(ring.rx)} {number(ring.ry)} {number(ring.tilt)} 0 {sweep} {_xy(end)}"
+
+        return f"{_behind(arc(1), unit)}\n{_tape(arc(0), unit)}"
     if isinstance(mark, Run):
         return _run(mark, unit)
     return _drop(mark, unit)
@@ -82,19 +92,6 @@ def _tape(path: str, unit: float, **more: str) -> str:
 
 def _behind(path: str, unit: float) -> str:
     return _tape(path, 0.62 * unit, stroke_dasharray=f"{number(2.2 * unit)} {number(3.6 * unit)}", opacity="0.75")
-
-
-def _ring(ring: Ring, unit: float) -> str:
-    """A girth: the near half of an ellipse drawn full, the far half dashed."""
-    turn = radians(ring.tilt)
-    reach = (ring.rx * cos(turn), ring.rx * sin(turn))
-    start = (ring.x - reach[0], ring.y - reach[1])
-    end = (ring.x + reach[0], ring.y + reach[1])
-
-    def arc(sweep: int) -> str:
-        return f"M{_xy(start)} A{number(ring.rx)} {number(ring.ry)} {number(ring.tilt)} 0 {sweep} {_xy(end)}"
-
-    return f"{_behind(arc(1), unit)}\n{_tape(arc(0), unit)}"
 
 
 def _run(run: Run, unit: float) -> str:

@@ -213,7 +213,11 @@ def _read_records(header: list[str], records: list[tuple[int, list[str]]], file:
         if name in seen:
             said = f"The id {name} is there twice."
             found.append(Problem("body.file-twice", said, "Give each body an id of its own.", where))
-        checked = _checked_row(record, header, file, line)
+        in_mm = {name: f"{cell}mm" if _lacks_unit(cell) else cell for name, cell in record.items()}
+        checked = check_body(in_mm, (), Unit.CM)
+        checked = replace(
+            checked, problems=tuple(_in_column(problem, header, file, line) for problem in checked.problems)
+        )
         found += checked.problems
         seen.add(name)
         problems += found
@@ -228,12 +232,6 @@ def _row_faults(header: list[str], cells: list[str], where: Span) -> Iterator[Pr
         yield Problem(
             "body.file-row-length", message, "Give each column a cell; leave a cell empty for no value.", where
         )
-
-
-def _checked_row(record: Mapping[str, str], header: list[str], file: str, line: int) -> CheckedBody:
-    in_mm = {name: f"{cell}mm" if _lacks_unit(cell) else cell for name, cell in record.items()}
-    checked = check_body(in_mm, (), Unit.CM)
-    return replace(checked, problems=tuple(_in_column(problem, header, file, line) for problem in checked.problems))
 
 
 def _in_column(problem: Problem, header: list[str], file: str, line: int) -> Problem:

@@ -51,7 +51,8 @@ def draw_bodies(
 ) -> list[dict[str, float]]:
     """`n` plausible adult bodies, every measure of the register in mm to 0.1; the same seed gives the same bodies."""
     known = moments(group)
-    turn = np.linalg.cholesky(_safe(known.correlation))
+    safe: NDArray[np.float64] = (known.correlation + _RIDGE * np.eye(len(known.correlation))) / (1.0 + _RIDGE)
+    turn = np.linalg.cholesky(safe)
     source = np.random.Generator(np.random.PCG64(seed))
     bodies: list[dict[str, float]] = []
     for _ in range(_MOST_ROUNDS):
@@ -68,11 +69,6 @@ def is_plausible(body: Mapping[str, float]) -> bool:
     """True when a body keeps the ratio rule, the order of its measures and every hard range."""
     inside = all(MEASURES[name].hard[0] <= value <= MEASURES[name].hard[1] for name, value in body.items())
     return inside and not any(broken_ratios(body)) and not any(broken_orders(body))
-
-
-def _safe(correlation: NDArray[np.float64]) -> NDArray[np.float64]:
-    safe: NDArray[np.float64] = (correlation + _RIDGE * np.eye(len(correlation))) / (1.0 + _RIDGE)
-    return safe
 
 
 def _widened(scores: NDArray[np.float64], known: Moments, more: float) -> NDArray[np.float64]:

@@ -64,7 +64,11 @@ def doubts(body: Mapping[str, float], unit: Unit) -> tuple[Problem, ...]:
     suspects = {problem.where.point for problem in girths if isinstance(problem.where, Place)}
     trusted = {name: value for name, value in body.items() if name not in suspects}
     others = [_problem(doubt, body, unit) for doubt in _blamed(_survey_doubts(trusted), trusted)]
-    return _one_each([*girths, *others])
+    problems = [*girths, *others]
+    first: dict[str, Problem] = {}
+    for problem in problems:
+        first.setdefault(problem.where.point if isinstance(problem.where, Place) else "", problem)
+    return tuple(first.values())
 
 
 def room(body: Mapping[str, float]) -> float | None:
@@ -73,13 +77,6 @@ def room(body: Mapping[str, float]) -> float | None:
         return None
     largest = max(body.get(name, 0.0) / start for name, start in LARGE_FROM.items())
     return 1.0 + 2.5 * max(0.0, largest - 1.0)
-
-
-def _one_each(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    first: dict[str, Problem] = {}
-    for problem in problems:
-        first.setdefault(problem.where.point if isinstance(problem.where, Place) else "", problem)
-    return tuple(first.values())
 
 
 # --- bust, waist and hip -------------------------------------------------------------------------------------------
@@ -103,7 +100,19 @@ def _ratio_problems(body: Mapping[str, float], unit: Unit) -> Iterator[Problem]:
     if swap is not None:
         yield _swapped(swap, body, unit)
         return
-    yield _ratio_problem(_suspect(broken, body), broken[0], body, unit)
+    name = _suspect(broken, body)
+    rule = broken[0]
+    measure = MEASURES[name]
+    beside = [other for other in ("bust_girth", "waist_girth", "hip_girth") if other != name and other in body]
+
+    def fits(meant: float) -> bool:
+        return not any(broken_ratios({**body, name: meant}))
+
+    likely = guesses(measure, body[name], unit, fits)
+    message = f"{measure.title}: {show_length(body[name], unit)} hardly goes with {_listed(beside, body, unit)}."
+    causes = [guess.sentence for guess in likely[:2]] or _usual_trio(name, body, unit)
+    fix = " ".join([*causes, _again(name, body, unit)])
+    yield _warning("body.ratio", message, fix, name, [rule.under if rule.over == name else rule.over])
 
 
 def _swap(body: Mapping[str, float], broken: list[RatioRule]) -> tuple[str, str] | None:
@@ -127,20 +136,6 @@ def _suspect(broken: list[RatioRule], body: Mapping[str, float]) -> str:
         return named.count(name), abs(body[name] - usual.predict(body)) if known else 0.0
 
     return max(sorted(set(named)), key=guilt)
-
-
-def _ratio_problem(name: str, rule: RatioRule, body: Mapping[str, float], unit: Unit) -> Problem:
-    measure = MEASURES[name]
-    beside = [other for other in ("bust_girth", "waist_girth", "hip_girth") if other != name and other in body]
-
-    def fits(meant: float) -> bool:
-        return not any(broken_ratios({**body, name: meant}))
-
-    likely = guesses(measure, body[name], unit, fits)
-    message = f"{measure.title}: {show_length(body[name], unit)} hardly goes with {_listed(beside, body, unit)}."
-    causes = [guess.sentence for guess in likely[:2]] or _usual_trio(name, body, unit)
-    fix = " ".join([*causes, _again(name, body, unit)])
-    return _warning("body.ratio", message, fix, name, [rule.under if rule.over == name else rule.over])
 
 
 def _usual_trio(name: str, body: Mapping[str, float], unit: Unit) -> list[str]:

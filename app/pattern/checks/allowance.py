@@ -74,7 +74,12 @@ def _cutting(laid: LaidPiece) -> Iterator[Problem]:
         yield _open(laid.piece)
         return
     if not laid.simple_cutting:
-        yield _crossing(laid.piece)
+        piece = laid.piece
+        places = self_crossings(piece.cutting)
+        at = places[0].point if places else piece.cutting.start
+        message = f"The cutting line of {piece.name} crosses itself at {at.x:.1f}, {at.y:.1f} mm."
+        fix = "Make the allowance narrower there, or the hollow of the outline wider."
+        yield finding(_CROSSES, message, fix, Place(piece.name, at=at), see=(("the piece", piece.span),))
         return
     shapely.prepare(laid.inside_cutting)
     yield from _inside(laid)
@@ -90,14 +95,6 @@ def _open(piece: Piece) -> Problem:
     where = Place(piece.name, at=piece.cutting.end)
     see = (("the piece", piece.span),)
     return finding(_OPEN, message, "Cut the piece again.", where, see=see, measured=Measured(gap, None, 0.0))
-
-
-def _crossing(piece: Piece) -> Problem:
-    places = self_crossings(piece.cutting)
-    at = places[0].point if places else piece.cutting.start
-    message = f"The cutting line of {piece.name} crosses itself at {at.x:.1f}, {at.y:.1f} mm."
-    fix = "Make the allowance narrower there, or the hollow of the outline wider."
-    return finding(_CROSSES, message, fix, Place(piece.name, at=at), see=(("the piece", piece.span),))
 
 
 def _inside(laid: LaidPiece) -> Iterator[Problem]:

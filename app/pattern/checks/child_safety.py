@@ -14,7 +14,7 @@ from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.names import in_words
 from app.pattern.pieces.children import CORD, CORD_RULES, NECK, YOUNG, for_child, for_young_child
-from app.pattern.pieces.model import Pattern, Piece
+from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Place, Problem, Severity, Span, Told
 from app.pattern.units import Unit, show_length
 
@@ -48,17 +48,13 @@ def _cords(pattern: Pattern) -> Iterator[tuple[str, str, Place, Span | None]]:
     """Pieces and notions that are cords or ties by name: all words that tell where they sit, title, place, span."""
     for piece in pattern.pieces:
         if CORD.search(in_words(f"{piece.name} {piece.title}")):
-            yield _neighbours(pattern, piece), piece.title, Place(piece.name), piece.span
+            # The piece's own name and the edges it is sewn to, as words
+            seams = [seam for seam in pattern.seams if any(run.piece == piece.name for run in (*seam.a, *seam.b))]
+            runs = [f"{run.piece} {run.edge}" for seam in seams for run in (*seam.a, *seam.b)]
+            yield " ".join([piece.name, *runs]), piece.title, Place(piece.name), piece.span
     for notion in pattern.notions:
         if CORD.search(in_words(f"{notion.name} {notion.title}")):
             yield notion.name, notion.title, Place(point=notion.name), notion.span
-
-
-def _neighbours(pattern: Pattern, piece: Piece) -> str:
-    """The piece's own name and the edges it is sewn to, as words."""
-    seams = [seam for seam in pattern.seams if any(run.piece == piece.name for run in (*seam.a, *seam.b))]
-    runs = [f"{run.piece} {run.edge}" for seam in seams for run in (*seam.a, *seam.b)]
-    return " ".join([piece.name, *runs])
 
 
 def _cord(pattern: Pattern, title: str, at_neck: bool, at: tuple[Place, Span | None]) -> Problem:

@@ -49,7 +49,10 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
         if not piece.cuts:
             message = f"{piece.name} has no cloth to be cut from."
             yield _finding(piece, _NO_CLOTH, message, "Say how many to cut from which fabric.")
-        yield from _fold_edges(piece)
+        folds = [edge.name for edge in piece.edges if edge.fold]
+        if len(folds) > 1:
+            message = f"{piece.name} has {len(folds)} fold edges ({', '.join(folds)}); cloth folds along one."
+            yield _finding(piece, _FOLDS, message, f"Keep {folds[0]} and make the others ordinary edges.")
         for cut in piece.cuts:
             yield from _cut(piece, cut, fabrics)
 
@@ -72,13 +75,6 @@ def _cut(piece: Piece, cut: Cut, fabrics: list[str]) -> Iterator[Problem]:
     if folds and not cut.on_fold:
         message = f"{piece.name} has the fold edge {folds[0]}, and its cut from {cut.fabric} is not on the fold."
         yield _finding(piece, _FOLD, message, f"Cut it on the fold, or give {folds[0]} an allowance or a seam.")
-
-
-def _fold_edges(piece: Piece) -> Iterator[Problem]:
-    folds = [edge.name for edge in piece.edges if edge.fold]
-    if len(folds) > 1:
-        message = f"{piece.name} has {len(folds)} fold edges ({', '.join(folds)}); cloth folds along one."
-        yield _finding(piece, _FOLDS, message, f"Keep {folds[0]} and make the others ordinary edges.")
 
 
 def _finding(piece: Piece, told: Told, message: str, fix: str) -> Problem:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 import shapely
 
 from app.pattern.checks.check import Check
-from app.pattern.checks.table import CuttingTable, LaidPiece, finding
+from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.pieces.model import Dart, Piece
 from app.pattern.problem import Measured, Place, Problem, Told
 from app.pattern.units import mm
@@ -48,35 +48,27 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every fault of every dart."""
     for laid in table.pieces:
         for dart in laid.piece.darts:
-            yield from _dart(laid, dart)
-
-
-def _dart(laid: LaidPiece, dart: Dart) -> Iterator[Problem]:
-    yield from _legs(laid.piece, dart)
-    yield from _clearance(laid.piece, dart)
-    if dart.intake < LEAST_INTAKE:
-        message = f"Dart {dart.name} takes in {mm(dart.intake)}, less than {mm(LEAST_INTAKE)}."
-        fix = "Widen it at the edge, or leave the dart out."
-        yield _finding(laid.piece, dart, _INTAKE, message, fix, Measured(dart.intake, LEAST_INTAKE))
-    if laid.simple_stitching and not shapely.contains_xy(laid.inside_stitching, *dart.tip):
-        message = f"The tip of dart {dart.name} lies outside the stitching line of {laid.piece.name}."
-        fix = "Move the tip into the piece."
-        yield _finding(laid.piece, dart, _OUTSIDE, message, fix)
-
-
-def _legs(piece: Piece, dart: Dart) -> Iterator[Problem]:
-    one, two = dart.a.distance(dart.tip), dart.b.distance(dart.tip)
-    if abs(one - two) > LEG_TOLERANCE:
-        message = f"The legs of dart {dart.name} are {mm(one)} and {mm(two)}: {mm(abs(one - two))} apart."
-        short, long = ("second", "first") if one > two else ("first", "second")
-        fix = f"Make both the same: let the {short} leg end {mm(abs(one - two))} further out"
-        mouth = dart.a.distance(dart.b)
-        if mouth > LEAST_INTAKE:
-            # So far the tip lies beside the line that is square to the mouth in its middle.
-            aside = abs(one * one - two * two) / (2.0 * mouth)
-            fix += f", or move its point {mm(aside)} sideways, toward the end of the {long} leg"
-        fix += "."
-        yield _finding(piece, dart, _LEGS, message, fix, Measured(two, one, one))
+            one, two = dart.a.distance(dart.tip), dart.b.distance(dart.tip)
+            if abs(one - two) > LEG_TOLERANCE:
+                message = f"The legs of dart {dart.name} are {mm(one)} and {mm(two)}: {mm(abs(one - two))} apart."
+                short, long = ("second", "first") if one > two else ("first", "second")
+                fix = f"Make both the same: let the {short} leg end {mm(abs(one - two))} further out"
+                mouth = dart.a.distance(dart.b)
+                if mouth > LEAST_INTAKE:
+                    # So far the tip lies beside the line that is square to the mouth in its middle.
+                    aside = abs(one * one - two * two) / (2.0 * mouth)
+                    fix += f", or move its point {mm(aside)} sideways, toward the end of the {long} leg"
+                fix += "."
+                yield _finding(laid.piece, dart, _LEGS, message, fix, Measured(two, one, one))
+            yield from _clearance(laid.piece, dart)
+            if dart.intake < LEAST_INTAKE:
+                message = f"Dart {dart.name} takes in {mm(dart.intake)}, less than {mm(LEAST_INTAKE)}."
+                fix = "Widen it at the edge, or leave the dart out."
+                yield _finding(laid.piece, dart, _INTAKE, message, fix, Measured(dart.intake, LEAST_INTAKE))
+            if laid.simple_stitching and not shapely.contains_xy(laid.inside_stitching, *dart.tip):
+                message = f"The tip of dart {dart.name} lies outside the stitching line of {laid.piece.name}."
+                fix = "Move the tip into the piece."
+                yield _finding(laid.piece, dart, _OUTSIDE, message, fix)
 
 
 def _clearance(piece: Piece, dart: Dart) -> Iterator[Problem]:

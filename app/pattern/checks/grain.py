@@ -39,18 +39,14 @@ _OUTSIDE = Told(
 def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every fault of every piece's grain line."""
     for laid in table.pieces:
-        yield from _grain(laid)
-
-
-def _grain(laid: LaidPiece) -> Iterator[Problem]:
-    grain, name = laid.piece.grain, laid.piece.name
-    length = grain.start.distance(grain.end)
-    if length < SHORTEST_GRAIN:
-        message = f"The grain line of {name} is {mm(length)} long, less than {mm(SHORTEST_GRAIN)}."
-        fix = "Run it along an edge or between two points that lie further apart."
-        yield _finding(laid, _SHORT, message, fix, grain.start, Measured(length, SHORTEST_GRAIN))
-    elif laid.simple_cutting:
-        yield from _outside(laid)
+        grain, name = laid.piece.grain, laid.piece.name
+        length = grain.start.distance(grain.end)
+        if length < SHORTEST_GRAIN:
+            message = f"The grain line of {name} is {mm(length)} long, less than {mm(SHORTEST_GRAIN)}."
+            fix = "Run it along an edge or between two points that lie further apart."
+            yield _finding(laid, _SHORT, message, fix, grain.start, Measured(length, SHORTEST_GRAIN))
+        elif laid.simple_cutting:
+            yield from _outside(laid)
 
 
 def _outside(laid: LaidPiece) -> Iterator[Problem]:

@@ -87,12 +87,17 @@ def _seam(pattern: Pattern, index: int, seam: Seam) -> Iterator[Problem]:
         return
     a, b = _without_joints(pattern, seam, a, b)
     if len(a) != len(b):
-        yield _missing(seam, a, b)
+        fewer, more = (seam.a, b) if len(a) < len(b) else (seam.b, a)
+        message = f"{run_words(fewer)} has {min(len(a), len(b))} of the {len(more)} notches matched in this seam."
+        fix = "Give both sides the same notches: match them again."
+        yield _finding(seam, _MISSING, message, fix, (more[0],))
         return
     lengths = seam_lengths(pattern, seam)
     for one, two in zip(a, b, strict=True):
         if one.notch.double != two.notch.double:
-            yield _unlike(seam, one, two)
+            double, single = (one, two) if one.notch.double else (two, one)
+            message = f"A double notch on {_words(double)} meets a single one on {_words(single)}."
+            yield _finding(seam, _UNLIKE, message, "Make both single or both double.", (one, two))
     if seam.kind == "ease":
         yield from _eased(seam, a, b, lengths)
     else:
@@ -130,19 +135,6 @@ def _joint_shares(pattern: Pattern, runs: Sequence[EdgeRun]) -> list[float]:
     passes = list(edge_passes(pattern, runs))
     length = sum(walked.length for walked in passes)
     return [walked.before / length for walked in passes[1:]] if length > 0.0 else []
-
-
-def _missing(seam: Seam, a: list[_At], b: list[_At]) -> Problem:
-    fewer, more = (seam.a, b) if len(a) < len(b) else (seam.b, a)
-    message = f"{run_words(fewer)} has {min(len(a), len(b))} of the {len(more)} notches matched in this seam."
-    fix = "Give both sides the same notches: match them again."
-    return _finding(seam, _MISSING, message, fix, (more[0],))
-
-
-def _unlike(seam: Seam, one: _At, two: _At) -> Problem:
-    double, single = (one, two) if one.notch.double else (two, one)
-    message = f"A double notch on {_words(double)} meets a single one on {_words(single)}."
-    return _finding(seam, _UNLIKE, message, "Make both single or both double.", (one, two))
 
 
 def _paired(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float, float]) -> Iterator[Problem]:

@@ -63,7 +63,26 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
     for laid in table.pieces:
         yield from _outline(laid)
         for edge in laid.piece.edges:
-            yield from _edge(laid.piece, edge)
+            piece = laid.piece
+            length = edge.path.length
+            if length < SHORTEST_EDGE:
+                message = f"{piece.name}.{edge.name} is {mm(length)} long, less than {mm(SHORTEST_EDGE)}."
+                fix = "Leave the edge out and let its neighbours meet, or move its ends apart."
+                yield _edge_finding(piece, edge, _SHORT, message, fix, Measured(length, SHORTEST_EDGE))
+            elif edge.fold:
+                start, end = edge.path.start, edge.path.end
+                points = edge.path.flatten(FOLD_BEND / 2.0)
+                bend = (
+                    max(point.distance(foot(point, start, end)) for point in points)
+                    if start.distance(end) > 0.0
+                    else edge.path.length
+                )
+                if bend > FOLD_BEND:
+                    message = f"{piece.name}.{edge.name} lies on the fold and leaves a straight line by {mm(bend)}."
+                    fix = "Draw the fold edge as one straight line: cloth folds straight."
+                    yield _edge_finding(piece, edge, _BENT, message, fix, Measured(bend, None, FOLD_BEND))
+            else:
+                yield from _kinks(piece, edge)
 
 
 def _outline(laid: LaidPiece) -> Iterator[Problem]:
@@ -95,32 +114,6 @@ def _crossing(piece: Piece) -> Problem:
         "Move the points so that these edges meet only at their ends, or list the edges in their order round the piece."
     )
     return _finding(piece, _CROSSES, message, fix, at)
-
-
-def _edge(piece: Piece, edge: Edge) -> Iterator[Problem]:
-    length = edge.path.length
-    if length < SHORTEST_EDGE:
-        message = f"{piece.name}.{edge.name} is {mm(length)} long, less than {mm(SHORTEST_EDGE)}."
-        fix = "Leave the edge out and let its neighbours meet, or move its ends apart."
-        yield _edge_finding(piece, edge, _SHORT, message, fix, Measured(length, SHORTEST_EDGE))
-    elif edge.fold:
-        yield from _fold(piece, edge)
-    else:
-        yield from _kinks(piece, edge)
-
-
-def _fold(piece: Piece, edge: Edge) -> Iterator[Problem]:
-    start, end = edge.path.start, edge.path.end
-    points = edge.path.flatten(FOLD_BEND / 2.0)
-    bend = (
-        max(point.distance(foot(point, start, end)) for point in points)
-        if start.distance(end) > 0.0
-        else edge.path.length
-    )
-    if bend > FOLD_BEND:
-        message = f"{piece.name}.{edge.name} lies on the fold and leaves a straight line by {mm(bend)}."
-        fix = "Draw the fold edge as one straight line: cloth folds straight."
-        yield _edge_finding(piece, edge, _BENT, message, fix, Measured(bend, None, FOLD_BEND))
 
 
 def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:

@@ -59,7 +59,9 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
     yield from (_no_length(notion) for notion in elastics if not notion.length)
     stated = [girth for girth in pattern.girths if girth.stretches_to > 0.0]
     if not stated and (elastics or _is_shirred(pattern)):
-        yield _unstated()
+        message = "Something here is drawn in by elastic, and no girth states its relaxed and its full width."
+        fix = "Add a girth of the relaxed width with: stretches to FULL_WIDTH."
+        yield finding(_UNSTATED, message, fix, Place())
     for girth in stated:
         yield from _widths(girth)
 
@@ -75,12 +77,6 @@ def _no_length(notion: Notion) -> Problem:
     fix = "State its length, taken from the seam or the rows that it is sewn into."
     where = Place(point=notion.name)
     return finding(_LENGTH, message, fix, where, see=see)
-
-
-def _unstated() -> Problem:
-    message = "Something here is drawn in by elastic, and no girth states its relaxed and its full width."
-    fix = "Add a girth of the relaxed width with: stretches to FULL_WIDTH."
-    return finding(_UNSTATED, message, fix, Place())
 
 
 def _widths(girth: Girth) -> Iterator[Problem]:

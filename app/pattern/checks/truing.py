@@ -125,7 +125,16 @@ def _peak(piece: Piece, across: Edge, at: Point, angles: tuple[float, float]) ->
 
 
 def _at_seams(table: CuttingTable) -> Iterator[Problem]:
-    known = _known(table.pattern)
+    pattern = table.pattern
+    sides = [side for seam in pattern.seams for side in (seam.a, seam.b)]
+    sewn = frozenset((run.piece, run.edge) for side in sides for run in side)
+    pairs = [
+        frozenset(((one.piece, one.edge), (two.piece, two.edge)))
+        for seam in pattern.seams
+        for one in seam.a
+        for two in seam.b
+    ]
+    known = _Known(frozenset(_joined_pairs(pattern)), sewn, frozenset(pairs))
     for seam in table.pattern.seams:
         if seam.kind not in ("plain", "ease"):
             continue
@@ -206,18 +215,6 @@ class _Known:
     joined: frozenset[frozenset[_Name]]
     sewn: frozenset[_Name]
     facing: frozenset[frozenset[_Name]]
-
-
-def _known(pattern: Pattern) -> _Known:
-    sides = [side for seam in pattern.seams for side in (seam.a, seam.b)]
-    sewn = frozenset((run.piece, run.edge) for side in sides for run in side)
-    pairs = [
-        frozenset(((one.piece, one.edge), (two.piece, two.edge)))
-        for seam in pattern.seams
-        for one in seam.a
-        for two in seam.b
-    ]
-    return _Known(frozenset(_joined_pairs(pattern)), sewn, frozenset(pairs))
 
 
 def _meant(a: _SeamEnd, b: _SeamEnd, known: _Known) -> bool:

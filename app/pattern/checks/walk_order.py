@@ -85,7 +85,7 @@ def _ends_meet(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
     if folds in ([(True, False), (False, True)], [(False, True), (True, False)]):
         yield _turned_seam(seam, "the fold", _WRONG)
         return
-    (a, y), (b, z) = ([_name(edge) for edge in pair] for pair in ends)
+    (a, y), (b, z) = ([edge.name.rstrip("0123456789").rstrip("_") for edge in pair] for pair in ends)
     crossed = [name for name, other in ((a, z), (y, b)) if name == other]
     if crossed and a != b and y != z and a != y and b != z:
         yield _turned_seam(seam, in_words(crossed[0]), _LIKELY)
@@ -96,11 +96,6 @@ def _beside(pattern: Pattern, runs: Sequence[EdgeRun], at_start: bool) -> Edge:
     run = runs[0] if at_start else runs[-1]
     start, end = edges_beside(pattern.piece(run.piece), run.edge, run.backwards)
     return start if at_start or run.times % 2 == 0 else end  # there and back ends where it began
-
-
-def _name(edge: Edge) -> str:
-    """An edge's name without the number that pattern work gives a part of it."""
-    return edge.name.rstrip("0123456789").rstrip("_")
 
 
 def _joined(pattern: Pattern, turned: Container[int]) -> Iterator[_Joined]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from app.pattern.drafting.program import Program
@@ -38,7 +38,11 @@ def _found(program: Program) -> Iterator[Problem]:
             yield tell(
                 "drafting.unused-choice", said, "Use it, or take it out: a customer would be asked.", choice.span
             )
-    for name, span in _assigned(draft.figures):
+    # The names that steps set, blocks opened, each the first time
+    first: dict[str, Span] = {}
+    for step in find_all(draft.figures, n.Assign):
+        first.setdefault(step.name, step.span)
+    for name, span in first.items():
         if name not in used:
             yield tell("drafting.unused-figure", f"No line uses “{name}”.", "Use it, or take it out.", span)
     yield from _cloths_and_sheets(program)
@@ -87,14 +91,6 @@ def _getting_in(program: Program) -> Iterator[Problem]:
         )
         fix = "Add to the narrowest girth what opens it and what it passes, such as: opens zip_length  passes hip_girth"
         yield program.source.problem("drafting.getting-in-unsaid", said, fix, girths[0].span)
-
-
-def _assigned(steps: tuple[n.StepNode, ...]) -> Iterable[tuple[str, Span]]:
-    """The names that steps set, blocks opened, each the first time."""
-    first: dict[str, Span] = {}
-    for step in find_all(steps, n.Assign):
-        first.setdefault(step.name, step.span)
-    return first.items()
 
 
 def _names(draft: n.Draft) -> Iterator[str]:

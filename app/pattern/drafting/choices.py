@@ -50,7 +50,19 @@ def _read(line: n.ChoiceLine, compiler: ExpressionCompiler) -> Choice:
     kind, default = _default(line, compiler)
     if kind == "yesno":
         return Choice(line.name, title, "yesno", bool(default))
-    return _limited(line, title, kind, default, compiler)
+    if line.least is None or line.most is None:
+        compiler.note("drafting.limits", "A measured choice needs its limits.", "Write: from 2cm to 8cm.", line.span)
+        return Choice(line.name, title, kind, default, default, default)
+    noted = len(compiler.problems)
+    least, most = (_fixed(node, kind, compiler)[1] for node in (line.least, line.most))
+    if len(compiler.problems) > noted:
+        return Choice(line.name, title, kind, default, least, most)
+    if least > most:
+        fix = f"Write: from {compiler.written(line.most.span)} to {compiler.written(line.least.span)}."
+        compiler.note("drafting.limits", "The limits stand the wrong way round: the lower comes first.", fix, line.span)
+    elif not (least <= default <= most or _lacks_unit(line.default, kind)):
+        compiler.note("drafting.limits", "The default lies outside its own limits.", "Widen the limits.", line.span)
+    return Choice(line.name, title, kind, default, least, most)
 
 
 def _default(line: n.ChoiceLine, compiler: ExpressionCompiler) -> tuple[str, float]:
@@ -68,22 +80,6 @@ def _fixed(node: n.Expr, wanted: str, compiler: ExpressionCompiler) -> tuple[str
     compiled = compiler.wanted(node, Scope(), wanted)
     value: Any = compiler.fixed(node) if len(compiler.problems) == noted else 0.0
     return compiled.kind.name, value if isinstance(value, int | float) else 0.0
-
-
-def _limited(line: n.ChoiceLine, title: str, kind: str, default: float, compiler: ExpressionCompiler) -> Choice:
-    if line.least is None or line.most is None:
-        compiler.note("drafting.limits", "A measured choice needs its limits.", "Write: from 2cm to 8cm.", line.span)
-        return Choice(line.name, title, kind, default, default, default)
-    noted = len(compiler.problems)
-    least, most = (_fixed(node, kind, compiler)[1] for node in (line.least, line.most))
-    if len(compiler.problems) > noted:
-        return Choice(line.name, title, kind, default, least, most)
-    if least > most:
-        fix = f"Write: from {compiler.written(line.most.span)} to {compiler.written(line.least.span)}."
-        compiler.note("drafting.limits", "The limits stand the wrong way round: the lower comes first.", fix, line.span)
-    elif not (least <= default <= most or _lacks_unit(line.default, kind)):
-        compiler.note("drafting.limits", "The default lies outside its own limits.", "Widen the limits.", line.span)
-    return Choice(line.name, title, kind, default, least, most)
 
 
 def _lacks_unit(default: n.Expr, kind: str) -> bool:
@@ -123,10 +119,6 @@ def _chosen(choice: Choice, given: Any) -> Given | Refused:
         if given in choice.options:
             return str(given)
         return _wrong(choice, given, suggest(str(given), choice.options, "One of: " + ", ".join(choice.options)))
-    return _measured(choice, given)
-
-
-def _measured(choice: Choice, given: Any) -> float | Refused:
     try:
         value = _number(choice, given)
     except LengthError as wrong:
@@ -142,18 +134,14 @@ def _number(choice: Choice, given: Any) -> float:
         return float(given)
     text = str(given).strip()
     if choice.kind == "number":
-        return _plain(text)
+        try:
+            return float(text.replace(",", "."))
+        except ValueError:
+            raise LengthError("Write a plain number such as 2 or 1.5.") from None
     if not has_unit(text):
         read_length(text, Unit.CM)  # what is no length at all is told as that
         raise LengthError(f"{text} what? Write {text}cm, or {text}in.")
     return read_length(text, Unit.CM)
-
-
-def _plain(text: str) -> float:
-    try:
-        return float(text.replace(",", "."))
-    except ValueError:
-        raise LengthError("Write a plain number such as 2 or 1.5.") from None
 
 
 def _say(choice: Choice, value: float) -> str:

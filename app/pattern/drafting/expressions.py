@@ -188,18 +188,15 @@ class ExpressionCompiler(ShapeCompiler):
             return Compiled(Kind("yesno"), _constant(node.name == "yes"))
         known = scope.find(node.name)
         if known is None:
-            self._unknown(node, scope)
+            names = scope.all_names()
+            self.note(
+                "drafting.unknown-name",
+                f"Nothing named “{node.name}” is known here.",
+                self.suggest(node.name, names, _NAME_IT if names else _MEASURE_IT),
+                node.span,
+            )
             return Compiled(_UNKNOWN, _constant(0.0))
         return Compiled(known.kind, _looked_up(known.key, node.name))
-
-    def _unknown(self, node: n.Name, scope: Scope) -> None:
-        names = scope.all_names()
-        self.note(
-            "drafting.unknown-name",
-            f"Nothing named “{node.name}” is known here.",
-            self.suggest(node.name, names, _NAME_IT if names else _MEASURE_IT),
-            node.span,
-        )
 
     def _dotted(self, node: n.Dotted, scope: Scope) -> Compiled:
         owner = scope.find(node.owner)
@@ -300,18 +297,23 @@ class ExpressionCompiler(ShapeCompiler):
         if node.form in _SAME:
             return self._same(node, scope)
         if node.form == "width()":
-            return self._width(node, scope)
+            piece = node.args[0].name if isinstance(node.args[0], n.Name) else ""
+            if piece not in self.piece_scopes and piece and self.owners_open:
+                return Compiled(Kind("length"), _constant(0.0))
+            if piece not in self.piece_scopes or len(node.args) != 2:
+                fix = self.suggest(piece, self.piece_scopes, "Write width(piece, point).")
+                self.note("drafting.width", "width() takes a piece and a point of its sheet.", fix, node.span)
+                return Compiled(Kind("length"), _constant(0.0))
+            at: Any = self.wanted(node.args[1], self.piece_scopes[piece], "point").run
+            return Compiled(Kind("length"), lambda env: env.width(piece, at(env)))
         if node.form == "folded()":
             return self._folded(node, scope)
         form = FORMS.get(node.form)
         if form is None:
-            self._no_form(node)
+            fix = self.suggest(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS, 20)}.")
+            self.note("drafting.unknown-form", f"There is no form “{node.form}”.", fix, node.span)
             return Compiled(_UNKNOWN, _constant(0.0))
         return self._form(node, form, scope)
-
-    def _no_form(self, node: n.Call) -> None:
-        fix = self.suggest(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS, 20)}.")
-        self.note("drafting.unknown-form", f"There is no form “{node.form}”.", fix, node.span)
 
     def _form(self, node: n.Call, form: Form, scope: Scope) -> Compiled:
         takes = _parts(form.takes, len(node.args))
@@ -337,17 +339,6 @@ class ExpressionCompiler(ShapeCompiler):
             return _UNKNOWN  # what it holds is not known either
         kind = form.gives(kinds, node.args)
         return Kind(kind.name, kind.options[:_MOST_HELD])
-
-    def _width(self, node: n.Call, scope: Scope) -> Compiled:
-        piece = node.args[0].name if isinstance(node.args[0], n.Name) else ""
-        if piece not in self.piece_scopes and piece and self.owners_open:
-            return Compiled(Kind("length"), _constant(0.0))
-        if piece not in self.piece_scopes or len(node.args) != 2:
-            fix = self.suggest(piece, self.piece_scopes, "Write width(piece, point).")
-            self.note("drafting.width", "width() takes a piece and a point of its sheet.", fix, node.span)
-            return Compiled(Kind("length"), _constant(0.0))
-        at: Any = self.wanted(node.args[1], self.piece_scopes[piece], "point").run
-        return Compiled(Kind("length"), lambda env: env.width(piece, at(env)))
 
     def _folded(self, node: n.Call, scope: Scope) -> Compiled:
         """`folded(piece.edge)` or `folded(shape.side)`: its length less what pleats and tucks take in."""

@@ -51,17 +51,13 @@ def require_drawable(value: Value) -> None:
     elif isinstance(value, Path):
         _require_drawable_path(value)
     elif isinstance(value, Shape):
-        _require_drawable_shape(value)
-
-
-def _require_drawable_shape(shape: Shape) -> None:
-    parts = len(shape.items) + len(shape.inside)
-    if parts > MOST_SEGMENTS:
-        said = f"This shape has {parts} sides, darts and marks; {MOST_SEGMENTS} are the most."
-        raise CannotDraw("drafting.too-many-parts", said, "Cut it up, or spread it along fewer lines.")
-    for item in shape.items:
-        if isinstance(item, Side):
-            _require_drawable_path(item.path)
+        parts = len(value.items) + len(value.inside)
+        if parts > MOST_SEGMENTS:
+            said = f"This shape has {parts} sides, darts and marks; {MOST_SEGMENTS} are the most."
+            raise CannotDraw("drafting.too-many-parts", said, "Cut it up, or spread it along fewer lines.")
+        for item in value.items:
+            if isinstance(item, Side):
+                _require_drawable_path(item.path)
 
 
 def _require_drawable_path(path: Path) -> None:

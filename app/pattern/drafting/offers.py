@@ -47,7 +47,8 @@ def offer(written: str, kind: Kind, wanted: str) -> str:
     """The remedy for `written`, which is of one kind where one of the kinds `wanted` ("point|path") belongs."""
     kinds = wanted.split("|")
     if kind.name == "shape" and ("path" in kinds or "length" in kinds):
-        sides = _sides(written, kind)
+        side = next((name.removesuffix(":path") for name in kind.options if name.endswith(":path")), "hem")
+        sides = f"{written}.{side}"
         return f"Take a side of it, such as {sides if 'path' in kinds else f'length({sides})'}."
     if kind.name == "number" and wanted == "angle" and _NUMERAL.fullmatch(written):
         return f"Write {written}deg."
@@ -58,8 +59,3 @@ def offer(written: str, kind: Kind, wanted: str) -> str:
     found = (_MEASURED[kind.name, name] for name in kinds if (kind.name, name) in _MEASURED)
     fix = next(found, _SUCH_AS.get(kinds[0], "Put one here."))
     return fix.format(it=written)
-
-
-def _sides(written: str, kind: Kind) -> str:
-    side = next((name.removesuffix(":path") for name in kind.options if name.endswith(":path")), "hem")
-    return f"{written}.{side}"

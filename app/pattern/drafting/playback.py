@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.pattern.drafting.env import Env, TraceEntry
@@ -67,7 +66,10 @@ def frame_at(env: Env, program: Program, line: int) -> Frame:
 
     A line before the first sheet gives the first sheet, empty.
     """
-    sheet = _sheet_of(program, line)
+    # The sheet a line stands in, or the last that began before it
+    sheets = program.draft.sheets
+    begun = [sheet.name for sheet in sheets if sheet.span.line <= line]
+    sheet = begun[-1] if begun else sheets[0].name if sheets else ""
     prefix = f"sheet {sheet}."
     drawn = [step for step in env.trace if step.key.startswith(prefix) and step.line <= line]
     last = max((step.line for step in drawn), default=line)
@@ -79,18 +81,14 @@ def frame_at(env: Env, program: Program, line: int) -> Frame:
     things = (*(s for s in shown if s.newest), *(s for s in shown if not s.newest))
     rows = program.source.rows
     words = rows[last - 1].strip() if last <= len(rows) else ""
-    return Frame(sheet, last, words, things, measures, _changes(drawn, last))
-
-
-def _changes(drawn: Sequence[TraceEntry], line: int) -> tuple[Change, ...]:
-    """What is in the logs of the line's shapes and in none drawn before it."""
-    told = {id(change) for step in drawn if step.line < line for change in _log(step)}
+    # What is in the logs of the line's shapes and in none drawn before it
+    told = {id(change) for step in drawn if step.line < last for change in _log(step)}
     found: list[Change] = []
     for step in drawn:
-        if step.line == line:
+        if step.line == last:
             found += [change for change in _log(step) if id(change) not in told]
             told |= {id(change) for change in found}
-    return tuple(found)
+    return Frame(sheet, last, words, things, measures, tuple(found))
 
 
 def _log(step: TraceEntry) -> tuple[Change, ...]:
@@ -101,13 +99,6 @@ def _shown(step: TraceEntry, prefix: str, last: int) -> Shown:
     if not isinstance(step.value, Drawn):
         raise TypeError(f"{step.key} is nothing that is drawn")
     return Shown(step.key.removeprefix(prefix), step.value, step.line, step.line == last)
-
-
-def _sheet_of(program: Program, line: int) -> str:
-    """The sheet a line stands in, or the last that began before it."""
-    sheets = program.draft.sheets
-    begun = [sheet.name for sheet in sheets if sheet.span.line <= line]
-    return begun[-1] if begun else sheets[0].name if sheets else ""
 
 
 def drawing_lines(env: Env, sheet: str) -> tuple[int, ...]:

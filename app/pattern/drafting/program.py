@@ -68,7 +68,8 @@ class _Compiler:
         self._needs()
         choices = self._choices()
         self.globals.may_hold(self.draft.unread)
-        self._fabrics_and_notions_names()
+        self._twice("fabric", self.draft.fabrics)
+        self._twice("notion", self.draft.notions)
         figures = tuple(lay_steps(self.draft.figures, self.expressions, self.globals, "figures"))
         sheets = tuple(self._sheet(sheet) for sheet in self.draft.sheets)
         self._twice("sheet", self.draft.sheets)
@@ -139,10 +140,6 @@ class _Compiler:
                 span = [node.span for node in nodes if node.name == name][-1]
                 self.expressions.note("drafting.name-twice", f"Two {what}s are named “{name}”.", "Rename one.", span)
 
-    def _fabrics_and_notions_names(self) -> None:
-        self._twice("fabric", self.draft.fabrics)
-        self._twice("notion", self.draft.notions)
-
     def _sheet(self, sheet: n.SheetNode) -> tuple[str, tuple[Step, ...]]:
         scope = Scope({}, self.globals)
         scope.may_hold(sheet.unread)
@@ -210,7 +207,15 @@ class _Compiler:
 
     def _outline(self, piece: n.PieceNode, clause: n.OutlineClause | n.OutlineOf, scope: Scope) -> Scope:
         if isinstance(clause, n.OutlineOf):
-            return self._outline_of(piece, clause, scope)
+            compiled = self.expressions.wanted(clause.shape, scope, "shape")
+            held = held_names(compiled.kind)
+            edges = Scope(open="unknown" in (compiled.kind.name, *held.values()))
+            for name, kind in held.items():
+                if kind in ("path", "dart", "unknown"):
+                    edges.names[name] = Known(f"{piece.name}.{name}", Kind(kind), clause.span)
+            for fold in clause.folds:
+                self._edge_known(piece, fold, edges, clause.span)
+            return edges
         edges = Scope()
         for item in clause.items:
             compiled = self.expressions.wanted(item.source, scope, "path|dart")
@@ -221,17 +226,6 @@ class _Compiler:
             edges.names[item.name] = Known(f"{piece.name}.{item.name}", compiled.kind, item.span)
             # One that nothing on the sheet is called may be a slip for any other.
             edges.open = edges.open or compiled.kind.name == "unknown"
-        return edges
-
-    def _outline_of(self, piece: n.PieceNode, clause: n.OutlineOf, scope: Scope) -> Scope:
-        compiled = self.expressions.wanted(clause.shape, scope, "shape")
-        held = held_names(compiled.kind)
-        edges = Scope(open="unknown" in (compiled.kind.name, *held.values()))
-        for name, kind in held.items():
-            if kind in ("path", "dart", "unknown"):
-                edges.names[name] = Known(f"{piece.name}.{name}", Kind(kind), clause.span)
-        for fold in clause.folds:
-            self._edge_known(piece, fold, edges, clause.span)
         return edges
 
     def _clause(self, piece: n.PieceNode, clause: Any, scope: Scope, edges: Scope) -> None:
@@ -265,7 +259,10 @@ class _Compiler:
         """A seam takes edges of pieces only: not darts, nor what else stands on the sheet behind a piece."""
         edges = self.expressions.pieces.get(run.piece)
         if edges is None:
-            self._no_piece(run)
+            if not self.expressions.owners_open:
+                pieces = self.expressions.pieces
+                fix = self.expressions.suggest(run.piece, pieces, f"Known are: {name_list(list(pieces))}.")
+                self.expressions.note("drafting.unknown-owner", f"No piece is named “{run.piece}”.", fix, run.span)
             return
         known = edges.find(run.edge)
         if known is None or known.kind.name == "dart":
@@ -275,26 +272,17 @@ class _Compiler:
                 "drafting.unknown-edge", f"The piece {run.piece} has no edge “{run.edge}”.", fix, run.span
             )
 
-    def _no_piece(self, run: n.RunNode) -> None:
-        if not self.expressions.owners_open:
-            pieces = self.expressions.pieces
-            fix = self.expressions.suggest(run.piece, pieces, f"Known are: {name_list(list(pieces))}.")
-            self.expressions.note("drafting.unknown-owner", f"No piece is named “{run.piece}”.", fix, run.span)
-
     # ---- the rest
     def _test(self, node: n.Expr | None) -> None:
         self._wanted(node, self.globals, "yesno")
 
-    def _fixed(self, node: n.Expr | None, kind: str) -> None:
-        """Check an expression that must be known before anyone is measured: no name can stand in it."""
-        noted = len(self.expressions.problems)
-        self._wanted(node, Scope(), kind)
-        if node is not None and len(self.expressions.problems) == noted:
-            self.expressions.fixed(node)
-
     def _fabrics(self) -> None:
         for fabric in self.draft.fabrics:
-            self._fixed(fabric.width, "length")
+            # The width must be known before anyone is measured: no name can stand in it
+            noted = len(self.expressions.problems)
+            self._wanted(fabric.width, Scope(), "length")
+            if fabric.width is not None and len(self.expressions.problems) == noted:
+                self.expressions.fixed(fabric.width)
             self._wanted(fabric.shrinks, self.globals, "number")
             self._wanted(fabric.stretches, self.globals, "number")
             self._test(fabric.when)

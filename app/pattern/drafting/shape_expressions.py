@@ -7,7 +7,7 @@ from typing import Any
 from app.pattern.drafting.env import Env
 from app.pattern.drafting.kinds import Kind
 from app.pattern.drafting.scope import Compiled, Known, Scope
-from app.pattern.drafting.shapes import Inside, ShapeDart, Side, trace
+from app.pattern.drafting.shapes import ShapeDart, Side, trace
 from app.pattern.language import nodes as n
 from app.pattern.language import suggest
 from app.pattern.problem import Span
@@ -61,12 +61,9 @@ class ShapeCompiler:
 
         def run(env: Env) -> Any:
             whole: Any = shape.run(env)
-            return _value(whole.find(name))
+            found = whole.find(name)
+            if isinstance(found, Side):
+                return found.path
+            return found.dart if isinstance(found, ShapeDart) else found.what
 
         return Compiled(Kind(names[name]), run)
-
-
-def _value(found: Side | ShapeDart | Inside) -> Any:
-    if isinstance(found, Side):
-        return found.path
-    return found.dart if isinstance(found, ShapeDart) else found.what

@@ -87,11 +87,6 @@ def _shelves(shown: Iterable[_Shown], wide: float, gap: float) -> tuple[_PieceIn
     return tuple(spots)
 
 
-def _tallest_first(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    """Pieces by height, so that shelves are well filled; equals keep their order."""
-    return tuple(sorted(pieces, key=lambda p: p.cutting.bounds.bottom - p.cutting.bounds.top))
-
-
 def _around(boxes: Iterable[Box], margin: float) -> Box:
     box = join_boxes(boxes)
     return Box(box.left - margin, box.bottom - margin, box.right + margin, box.top + margin)
@@ -148,8 +143,11 @@ def _laid(pieces: tuple[Piece, ...]) -> tuple[tuple[_PieceInPicture, ...], float
 
     The letters take room too, so both are fitted to each other in a few rounds.
     """
-    ordered = _tallest_first(pieces)
-    scale = _first_scale(pieces)
+    ordered = tuple(sorted(pieces, key=lambda p: p.cutting.bounds.bottom - p.cutting.bounds.top))
+    # A scale to begin with, as if the pieces filled half of the room
+    boxes = [piece.cutting.bounds for piece in pieces]
+    area = sum((b.right - b.left) * (b.top - b.bottom) for b in boxes)
+    scale = max(1.0, sqrt(2.0 * area / (_ROOM[0] * _ROOM[1])))
     for _ in range(_ROUNDS):
         shown, gap = [_Shown.of(piece, scale) for piece in ordered], _GAP * scale
         least = max(one.width for one in shown)
@@ -161,13 +159,6 @@ def _laid(pieces: tuple[Piece, ...]) -> tuple[tuple[_PieceInPicture, ...], float
             break
         scale = wanted
     return spots, scale
-
-
-def _first_scale(pieces: tuple[Piece, ...]) -> float:
-    """A scale to begin with, as if the pieces filled half of the room."""
-    boxes = [piece.cutting.bounds for piece in pieces]
-    area = sum((b.right - b.left) * (b.top - b.bottom) for b in boxes)
-    return max(1.0, sqrt(2.0 * area / (_ROOM[0] * _ROOM[1])))
 
 
 def _scale_of(spots: tuple[_PieceInPicture, ...]) -> float:

@@ -22,7 +22,11 @@ def draw_lines(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     """Everything but the title block, in the piece's own frame: lines first, then small words where they lie free."""
     record = RecordPen()
     shown = as_shown(piece, look.lines)
-    _draw_tint(shown, record, look)
+    # A pale fill for a piece that is cut from contrast or lining cloth and from nothing else
+    tints = {look.tints.get(cut.fabric) for cut in shown.cuts}
+    first = look.tints.get(shown.cuts[0].fabric) if shown.cuts else None
+    if first is not None and None not in tints:
+        record.fill(shown.cutting, first)
     draw_outline(shown, record, look.lines)
     for edge in shown.edges:
         if edge.fold:
@@ -32,14 +36,6 @@ def draw_lines(piece: Piece, pen: Pen, look: DrawingLook) -> None:
     draw_grain(shown, record, look)
     draw_notches(shown, record, look)
     replay((*record.marks, *small_words(shown, record.marks, look)), pen)
-
-
-def _draw_tint(piece: Piece, pen: Pen, look: DrawingLook) -> None:
-    """A pale fill for a piece that is cut from contrast or lining cloth and from nothing else."""
-    tints = {look.tints.get(cut.fabric) for cut in piece.cuts}
-    first = look.tints.get(piece.cuts[0].fabric) if piece.cuts else None
-    if first is not None and None not in tints:
-        pen.fill(piece.cutting, first)
 
 
 #: Blocks smaller than this part of their natural size are set over rows of stitching if that makes them larger.

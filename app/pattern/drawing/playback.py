@@ -42,23 +42,19 @@ class _Sheet:
 def box_of(frames: Iterable[Frame]) -> Box:
     """The box round everything on these frames with room for names, mm; frames of one box can be laid over another."""
     parts = [what for frame in frames for thing in frame.things for what in _parts(thing.what)]
-    box = _shown_box(parts)
-    spare = [max(0.0, _LEAST - size) / 2.0 for size in (box.right - box.left, box.top - box.bottom)]
-    edge = max(box.right - box.left, box.top - box.bottom, _LEAST) * 0.09
-    return Box(
-        box.left - spare[0] - edge, box.bottom - spare[1] - edge, box.right + spare[0] + edge, box.top + spare[1] + edge
-    )
-
-
-def _shown_box(parts: Sequence[Point | Path]) -> Box:
-    """The box of what matters: a plumb or foundation line that runs far past all the rest is cut off by the frame."""
+    # The box of what matters: a plumb or foundation line that runs far past all the rest is cut off by the frame
     firm = [_bounds(what) for what in parts if isinstance(what, Point) or not _is_straight(what)]
     lines = [what for what in parts if isinstance(what, Path) and _is_straight(what)]
     box = join_boxes(firm) if firm else None
     reach = max(box.right - box.left, box.top - box.bottom) if box else 0.0
     near = [line.bounds for line in lines if reach <= _LEAST or line.length <= reach]
     boxes = [*firm, *near]
-    return join_boxes(boxes) if boxes else Box(0.0, 0.0, 0.0, 0.0)
+    box = join_boxes(boxes) if boxes else Box(0.0, 0.0, 0.0, 0.0)
+    spare = [max(0.0, _LEAST - size) / 2.0 for size in (box.right - box.left, box.top - box.bottom)]
+    edge = max(box.right - box.left, box.top - box.bottom, _LEAST) * 0.09
+    return Box(
+        box.left - spare[0] - edge, box.bottom - spare[1] - edge, box.right + spare[0] + edge, box.top + spare[1] + edge
+    )
 
 
 def _is_straight(path: Path) -> bool:
@@ -74,7 +70,11 @@ def frame_svg(frame: Frame, box: Box | None = None) -> str:
         for what in _parts(thing.what):
             _draw(sheet, what, thing.newest)
             sheet.ink += _along(what, unit * 1.2)
-    _keep_clear(sheet, frame)
+    # Points are not written over
+    for shown in frame.points:
+        if isinstance(shown.what, Point):
+            by = sheet.unit * 0.8
+            sheet.taken.append(Box(shown.what.x - by, shown.what.y - by, shown.what.x + by, shown.what.y + by))
     for thing in frame.things:
         _name(sheet, thing, box)
     title = f"Sheet {frame.sheet}, line {frame.line}: {frame.words}"
@@ -108,17 +108,6 @@ def _draw(sheet: _Sheet, what: Point | Path, newest: bool) -> None:
 
 
 # ---- names, each where there is room
-
-
-def _keep_clear(sheet: _Sheet, frame: Frame) -> None:
-    """Points are not written over."""
-    for shown in frame.points:
-        if isinstance(shown.what, Point):
-            sheet.taken.append(_around(shown.what, sheet.unit * 0.8))
-
-
-def _around(point: Point, by: float) -> Box:
-    return Box(point.x - by, point.y - by, point.x + by, point.y + by)
 
 
 def _name(sheet: _Sheet, shown: Shown, box: Box) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.pattern.drawing.curves import ring
@@ -117,8 +117,13 @@ def _sewn_piece(slot: _Slot, corner: Point, seam: Seam, inked: tuple[SvgPen, flo
     pen.open_group(piece.title, kind="piece")
     moved = pen.moved(Transform.move(middle - (box.left + box.right) / 2.0, corner.y - box.top))
     _body(piece, moved, scale)
-    for run in _runs_of(piece, seam):
-        _strong(piece, run, moved)
+    for run in (run for run in (*seam.a, *seam.b) if run.piece == piece.name):
+        # An edge that is sewn, with its notches
+        moved.line(piece.edge(run.edge).path, LineStyle.HIGHLIGHT)
+        for notch in piece.notches:
+            if notch.edge == run.edge:
+                for tick in notch_ticks(piece, notch):
+                    moved.line(tick, LineStyle.NOTCH)
     for side in (seam.a, seam.b):
         if side[0].piece == piece.name:
             path = piece.edge(side[0].edge).path
@@ -137,19 +142,6 @@ def _body(piece: Piece, pen: SvgPen, scale: float) -> None:
         if edge.fold:
             pen.line(fold_line(piece, edge), LineStyle.FOLD)
     draw_darts(piece, pen, DrawingLook(scale=scale * _LINES))
-
-
-def _strong(piece: Piece, run: EdgeRun, pen: SvgPen) -> None:
-    """An edge that is sewn, with its notches."""
-    pen.line(piece.edge(run.edge).path, LineStyle.HIGHLIGHT)
-    for notch in piece.notches:
-        if notch.edge == run.edge:
-            for tick in notch_ticks(piece, notch):
-                pen.line(tick, LineStyle.NOTCH)
-
-
-def _runs_of(piece: Piece, seam: Seam) -> Iterator[EdgeRun]:
-    return (run for run in (*seam.a, *seam.b) if run.piece == piece.name)
 
 
 def _seam_title(pattern: Pattern, seam: Seam) -> str:

@@ -6,7 +6,7 @@ from math import degrees
 
 from app.pattern.drawing.curves import drawable
 from app.pattern.drawing.fonts import FAMILY
-from app.pattern.drawing.look import ACCENT, GREY, Ink, Palette, Stroke
+from app.pattern.drawing.look import ACCENT, GREY, Ink, Palette
 from app.pattern.drawing.pen import Anchor, Face, FillStyle, Lettering, LineStyle
 from app.pattern.geometry import Box, Line, Path, Point, Transform
 from app.pattern.svg import closed, element, number, opened, said, svg
@@ -56,7 +56,13 @@ class SvgPen:
 
     def line(self, path: Path, style: LineStyle) -> None:
         """Stroke a path."""
-        look = _stroke_look(style, self._palette.strokes[style])
+        stroke = self._palette.strokes[style]
+        look: dict[str, str | float | None] = {"stroke_width": stroke.width, "stroke_linejoin": "round"}
+        if style is LineStyle.HIGHLIGHT:
+            look |= {"stroke": _hex(ACCENT), "stroke_linecap": "round"}
+        else:
+            look |= {"stroke": "currentColor", "stroke_opacity": stroke.shade}
+        look = {**look, "stroke_dasharray": " ".join(number(d) for d in stroke.dash) or None}
         self.elements.append(element("path", class_=f"line-{style}", d=self._traced(path), fill="none", **look))
 
     def fill(self, path: Path, style: FillStyle) -> None:
@@ -96,15 +102,6 @@ class SvgPen:
         if path.closed:
             words.append("Z")
         return "".join(words)
-
-
-def _stroke_look(style: LineStyle, stroke: Stroke) -> dict[str, str | float | None]:
-    look: dict[str, str | float | None] = {"stroke_width": stroke.width, "stroke_linejoin": "round"}
-    if style is LineStyle.HIGHLIGHT:
-        look |= {"stroke": _hex(ACCENT), "stroke_linecap": "round"}
-    else:
-        look |= {"stroke": "currentColor", "stroke_opacity": stroke.shade}
-    return {**look, "stroke_dasharray": " ".join(number(d) for d in stroke.dash) or None}
 
 
 def svg_page(pen: SvgPen, box: Box, *, title: str, kind: str) -> str:

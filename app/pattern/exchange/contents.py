@@ -13,7 +13,7 @@ from app.pattern.drawing.pen import LineStyle
 from app.pattern.drawing.record import Drawn, Lined
 from app.pattern.drawing.words import cut_words
 from app.pattern.geometry import Box, Path, Point
-from app.pattern.pieces.model import Edge, Mark, MarkKind, Notch, Pattern, Piece
+from app.pattern.pieces.model import Mark, MarkKind, Notch, Pattern, Piece
 
 __all__ = ["HandedLine", "HandedPiece", "HandedPoint", "LineKind", "StyleInfo", "handed_pieces"]
 
@@ -135,15 +135,11 @@ def _outlines(piece: Piece) -> Iterator[HandedLine]:
         yield _line(LineKind.CUTTING, LineStyle.CUTTING, path)
     for edge in piece.edges:
         if not edge.fold:
-            yield _stitching(edge)
+            width, corner = edge.allowance.width, str(edge.allowance.corner)
+            facts: dict[str, str | float] = {"edge": edge.name, "allowance": width, "corner": corner}
+            yield _line(LineKind.STITCHING, LineStyle.STITCHING, edge.path, **facts)
     for edge in folds:
         yield _line(LineKind.FOLD, LineStyle.FOLD, fold_line(piece, edge), edge=edge.name)
-
-
-def _stitching(edge: Edge) -> HandedLine:
-    width, corner = edge.allowance.width, str(edge.allowance.corner)
-    facts: dict[str, str | float] = {"edge": edge.name, "allowance": width, "corner": corner}
-    return _line(LineKind.STITCHING, LineStyle.STITCHING, edge.path, **facts)
 
 
 def _darts(piece: Piece, drawn: tuple[Drawn, ...]) -> Iterator[HandedLine]:

@@ -13,11 +13,11 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.blocklayout import BlockLayout
 
-from app.pattern.drawing.block import Block, block_beside, block_inside, draw_block
+from app.pattern.drawing.block import block_beside, block_inside, draw_block
 from app.pattern.drawing.fonts import CAP_HEIGHT
 from app.pattern.drawing.pen import Anchor, LineStyle
 from app.pattern.drawing.record import Lined, RecordPen, Said
-from app.pattern.exchange.contents import HandedLine, HandedPiece, LineKind, StyleInfo, handed_pieces
+from app.pattern.exchange.contents import HandedPiece, LineKind, StyleInfo, handed_pieces
 from app.pattern.exchange.layers import Layer, layer_of
 from app.pattern.exchange.layout import in_rows, joined, moved
 from app.pattern.exchange.points import polyline
@@ -58,7 +58,10 @@ _POINTED = (Layer.BOUNDARY, Layer.INTERNAL, Layer.SEW)
 
 def write_dxf(pattern: Pattern, info: StyleInfo, path: FilePath) -> None:
     """Write the pattern's DXF file (R2000, ASCII, 1 unit = 1 mm, y up). Equal patterns give equal bytes."""
-    document = _document()
+    document = new(_RELEASE, units=units.MM)
+    for layer in Layer:
+        document.layers.add(str(int(layer)), color=_COLOURS[layer])
+    document = document
     pieces = handed_pieces(pattern, info)
     boxes = tuple(_fill(document.blocks.new(handed.slug), handed) for handed in pieces)
     moves = in_rows(boxes)
@@ -69,13 +72,6 @@ def write_dxf(pattern: Pattern, info: StyleInfo, path: FilePath) -> None:
     text = StringIO()
     document.write(text)
     path.write_bytes(document.encode(text.getvalue()))
-
-
-def _document() -> Drawing:
-    document = new(_RELEASE, units=units.MM)
-    for layer in Layer:
-        document.layers.add(str(int(layer)), color=_COLOURS[layer])
-    return document
 
 
 def _finish(document: Drawing, info: StyleInfo, box: Box) -> None:
@@ -97,7 +93,11 @@ def _fill(block: BlockLayout, handed: HandedPiece) -> Box:
     _polyline(block, handed.piece.cutting, Layer.BOUNDARY)
     for line in handed.lines:
         if line.kind is not LineKind.CUTTING:
-            _draw(block, line)
+            layer = layer_of(line)
+            if layer in (Layer.GRAIN, Layer.MIRROR):
+                block.add_line(_rounded(line.path.start), _rounded(line.path.end), _on(layer))
+            else:
+                _polyline(block, line.path, layer)
     for at, angle in _notches(handed):
         block.add_point(_rounded(at), {**_on(Layer.NOTCHES), "angle": round(degrees(angle), 3)})
     for drill in handed.drills:
@@ -111,14 +111,6 @@ def _on(layer: Layer) -> dict[str, str]:
 
 def _rounded(point: Point) -> tuple[float, float]:
     return round(point.x, 4), round(point.y, 4)
-
-
-def _draw(block: BlockLayout, line: HandedLine) -> None:
-    layer = layer_of(line)
-    if layer in (Layer.GRAIN, Layer.MIRROR):
-        block.add_line(_rounded(line.path.start), _rounded(line.path.end), _on(layer))
-    else:
-        _polyline(block, line.path, layer)
 
 
 def _polyline(block: BlockLayout, path: Path, layer: Layer) -> None:
@@ -149,7 +141,12 @@ def _say(block: BlockLayout, handed: HandedPiece) -> Box:
     """Set the words of a piece where nothing is drawn; returns the box round piece and words, mm."""
     keyed = {line.words for line in piece_text(handed)}
     titled = RecordPen()
-    draw_block(_title(handed), titled)
+    # The block of words: clear of every line, else clear of the grain and other words, else beside the piece
+    stitching = handed.piece.stitching
+    full = (*piece_text(handed), *piece_words(handed))
+    firm = [mark for mark in handed.drawn if not isinstance(mark, Lined) or mark.style is LineStyle.GRAIN]
+    inside = block_inside(stitching, handed.drawn, (full,)) or block_inside(stitching, firm, (full,))
+    draw_block(inside or block_beside(handed.piece.cutting, full), titled)
     drawn = [mark for mark in handed.drawn if isinstance(mark, Said)]
     said = [mark for mark in titled.marks if isinstance(mark, Said)]
     for mark in said:
@@ -157,15 +154,6 @@ def _say(block: BlockLayout, handed: HandedPiece) -> Box:
     for mark in drawn:
         _text(block, mark, Layer.ANNOTATION)
     return joined([handed.bounds, *(mark.bounds for mark in (*said, *drawn))])
-
-
-def _title(handed: HandedPiece) -> Block:
-    """The block of words: clear of every line, else clear of the grain and other words, else beside the piece."""
-    stitching = handed.piece.stitching
-    full = (*piece_text(handed), *piece_words(handed))
-    firm = [mark for mark in handed.drawn if not isinstance(mark, Lined) or mark.style is LineStyle.GRAIN]
-    inside = block_inside(stitching, handed.drawn, (full,)) or block_inside(stitching, firm, (full,))
-    return inside or block_beside(handed.piece.cutting, full)
 
 
 def _text(block: BlockLayout, said: Said, layer: Layer) -> None:

@@ -100,31 +100,23 @@ def _piece(handed: HandedPiece, signs: tuple[Drawn, ...], frame: Transform) -> I
     yield opened("g", id=handed.slug, data_piece=printable(piece.name), data_cut=cut, data_half=half)
     yield element("title", said(printable(piece.title)))
     for kind in LineKind:
-        yield from _group(handed, kind, frame)
-    yield from _drills(handed, frame)
-    yield opened("g", id=f"{handed.slug}-signs", data_lines="signs")
-    yield from (_sign(sign, frame) for sign in signs)
-    yield closed("g")
-    yield closed("g")
-
-
-def _group(handed: HandedPiece, kind: LineKind, frame: Transform) -> Iterator[str]:
-    """The lines of one kind; nothing when there are none."""
-    lines = handed.of_kind(kind)
-    if lines:
-        yield opened("g", id=f"{handed.slug}-{kind}", data_lines=str(kind))
-        yield from (_stroked(line, frame) for line in lines)
-        yield closed("g")
-
-
-def _drills(handed: HandedPiece, frame: Transform) -> Iterator[str]:
-    """A small circle about each place to drill; nothing when there are none."""
+        # The lines of one kind; nothing when there are none
+        lines = handed.of_kind(kind)
+        if lines:
+            yield opened("g", id=f"{handed.slug}-{kind}", data_lines=str(kind))
+            yield from (_stroked(line, frame) for line in lines)
+            yield closed("g")
+    # A small circle about each place to drill; nothing when there are none
     if handed.drills:
         yield opened("g", id=f"{handed.slug}-drills", data_lines="drills")
         for drill in handed.drills:
             circle = path_data(ring(drill.at, _DRILL_RADIUS).transformed(frame))
             yield element("path", d=circle, **_stroke(LineStyle.MARK), data_label=printable(drill.label))
         yield closed("g")
+    yield opened("g", id=f"{handed.slug}-signs", data_lines="signs")
+    yield from (_sign(sign, frame) for sign in signs)
+    yield closed("g")
+    yield closed("g")
 
 
 def _stroked(line: HandedLine, frame: Transform) -> str:

@@ -29,11 +29,7 @@ def one_line(words: str) -> str:
 
 def in_code_page(words: str) -> str:
     """Words for a file in code page 1252: every letter it lacks as `\\U+` and the four digits of a UTF-16 unit."""
-    return "".join(sign if _is_in_code_page(sign) else _escaped(sign) for sign in words)
-
-
-def _is_in_code_page(sign: str) -> bool:
-    return sign.encode("cp1252", "ignore") != b""
+    return "".join(sign if sign.encode("cp1252", "ignore") != b"" else _escaped(sign) for sign in words)
 
 
 def _escaped(sign: str) -> str:

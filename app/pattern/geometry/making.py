@@ -102,7 +102,13 @@ def smooth(
     curve runs straight out at that end. `closed` comes back to the first point
     (given once) without a corner.
     """
-    knots = _distinct(points, closed)
+    knots: list[Point] = []
+    for point in points:
+        if not knots or knots[-1].distance(point) > SAME:
+            knots.append(point)
+    if closed and len(knots) > 1 and knots[0].distance(knots[-1]) <= SAME:
+        knots.pop()
+    knots = knots
     if closed:
         if len(knots) < 3:
             raise GeometryError("a closed curve needs at least three different points")
@@ -112,16 +118,6 @@ def smooth(
     if len(knots) == 2 and leaving is not None and arriving is not None:
         return curve(knots[0], knots[1], leaving, arriving)
     return _through(knots, _slopes(knots, leaving, arriving))
-
-
-def _distinct(points: Sequence[Point], closed: bool) -> list[Point]:
-    knots: list[Point] = []
-    for point in points:
-        if not knots or knots[-1].distance(point) > SAME:
-            knots.append(point)
-    if closed and len(knots) > 1 and knots[0].distance(knots[-1]) <= SAME:
-        knots.pop()
-    return knots
 
 
 def _through(knots: Sequence[Point], slopes: Sequence[Point]) -> Path:

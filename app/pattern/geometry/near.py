@@ -55,7 +55,19 @@ def nearest_on(segment: Segment, point: Point) -> float:
         return _nearest_on_line(segment, point)
     if isinstance(segment, Arc):
         return _nearest_on_arc(segment, point)
-    return _nearest_on_cubic(segment, point)
+    if not even(segment.velocity, _EVEN):
+        return _searched(segment, point)
+    spend(2)
+    squares = _squares(segment, point)
+    best_t, best = 0.0, squares[0]
+    for i, square in enumerate(squares):
+        before, after = squares[max(i - 1, 0)], squares[min(i + 1, _SAMPLES)]
+        if square <= before and square <= after:
+            t = _refined(segment, point, max(i - 1, 0) / _SAMPLES, min(i + 1, _SAMPLES) / _SAMPLES, i / _SAMPLES)
+            found = _square(segment.point(t), point)
+            if found < best:
+                best_t, best = t, found
+    return best_t
 
 
 def _nearest_on_line(line: Line, point: Point) -> float:
@@ -72,22 +84,6 @@ def _nearest_on_arc(arc: Arc, point: Point) -> float:
     if t is not None:
         return t
     return 0.0 if arc.start.distance(point) <= arc.end.distance(point) else 1.0
-
-
-def _nearest_on_cubic(cubic: Cubic, point: Point) -> float:
-    if not even(cubic.velocity, _EVEN):
-        return _searched(cubic, point)
-    spend(2)
-    squares = _squares(cubic, point)
-    best_t, best = 0.0, squares[0]
-    for i, square in enumerate(squares):
-        before, after = squares[max(i - 1, 0)], squares[min(i + 1, _SAMPLES)]
-        if square <= before and square <= after:
-            t = _refined(cubic, point, max(i - 1, 0) / _SAMPLES, min(i + 1, _SAMPLES) / _SAMPLES, i / _SAMPLES)
-            found = _square(cubic.point(t), point)
-            if found < best:
-                best_t, best = t, found
-    return best_t
 
 
 def _searched(cubic: Cubic, point: Point) -> float:

@@ -81,26 +81,18 @@ def _raw_runs(path: Path, distance: float) -> tuple[list[_OffsetSegment], bool]:
 def _offset_run(segment: Segment, distance: float) -> tuple[Run, bool]:
     """One segment set off to the left, and whether it bends too tightly for that."""
     if isinstance(segment, Line):
-        return [_line_off(segment, distance)], False
+        way = segment.tangent(0.0)
+        dx, dy = -distance * way.y, distance * way.x
+        return [Line(segment.start.moved(dx, dy), segment.end.moved(dx, dy))], False
     if isinstance(segment, Arc):
-        return _arc_off(segment, distance)
+        radius = segment.radius - distance if segment.sweep > 0.0 else segment.radius + distance
+        if abs(radius) < SAME:
+            return [], True
+        if radius > 0.0:
+            return [Arc(segment.centre, radius, segment.start_angle, segment.sweep)], False
+        return [Arc(segment.centre, -radius, segment.start_angle + pi, segment.sweep)], True
     pieces, bent = parallel_cubics(segment, distance)
     return [piece for piece in pieces if piece.length > SAME], bent
-
-
-def _line_off(line: Line, distance: float) -> Line:
-    way = line.tangent(0.0)
-    dx, dy = -distance * way.y, distance * way.x
-    return Line(line.start.moved(dx, dy), line.end.moved(dx, dy))
-
-
-def _arc_off(arc: Arc, distance: float) -> tuple[Run, bool]:
-    radius = arc.radius - distance if arc.sweep > 0.0 else arc.radius + distance
-    if abs(radius) < SAME:
-        return [], True
-    if radius > 0.0:
-        return [Arc(arc.centre, radius, arc.start_angle, arc.sweep)], False
-    return [Arc(arc.centre, -radius, arc.start_angle + pi, arc.sweep)], True
 
 
 def _joined(sides: list[_OffsetSegment], distance: float, closed: bool) -> tuple[Run, bool]:

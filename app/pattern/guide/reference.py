@@ -93,13 +93,9 @@ def grammar_lines() -> tuple[str, ...]:
 # ---- forms
 
 
-def _form_text(meaning: FormMeaning) -> str:
-    rows = [*meaning.ground.strip().split("\n"), *meaning.lines]
-    return 'draft "Example"\nsheet paper\n' + "\n".join("    " + row for row in rows) + "\n"
-
-
 def _form_entry(form: Form, meaning: FormMeaning) -> Entry:
-    text = _formatted(_form_text(meaning))
+    rows = [*meaning.ground.strip().split("\n"), *meaning.lines]
+    text = _formatted('draft "Example"\nsheet paper\n' + "\n".join("    " + row for row in rows) + "\n")
     played = _sound(play_example(text), form.name)
     frame, drawing = sheet_drawing(played, text.rstrip("\n").count("\n") + 1)
     gives = "the same kind of thing" if form.gives == "same" else "a traced shape"

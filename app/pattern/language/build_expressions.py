@@ -20,18 +20,6 @@ class Word(str):
     begin: int
 
 
-def _quantity(word: Word, span: Span) -> n.Quantity:
-    """`96.5cm`, `38 1/2in`, `30deg`, `20%` or a plain number."""
-    digits = word.rstrip("abcdefghijklmnopqrstuvwxyz°%")
-    unit = word[len(digits) :]
-    value = float(sum(map(Fraction, digits.split()))) if "/" in digits else float(digits)
-    if unit in MM_PER:
-        return n.Quantity(value * MM_PER[unit], "length", span)
-    if unit in ("deg", "°"):
-        return n.Quantity(value * pi / 180.0, "angle", span)
-    return n.Quantity(value / 100.0 if unit == "%" else value, "number", span)
-
-
 class ExpressionBuilder:
     """Makes the nodes of one logical line, whose text starts at row `first` of `file`.
 
@@ -54,7 +42,16 @@ class ExpressionBuilder:
 
     def quantity(self, span: Span, c: list[Word]) -> n.Expr:
         """A written number."""
-        return _quantity(c[0], span)
+        # `96.5cm`, `38 1/2in`, `30deg`, `20%` or a plain number
+        word = c[0]
+        digits = word.rstrip("abcdefghijklmnopqrstuvwxyz°%")
+        unit = word[len(digits) :]
+        value = float(sum(map(Fraction, digits.split()))) if "/" in digits else float(digits)
+        if unit in MM_PER:
+            return n.Quantity(value * MM_PER[unit], "length", span)
+        if unit in ("deg", "°"):
+            return n.Quantity(value * pi / 180.0, "angle", span)
+        return n.Quantity(value / 100.0 if unit == "%" else value, "number", span)
 
     def name(self, span: Span, c: list[Word]) -> n.Expr:
         """A bare name."""

@@ -65,7 +65,11 @@ def _items(source: Source, lines: Sequence[LogicalLine]) -> list[_Item]:
         if number in starts:
             line, item = starts[number]
             size = line.text.count("\n") + 1
-            items += _with_comments(item, source.rows[number - 1 : number - 1 + size])
+            # A line with its comments: the last row's behind it, those of earlier rows above it
+            rows = source.rows[number - 1 : number - 1 + size]
+            *above, last = [comment_of(row) for row in rows]
+            before = [_Item("comment", item.depth, text=comment) for comment in above if comment]
+            items += [*before, replace(item, text=last)]
             number += size
             continue
         items.append(words.get(number) or _silent(source.rows[number - 1]))
@@ -96,13 +100,6 @@ def _under(parent: LogicalLine, rule: str, depth: int) -> Iterator[tuple[Logical
     for line in parent.children:
         yield line, _Item("line", depth, spell(line.text, rule), block=parent.number)
         yield from _under(line, rule, depth + 1)
-
-
-def _with_comments(item: _Item, rows: Sequence[str]) -> list[_Item]:
-    """A line with its comments: the last row's behind it, those of earlier rows above it."""
-    *above, last = [comment_of(row) for row in rows]
-    before = [_Item("comment", item.depth, text=comment) for comment in above if comment]
-    return [*before, replace(item, text=last)]
 
 
 def _silent(row: str) -> _Item:

@@ -117,7 +117,11 @@ def _logical(source: Source, number: int, problems: list[Problem]) -> tuple[Logi
         row = source.rows[number]
         number += 1
         if "\t" in row:
-            problems.append(_tab(source, number, row))
+            column = row.index("\t") + 1
+            span = Span(source.file, number, column, column + 1)
+            problems.append(
+                source.problem("language.tab", "A tab stands here.", "Indent with spaces, four for each step in.", span)
+            )
             row = row.replace("\t", "    ")
         row = _without_comment(row).rstrip()
         rows.append(row)
@@ -130,12 +134,6 @@ def _logical(source: Source, number: int, problems: list[Problem]) -> tuple[Logi
     if not text.strip():
         return None, number
     return LogicalLine(text, start + 1, len(text) - len(text.lstrip())), number
-
-
-def _tab(source: Source, number: int, row: str) -> Problem:
-    column = row.index("\t") + 1
-    span = Span(source.file, number, column, column + 1)
-    return source.problem("language.tab", "A tab stands here.", "Indent with spaces, four for each step in.", span)
 
 
 def _endless(source: Source, number: int) -> Problem:
@@ -173,17 +171,13 @@ def _place(
         problems.append(source.problem("language.indent", said, "Begin it at the margin.", span))
     if len(stack) >= LIMITS.depth:
         if not stack[-1].cut_short:
-            problems.append(_too_deep(line, source))
+            span = Span(source.file, line.number, 1, line.indent + 1)
+            said = f"Blocks stand more than {LIMITS.depth} deep."
+            problems.append(source.problem("language.too-deep", said, "Bring the block further out.", span))
         stack[-1].cut_short = True
         return
     siblings.append(line)
     stack.append(line)
-
-
-def _too_deep(line: LogicalLine, source: Source) -> Problem:
-    span = Span(source.file, line.number, 1, line.indent + 1)
-    said = f"Blocks stand more than {LIMITS.depth} deep."
-    return source.problem("language.too-deep", said, "Bring the block further out.", span)
 
 
 def _uneven(lines: Sequence[LogicalLine], source: Source) -> Iterator[Problem]:

@@ -396,7 +396,10 @@ class _Reader:
                 parts.append(row[at : match.start()])
                 self.figures += 1
                 if self.figures > LIMITS.figures:
-                    self._too_many_figures(number)
+                    if self.figures == LIMITS.figures + 1:
+                        said = f"The instructions hold more than {LIMITS.figures} braces."
+                        span = Span(self.source.file, number, 1, 2)
+                        self._note("language.too-long", said, "Keep to the figures a maker needs.", span)
                     return parts
                 node = self._parse(match[1], "brace", number, match.start() + 1)
                 parts += [node] if node is not None else []
@@ -413,12 +416,6 @@ class _Reader:
             said = "This brace is not closed." if opens else "This brace closes nothing."
             fix = "Close it with } on the same line." if opens else "Open it with { on the same line, or take it out."
             self._note("language.brace", said, fix, Span(self.source.file, number, found.start() + 1, found.end() + 1))
-
-    def _too_many_figures(self, number: int) -> None:
-        if self.figures == LIMITS.figures + 1:
-            said = f"The instructions hold more than {LIMITS.figures} braces."
-            span = Span(self.source.file, number, 1, 2)
-            self._note("language.too-long", said, "Keep to the figures a maker needs.", span)
 
     def draft(self, text_span: Span) -> n.Draft:
         """All that was read, as one draft."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from unicodedata import normalize
 
@@ -268,7 +268,9 @@ def _form_begin(stuck: Stuck) -> int | None:
 
 def _bracketed(stuck: Stuck, begin: int, deep: int) -> str | None:
     """The line with brackets round the form that begins at `begin`, and round others behind it; None if none help."""
-    for end in _ends(stuck):
+    # Where the inner form may end, the furthest first
+    ends = [stuck.at + match.end() for match in re.finditer(r"[\w.°%]+|\)", stuck.text[stuck.at :])]
+    for end in reversed(ends[:_MOST_ENDS]):
         inner = stuck.text[begin:end]
         if stuck.stops(inner, "brace") is not None:
             continue
@@ -283,12 +285,6 @@ def _bracketed(stuck: Stuck, begin: int, deep: int) -> str | None:
             if again is not None and again > end:
                 return _bracketed(behind, again, deep - 1)
     return None
-
-
-def _ends(stuck: Stuck) -> Iterator[int]:
-    """Where the inner form may end, the furthest first."""
-    ends = [stuck.at + match.end() for match in re.finditer(r"[\w.°%]+|\)", stuck.text[stuck.at :])]
-    return reversed(ends[:_MOST_ENDS])
 
 
 #: Each look at a line in the order in which one goes before another.

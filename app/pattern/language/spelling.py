@@ -54,17 +54,13 @@ class _Read:
 
 def spell(text: str, start: str) -> Spelled:
     """The canonical cells of a line that the rule `start` can read."""
-    read = _read(text, start)
+    tokens = tuple(line_grammar().parse_interactive(text, start=start).exhaust_lexer())
+    tree = line_grammar().parse(text, start=start)
+    read = _Read(tokens, _places(tree, "f_negative"), _places(tree, "function"), _clauses(tree, tokens), str(tree.data))
     shape, cuts = _cuts(read, start)
     ends = [*cuts, len(read.tokens)]
     cells = tuple(_joined(read, a, b) for a, b in zip([0, *cuts], ends, strict=True))
     return Spelled(shape, cells)
-
-
-def _read(text: str, start: str) -> _Read:
-    tokens = tuple(line_grammar().parse_interactive(text, start=start).exhaust_lexer())
-    tree = line_grammar().parse(text, start=start)
-    return _Read(tokens, _places(tree, "f_negative"), _places(tree, "function"), _clauses(tree, tokens), str(tree.data))
 
 
 def _places(tree: Tree[Token], rule: str) -> frozenset[int]:
@@ -93,18 +89,14 @@ def _cuts(read: _Read, start: str) -> tuple[str, list[int]]:
     if start == "girth_line":
         return start, [2, kinds.index("EQUAL")]
     if start == "choice_line":
-        return start, _choice_cuts(kinds)
+        title = kinds.index("STRING") if "STRING" in kinds else len(kinds)
+        limits = next((i for i in range(2, title) if kinds[i] in ("FROM", "ONE")), title)
+        return start, [1, limits, title]
     if start in ("fabric_line", "notion_line"):
         return start, [1, 2]
     if start == "piece_line" and str(read.tokens[0]) in _COLUMN:
         return "clause", [1]
     return "", []
-
-
-def _choice_cuts(kinds: Sequence[str]) -> list[int]:
-    title = kinds.index("STRING") if "STRING" in kinds else len(kinds)
-    limits = next((i for i in range(2, title) if kinds[i] in ("FROM", "ONE")), title)
-    return [1, limits, title]
 
 
 # ---- spaces
@@ -134,11 +126,7 @@ def _touch(read: _Read, index: int) -> bool:
         return True
     if token.type == "LPAR":
         return before.start_pos in read.functions and before.type == "NAME"
-    return _in_fraction(read, index)
-
-
-def _in_fraction(read: _Read, index: int) -> bool:
-    """True on either side of the stroke of a plain fraction such as 1/4."""
+    # True on either side of the stroke of a plain fraction such as 1/4
     middle = index if read.tokens[index].type == "SLASH" else index - 1
     around = read.tokens[middle - 1 : middle + 2]
     if read.tokens[middle].type != "SLASH" or len(around) < 3:

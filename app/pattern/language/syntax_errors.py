@@ -44,18 +44,6 @@ _SPELT = {
 _ARITHMETIC = {"PLUS", "MINUS", "STAR", "SLASH"}
 
 
-def _expected_terminals(wrong: UnexpectedInput) -> set[str]:
-    # What the parser takes here; what the lexer looks for besides belongs to other rules.
-    reader = getattr(wrong, "interactive_parser", None)
-    return set(reader.accepts()) if reader is not None else set()
-
-
-def _listed(names: set[str]) -> str:
-    said = [_WORDS.get(name, name.lower().replace("_", " ")) for name in sorted(names - _ARITHMETIC)]
-    said += ["more arithmetic"] if names & _ARITHMETIC else []
-    return ", ".join(said[:-1]) + " or " + said[-1] if len(said) > 1 else "".join(said)
-
-
 def stop_of(wrong: UnexpectedInput, text: str) -> tuple[int, str]:
     """Where the reading of a text stopped, from 0, and the signs it stopped at; "" at its end."""
     if isinstance(wrong, UnexpectedToken):
@@ -73,9 +61,13 @@ def explain_syntax_error(wrong: UnexpectedInput, text: str, start: str, stops: S
 
 def _expected(wrong: UnexpectedInput, found: str, start: str, before: str) -> tuple[str, str]:
     """Message and remedy for a line that cannot be read at `found` ("" for its end), but could be up to there."""
-    names = _expected_terminals(wrong)
+    # What the parser takes here; what the lexer looks for besides belongs to other rules.
+    reader = getattr(wrong, "interactive_parser", None)
+    names = set(reader.accepts()) if reader is not None else set()
     here = f"“{found[:40]}” cannot stand here" if found else "The line ends too early"
-    expected = _listed(names)
+    said = [_WORDS.get(name, name.lower().replace("_", " ")) for name in sorted(names - _ARITHMETIC)]
+    said += ["more arithmetic"] if names & _ARITHMETIC else []
+    expected = ", ".join(said[:-1]) + " or " + said[-1] if len(said) > 1 else "".join(said)
     message = f"{here}; expected {expected}." if expected and len(names) <= 16 else f"{here}."
     words = [word for name in names for word in _SPELT.get(name, (name.lower(),)) if word.isalpha()]
     near = nearest(found.lower(), words) if found.isalpha() else None

@@ -140,7 +140,11 @@ def _parts_of(item: LayItem, cloth: Fabric) -> list[LayPart] | Refused:
 
 def _loose_parts(item: LayItem, outline: Polygon, cloth: Fabric) -> list[LayPart]:
     if not cloth.folded:
-        return _single_cloth(item, outline)
+        over = item.count // 2 if item.pair else 0
+        parts = [LayPart(item, outline, item.count - over, 1)]
+        if over:
+            parts.append(LayPart(item, settled(affinity.scale(outline, 1.0, -1.0)), over, 1, mirrored=True))
+        return parts
     # Cutting through doubled cloth gives a piece and its mirror image: right for a pair and for what is its own
     # mirror image; every other piece is laid once for each and cut through one layer, so that none comes out reversed.
     turns = (0,) if cloth.one_way else (0, 180)
@@ -148,14 +152,6 @@ def _loose_parts(item: LayItem, outline: Polygon, cloth: Fabric) -> list[LayPart
         double = LayPart(item, outline, item.count // 2, 2)
         return [double, LayPart(item, outline, 1, 1)] if item.count % 2 else [double]
     return [LayPart(item, outline, item.count, 1)]
-
-
-def _single_cloth(item: LayItem, outline: Polygon) -> list[LayPart]:
-    over = item.count // 2 if item.pair else 0
-    parts = [LayPart(item, outline, item.count - over, 1)]
-    if over:
-        parts.append(LayPart(item, settled(affinity.scale(outline, 1.0, -1.0)), over, 1, mirrored=True))
-    return parts
 
 
 def _room(part: LayPart, cloth: Fabric) -> float:

@@ -29,7 +29,12 @@ def nested(parts: Sequence[LayPart], table: ClothRoom, seconds: float, seed: int
     angles = [180.0 if turned else 0.0 for turned in table.turns]
     items = [spyrrow.Item(str(i), _ring(part), part.copies, angles) for i, part in enumerate(parts)]
     strip = spyrrow.StripPackingInstance("lay", (table.depth - table.clear + 2.0 * REACH) * HAIR, items)
-    solution = strip.solve(_config(seconds, seed))
+    config = spyrrow.StripPackingConfig(
+        exploration_time=1, compression_time=1, total_computation_time=None, num_workers=1, seed=seed
+    )
+    config.exploration_time = timedelta(seconds=seconds * EXPLORING)  # the constructor takes whole seconds only
+    config.compression_time = timedelta(seconds=seconds * (1.0 - EXPLORING))
+    solution = strip.solve(config)
     spots = [_spot(placed, parts, table) for placed in solution.placed_items]
     start = min(spot.x for spot in spots)
     return [Spot(spot.part, spot.turned, spot.x - start, spot.y) for spot in spots]
@@ -37,15 +42,6 @@ def nested(parts: Sequence[LayPart], table: ClothRoom, seconds: float, seed: int
 
 def _ring(part: LayPart) -> list[tuple[float, float]]:
     return [(float(x), float(y)) for x, y in grown(part.shape).exterior.coords]
-
-
-def _config(seconds: float, seed: int) -> spyrrow.StripPackingConfig:
-    config = spyrrow.StripPackingConfig(
-        exploration_time=1, compression_time=1, total_computation_time=None, num_workers=1, seed=seed
-    )
-    config.exploration_time = timedelta(seconds=seconds * EXPLORING)  # the constructor takes whole seconds only
-    config.compression_time = timedelta(seconds=seconds * (1.0 - EXPLORING))
-    return config
 
 
 def _spot(placed: spyrrow.PlacedItem, parts: Sequence[LayPart], table: ClothRoom) -> Spot:

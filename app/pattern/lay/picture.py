@@ -48,28 +48,29 @@ class _Frame:
 
 def lay_plan_svg(plan: LayPlan, unit: Unit) -> str:
     """The lay as a self-contained SVG picture, 760 units wide, lengths in the reader's unit."""
-    frame = _frame(plan)
+    depth = plan.cloth.depth
+    scale = min(LONGEST / plan.length, DEEPEST / depth)
+    frame = _Frame(scale, LEFT, TOP, plan.length * scale, depth * scale)
     labels, key = _labels(plan.placements, frame)
     bottom = frame.top + frame.depth + 62.0
     signs = [*_shade_signs(plan), *(_numbered(count, title) for title, count in key.items())]
     listing, height = _key(signs, bottom)
+    words = "Nap or print runs this way" if plan.cloth.one_way else "Straight grain"
+    right, y = max(frame.left + frame.length, 420.0), frame.top - 26.0
+    start = right - line_width(words, 12.0) - 76.0
+    arrow = [_line((start, y), (start + 60.0, y)), _head(start + 62.0, y, 1.0, 0.0)]
+    arrow += [] if plan.cloth.one_way else [_head(start - 2.0, y, -1.0, 0.0)]
     body = [
         *_cloth(frame),
         *(_piece(placement, plan.cloth, frame) for placement in plan.placements),
         *_edges(plan.cloth, frame),
-        *_grain(plan.cloth, frame),
+        *[*arrow, _text(words, start + 70.0, y + 4.0, size=13.0, anchor="start")],
         *(_words(label) for label in labels),
         *_length_line(plan, frame, unit),
         *_depth_line(plan.cloth, frame, unit),
         *listing,
     ]
     return _picture(body, height, _in_words(plan, unit))
-
-
-def _frame(plan: LayPlan) -> _Frame:
-    depth = plan.cloth.depth
-    scale = min(LONGEST / plan.length, DEEPEST / depth)
-    return _Frame(scale, LEFT, TOP, plan.length * scale, depth * scale)
 
 
 def _in_words(plan: LayPlan, unit: Unit) -> str:
@@ -130,15 +131,6 @@ def _edges(cloth: Fabric, frame: _Frame) -> list[str]:
     drawn.append(_text(edge, left, top - 10.0, size=13.0, anchor="start"))
     drawn.append(_text("Fold" if cloth.folded else "Selvedge", left, foot + 19.0, size=13.0, anchor="start"))
     return drawn
-
-
-def _grain(cloth: Fabric, frame: _Frame) -> list[str]:
-    words = "Nap or print runs this way" if cloth.one_way else "Straight grain"
-    right, y = max(frame.left + frame.length, 420.0), frame.top - 26.0
-    start = right - line_width(words, 12.0) - 76.0
-    arrow = [_line((start, y), (start + 60.0, y)), _head(start + 62.0, y, 1.0, 0.0)]
-    arrow += [] if cloth.one_way else [_head(start - 2.0, y, -1.0, 0.0)]
-    return [*arrow, _text(words, start + 70.0, y + 4.0, size=13.0, anchor="start")]
 
 
 def _piece(placement: Placement, cloth: Fabric, frame: _Frame) -> str:

@@ -76,19 +76,23 @@ def _sides(traced: Traced) -> Iterator[_SmoothSide]:
         yield from _edge_sides(edge)
         if i in caps:
             widths = (edge.allowance.width, traced.edges[(i + 1) % count].allowance.width)
-            for half, width in zip(_cap_halves(caps[i].cap), widths, strict=True):
+            # A dart's cap on either side of its peak
+            first, second = caps[i].cap.segments
+            for half, width in zip((Path((first,)), Path((second,))), widths, strict=True):
                 yield _SmoothSide(half, _moved_out(caps[i].name, half, width), width, CornerCut.PLAIN, CornerCut.PLAIN)
-
-
-def _cap_halves(cap: Path) -> tuple[Path, Path]:
-    """A dart's cap on either side of its peak."""
-    first, second = cap.segments
-    return Path((first,)), Path((second,))
 
 
 def _edge_sides(edge: Edge) -> Iterator[_SmoothSide]:
     """The edge in outline order, parted at its inner corners; its own corner rule holds at its two ends."""
-    parts = _smooth_parts(edge.path if edge.with_outline else edge.path.reversed())
+    # The path parted wherever it turns a corner between two segments
+    path = edge.path if edge.with_outline else edge.path.reversed()
+    parts, run = [], [path.segments[0]]
+    for before, after in pairwise(path.segments):
+        if abs(_turn(before.tangent(1.0), after.tangent(0.0))) > INNER_CORNER:
+            parts.append(Path(tuple(run)))
+            run = []
+        run.append(after)
+    parts = [*parts, Path(tuple(run))]
     last = len(parts) - 1
     corner = edge.allowance.corner
     for i, part in enumerate(parts):
@@ -106,17 +110,6 @@ def _moved_out(name: str, part: Path, width: float) -> Path:
         return offset(part, -width)
     except GeometryError as reason:
         raise NoCuttingLine(name, width) from reason
-
-
-def _smooth_parts(path: Path) -> list[Path]:
-    """The path parted wherever it turns a corner between two segments."""
-    parts, run = [], [path.segments[0]]
-    for before, after in pairwise(path.segments):
-        if abs(_turn(before.tangent(1.0), after.tangent(0.0))) > INNER_CORNER:
-            parts.append(Path(tuple(run)))
-            run = []
-        run.append(after)
-    return [*parts, Path(tuple(run))]
 
 
 def _turn(a: Point, b: Point) -> float:

@@ -219,7 +219,10 @@ class _Assembly:
 
     def _spec(self, node: n.PieceNode, cuts: tuple[Cut, ...]) -> PieceSpec | None:
         found = len(self.problems)
-        allowances = self._allowances(node)
+        clause = self._clause(node, n.AllowanceClause)
+        allowances = {
+            item.edge: Allowance(self._number(item.width, item.span), CornerCut(item.corner)) for item in clause.items
+        }
         outline = next(c for c in node.clauses if isinstance(c, n.OutlineClause | n.OutlineOf))
         # Pattern work may stand in the line itself: it is done once for the outline and the folds.
         shape = self._value(outline.shape, outline.span) if isinstance(outline, n.OutlineOf) else None
@@ -266,12 +269,6 @@ class _Assembly:
     @staticmethod
     def _clause(node: n.PieceNode, sort: type[_C]) -> _C:
         return next(clause for clause in node.clauses if isinstance(clause, sort))
-
-    def _allowances(self, node: n.PieceNode) -> dict[str, Allowance]:
-        clause = self._clause(node, n.AllowanceClause)
-        return {
-            item.edge: Allowance(self._number(item.width, item.span), CornerCut(item.corner)) for item in clause.items
-        }
 
     def _item(self, node: n.PieceNode, item: n.OutlineItem, allowances: dict[str, Allowance]) -> Edge | DartSpec:
         value = self._value(item.source, item.span)

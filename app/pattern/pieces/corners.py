@@ -120,18 +120,12 @@ def _plain(a: Arrival, b: Arrival) -> CornerJoint:
     if max(past_a, past_b) > TINY and not folded and -min(past_a, past_b) > max(a.width, b.width):
         return _stepped(a, b)
     if min(past_a, past_b) > -LITTLE and max(past_a, past_b) < TINY:
-        return _trimmed(a, b, meeting)
+        # A slight hollow: over so short a way the cutting lines are straight, and cross where their run-ons do.
+        # Sought on the true curves, a crossing at so small an angle is hard to find.
+        backs = [min(max(-_dot(meeting.minus(s.end), s.along), 0.0), s.cut.length) for s in (a, b)]
+        ends = [s.cut.point_at(s.cut.length - back) for s, back in zip((a, b), backs, strict=True)]
+        return CornerJoint(backs[0], _lines(ends[0], meeting, ends[1]), backs[1])
     return _crossed(a, b, reach) or _stepped(a, b)
-
-
-def _trimmed(a: Arrival, b: Arrival, meeting: Point) -> CornerJoint:
-    """A slight hollow: over so short a way the cutting lines are straight, and cross where their run-ons do.
-
-    Sought on the true curves, a crossing at so small an angle is hard to find.
-    """
-    backs = [min(max(-_dot(meeting.minus(s.end), s.along), 0.0), s.cut.length) for s in (a, b)]
-    ends = [s.cut.point_at(s.cut.length - back) for s, back in zip((a, b), backs, strict=True)]
-    return CornerJoint(backs[0], _lines(ends[0], meeting, ends[1]), backs[1])
 
 
 def _reach(a: Arrival, b: Arrival) -> float:

@@ -18,7 +18,8 @@ __all__ = ["cut_piece"]
 
 def cut_piece(spec: PieceSpec) -> Piece | Refused:
     """The piece with its stitching line, darts, cutting line and notches (mm), or every problem found on the way."""
-    faults = _allowance_faults(spec)
+    edges = (item for item in spec.items if isinstance(item, Edge))
+    faults = tuple(_negative(spec.name, edge) for edge in edges if edge.allowance.width < 0.0)
     traced = trace_outline(spec.items, spec.name)
     if isinstance(traced, Refused):
         return Refused((*faults, *traced.problems))
@@ -56,11 +57,6 @@ def _cut(spec: PieceSpec, traced: Traced) -> Piece | Refused:
 def _upward(grain: Grain) -> Grain:
     """The grain line with its lower end first."""
     return grain if grain.start.y <= grain.end.y else Grain(grain.end, grain.start)
-
-
-def _allowance_faults(spec: PieceSpec) -> tuple[Problem, ...]:
-    edges = (item for item in spec.items if isinstance(item, Edge))
-    return tuple(_negative(spec.name, edge) for edge in edges if edge.allowance.width < 0.0)
 
 
 def _negative(piece: str, edge: Edge) -> Problem:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -90,7 +90,13 @@ def match_notches(
     if isinstance(walk, Refused):
         return walk
     places = ((wish, _positions(wish, walk, lengths, seam)) for wish in wishes)
-    return _once(n for wish, at in places for n in _both_sides(pieces, seam, index, at, wish))
+    # Each notch once: the two halves of a piece on the fold share theirs
+    placed = (n for wish, at in places for n in _both_sides(pieces, seam, index, at, wish))
+    kept: list[PlacedNotch] = []
+    for one in placed:
+        if not any(_same(one, other) for other in kept):
+            kept.append(one)
+    return tuple(kept)
 
 
 def _between(length: float) -> str:
@@ -183,15 +189,6 @@ def _pass_at(pieces: Pieces, runs: Sequence[EdgeRun], position: float) -> Pass |
         if SEAM_END < into < walked.length - SEAM_END:
             return walked
     return None
-
-
-def _once(placed: Iterable[PlacedNotch]) -> tuple[PlacedNotch, ...]:
-    """Each notch once: the two halves of a piece on the fold share theirs."""
-    kept: list[PlacedNotch] = []
-    for one in placed:
-        if not any(_same(one, other) for other in kept):
-            kept.append(one)
-    return tuple(kept)
 
 
 def _same(one: PlacedNotch, other: PlacedNotch) -> bool:

@@ -18,6 +18,8 @@ def mirrored(piece: Piece, a: Point, b: Point) -> Piece:
     """
     turn = Transform.mirror(a, b)
     count = len(piece.edges)
+    # The mirrored grain line, its lower end first
+    ends = sorted((turn.apply(piece.grain.start), turn.apply(piece.grain.end)), key=lambda point: point.y)
     return replace(
         piece,
         edges=tuple(_edge(edge, turn) for edge in reversed(piece.edges)),
@@ -25,7 +27,7 @@ def mirrored(piece: Piece, a: Point, b: Point) -> Piece:
         mouths=tuple((count - 2 - mouth) % count for mouth in reversed(piece.mouths)),
         stitching=_outline(piece.stitching, turn),
         cutting=_outline(piece.cutting, turn),
-        grain=_grain(piece.grain, turn),
+        grain=Grain(*ends),
         marks=tuple(_mark(mark, turn) for mark in piece.marks),
     )
 
@@ -48,12 +50,6 @@ def _dart(dart: Dart, turn: Transform) -> Dart:
         pressed_to="b" if dart.pressed_to == "a" else "a",
         keep_clear=turn.apply(dart.keep_clear) if dart.keep_clear else None,
     )
-
-
-def _grain(grain: Grain, turn: Transform) -> Grain:
-    """The mirrored grain line, its lower end first."""
-    ends = sorted((turn.apply(grain.start), turn.apply(grain.end)), key=lambda point: point.y)
-    return Grain(*ends)
 
 
 def _mark(mark: Mark, turn: Transform) -> Mark:

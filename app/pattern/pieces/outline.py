@@ -47,10 +47,20 @@ def trace_outline(items: Sequence[Item], piece: str = "") -> Traced | Refused:
     gaps = tuple(p for pair in _around(stretches) for p in _gap_faults(pair, piece))
     if gaps:
         return Refused(gaps)
-    stretches = _welded(stretches)
+    # The stretches with each start drawn exactly onto the end before it (a similarity of at most the gap's size)
+    welded = []
+    for i, here in enumerate(stretches):
+        before = stretches[i - 1]
+        if before.dart is None and before is not here:
+            here = replace(here, path=_ends_moved(here.path, before.path.end, here.path.end))
+        welded.append(here)
+    stretches = welded
     area = _mouthed(stretches).signed_area
     if abs(area) < SMALLEST_AREA:
-        return Refused.of(_flat_fault(stretches, piece))
+        first = stretches[0].edge
+        message = f"The outline {', '.join(s.edge.name for s in stretches)} encloses nothing."
+        fix = "List the edges in order round the piece; an edge there and the same edge back make no piece."
+        return Refused.of(_fault("pieces.outline-flat", message, fix, piece, first.name, first.span))
     return _with_caps(stretches if area > 0.0 else _turned_round(stretches), piece)
 
 
@@ -60,7 +70,13 @@ def _list_faults(items: Sequence[Item], piece: str) -> tuple[Problem, ...]:
         return (
             _fault("pieces.no-edges", "The outline has no edges.", "List its edges in order round the piece.", piece),
         )
-    return (*_repeated(items, piece), *_darts_side_by_side(items, piece))
+    faults = []
+    for one, two in pairwise([*items, items[0]]):
+        if isinstance(one, DartSpec) and isinstance(two, DartSpec):
+            message = f"Dart {dotted(piece, one.name)} is followed by dart {two.name}, with no edge between them."
+            fix = "Put the edge between the two darts in the outline, or make them one dart."
+            faults.append(_fault("pieces.darts-touch", message, fix, piece, two.name, two.span))
+    return (*_repeated(items, piece), *faults)
 
 
 def _repeated(items: Sequence[Item], piece: str) -> tuple[Problem, ...]:
@@ -72,16 +88,6 @@ def _repeated(items: Sequence[Item], piece: str) -> tuple[Problem, ...]:
             fix = "Name each edge and dart once, or give the second one a name of its own."
             faults.append(_fault("pieces.name-twice", message, fix, piece, item.name, item.span))
         seen.add(item.name)
-    return tuple(faults)
-
-
-def _darts_side_by_side(items: Sequence[Item], piece: str) -> tuple[Problem, ...]:
-    faults = []
-    for one, two in pairwise([*items, items[0]]):
-        if isinstance(one, DartSpec) and isinstance(two, DartSpec):
-            message = f"Dart {dotted(piece, one.name)} is followed by dart {two.name}, with no edge between them."
-            fix = "Put the edge between the two darts in the outline, or make them one dart."
-            faults.append(_fault("pieces.darts-touch", message, fix, piece, two.name, two.span))
     return tuple(faults)
 
 
@@ -196,17 +202,6 @@ def _leg_faults(one: _EdgeTravelled, two: _EdgeTravelled, piece: str) -> tuple[P
     )
 
 
-def _welded(stretches: Sequence[_EdgeTravelled]) -> list[_EdgeTravelled]:
-    """The stretches with each start drawn exactly onto the end before it (a similarity of at most the gap's size)."""
-    welded = []
-    for i, here in enumerate(stretches):
-        before = stretches[i - 1]
-        if before.dart is None and before is not here:
-            here = replace(here, path=_ends_moved(here.path, before.path.end, here.path.end))
-        welded.append(here)
-    return welded
-
-
 def _ends_moved(path: Path, start: Point, end: Point) -> Path:
     """The path moved, turned and scaled so that it runs from start to end."""
     if path.start == start and path.end == end:
@@ -296,13 +291,6 @@ def _stitching(stretches: Sequence[_EdgeTravelled], caps: dict[int, Dart]) -> Pa
     caps_after = [caps[i].cap.segments if i in caps else () for i in range(len(stretches))]
     paths = zip(stretches, caps_after, strict=True)
     return welded(segment for stretch, cap in paths for segment in (*stretch.path.segments, *cap))
-
-
-def _flat_fault(stretches: Sequence[_EdgeTravelled], piece: str) -> Problem:
-    first = stretches[0].edge
-    message = f"The outline {', '.join(s.edge.name for s in stretches)} encloses nothing."
-    fix = "List the edges in order round the piece; an edge there and the same edge back make no piece."
-    return _fault("pieces.outline-flat", message, fix, piece, first.name, first.span)
 
 
 def _fault(

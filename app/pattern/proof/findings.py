@@ -31,6 +31,8 @@ def finding_values(problem: Problem) -> FindingValues:
     """The problem as plain values."""
     where = problem.where
     place = where if isinstance(where, Place) else Place()
+    # The line of the draft that made it: the problem's own place, or the first related line
+    spans = (where for where in (problem.where, *(r.where for r in problem.related)) if isinstance(where, Span))
     return FindingValues(
         check=problem.code,
         severity=str(problem.severity),
@@ -41,14 +43,8 @@ def finding_values(problem: Problem) -> FindingValues:
         edge=place.edge,
         point=place.point,
         at=[round(value, 2) for value in place.at] if place.at is not None else None,
-        line=_line(problem),
+        line=next((span.line for span in spans), None),
     )
-
-
-def _line(problem: Problem) -> int | None:
-    """The line of the draft that made it: the problem's own place, or the first related line."""
-    spans = (where for where in (problem.where, *(r.where for r in problem.related)) if isinstance(where, Span))
-    return next((span.line for span in spans), None)
 
 
 def stops(finding: FindingValues) -> bool:

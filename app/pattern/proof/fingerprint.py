@@ -68,7 +68,8 @@ class _Reading:
         if isinstance(node, n.StepSection):
             return self._step(node)
         if isinstance(node, n.When):
-            return self._branch(node)
+            holds = self._decided.of(node.test)
+            return self._fields(node) if holds is None else self.plain(node.then if holds else node.otherwise)
         if is_dataclass(node):
             return None if self._decided.fails(node) else self._fields(node)
         return node
@@ -80,7 +81,3 @@ class _Reading:
     def _step(self, step: n.StepSection) -> Any:
         """Of an instruction only its figures, which must be there for every body."""
         return None if self._decided.fails(step) else tuple(self.plain(p) for p in step.parts if not isinstance(p, str))
-
-    def _branch(self, node: n.When) -> Any:
-        holds = self._decided.of(node.test)
-        return self._fields(node) if holds is None else self.plain(node.then if holds else node.otherwise)

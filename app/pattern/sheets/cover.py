@@ -96,7 +96,8 @@ def draw_cover(plan: SheetPlan, art: Artwork, info: PrintInfo, pen: PdfPen) -> N
     y = _printing(plan, (art, info), pen, Box(room.left, room.bottom, room.right, y)) - 2.0
     draw_readings(pen, Point(room.left, y), room.right - room.left, _TEXT, readings(long_bar, info.unit))
     y -= READINGS_HIGH * _TEXT + 4.0
-    foot = room.bottom + _foot_height(room, plan.style, art.signs)
+    lines = len(wrapped(CAUTION, _CAUTION_TEXT, room.right - room.left, Face.ITALIC))
+    foot = room.bottom + (10.5 + _key_high(plan.style, art.signs) + lines * 1.28 * _CAUTION_TEXT)
     _joining(plan, art, pen, Box(room.left, foot + 4.0, room.right, y))
     _foot(pen, Box(room.left, room.bottom, room.right, foot), plan.style, art.signs)
 
@@ -187,11 +188,6 @@ def sheet_list(sheets: tuple[Sheet, ...]) -> str:
         else:
             runs.append([sheet])
     return ", ".join(run[0].name if len(run) == 1 else f"{run[0].name}–{run[-1].name}" for run in runs)
-
-
-def _foot_height(room: Box, style: PrintStyle, signs: tuple[Sign, ...]) -> float:
-    lines = len(wrapped(CAUTION, _CAUTION_TEXT, room.right - room.left, Face.ITALIC))
-    return 10.5 + _key_high(style, signs) + lines * 1.28 * _CAUTION_TEXT
 
 
 def _key_high(style: PrintStyle, signs: tuple[Sign, ...]) -> float:

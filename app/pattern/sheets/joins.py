@@ -76,14 +76,6 @@ def draw_frame(frame: Box, pen: Pen) -> None:
 def draw_joint(joint: SheetJoint, pen: Pen, join: Join = Join.TRIM) -> None:
     """The shared edge, half a button, both names, and in the margin what is done here."""
     pen.line(Path.through(joint.start, joint.end), LineStyle.JOINT)
-    _half_button(joint, pen)
-    _names(joint, pen)
-    _margin_note(joint, _note(joint, join), pen)
-    if joint.trimmed or join is Join.BUTT:
-        _scissors(joint, pen)
-
-
-def _half_button(joint: SheetJoint, pen: Pen) -> None:
     into = joint.outward.scaled(-1.0)
     angle = Point(0.0, 0.0).angle_to(into)
     for radius in (BUTTON, _RIM):
@@ -92,10 +84,7 @@ def _half_button(joint: SheetJoint, pen: Pen) -> None:
     for side in (-_HOLES_AT, _HOLES_AT):
         hole = joint.middle.plus(into.scaled(_HOLES_AT)).plus(along.scaled(side))
         pen.line(ring(hole, _HOLE), LineStyle.FURNITURE)
-
-
-def _names(joint: SheetJoint, pen: Pen) -> None:
-    """The pair of names inside the frame, beyond the half button."""
+    # The pair of names inside the frame, beyond the half button
     out, size = joint.outward, _WORD
     at = joint.middle.plus(out.scaled(-(BUTTON + 1.8)))
     if out.x:
@@ -104,6 +93,9 @@ def _names(joint: SheetJoint, pen: Pen) -> None:
     else:
         drop = -size * 0.66 if out.y > 0 else 0.0
         pen.text(at.moved(0.0, drop), joint.pair, Lettering(size, 0.0, Anchor.MIDDLE, Face.PALE))
+    _margin_note(joint, _note(joint, join), pen)
+    if joint.trimmed or join is Join.BUTT:
+        _scissors(joint, pen)
 
 
 def _note(joint: SheetJoint, join: Join) -> str:

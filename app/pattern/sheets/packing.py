@@ -97,7 +97,14 @@ class _Search:
         """Take the pieces off one of the emptiest sheets of the best wall, and one or two more, and lay them anew."""
         assert self.best is not None
         best = self.best
-        off = self._on_poor_sheet(best, dice)
+        # The pieces on one of the sheets that carry least
+        wall = self._wall(best.recipe)
+        for place in best.places.values():
+            wall.take(place)
+        row, column = dice.choice(wall.poorest(3))
+        up, across = self._tile.cells
+        window = slice(row * up, (row + 1) * up), slice(column * across, (column + 1) * across)
+        off = [name for name, place in best.places.items() if place.covers(window)]
         kept = [name for name in best.recipe.order if name not in off]
         off += dice.sample(kept, min(len(kept), dice.choice((0, 1, 1, 2))))
         dice.shuffle(off)
@@ -105,16 +112,6 @@ class _Search:
         for place in places.values():
             wall.take(place)
         self._fill(wall, best.recipe, places, off)
-
-    def _on_poor_sheet(self, result: _Result, dice: random.Random) -> list[str]:
-        """The pieces on one of the sheets that carry least."""
-        wall = self._wall(result.recipe)
-        for place in result.places.values():
-            wall.take(place)
-        row, column = dice.choice(wall.poorest(3))
-        up, across = self._tile.cells
-        window = slice(row * up, (row + 1) * up), slice(column * across, (column + 1) * across)
-        return [name for name, place in result.places.items() if place.covers(window)]
 
     def _fill(self, wall: Wall, recipe: _Recipe, places: Places, order: Sequence[str]) -> None:
         """Lay pieces on a wall in an order, giving up once it needs more sheets than the best."""
@@ -126,9 +123,7 @@ class _Search:
             if self.best is not None and wall.sheets > self.best.sheets:
                 return
             places[name] = place
-        self._keep(_Result(recipe, places, wall.sheets, wall.crowding(), wall.sides()))
-
-    def _keep(self, result: _Result) -> None:
+        result = _Result(recipe, places, wall.sheets, wall.crowding(), wall.sides())
         if self.best is None or result.promise < self.best.promise:
             self.best = result
         if self.neatest is None or result.neatness < self.neatest.neatness:

@@ -119,18 +119,14 @@ def plan_artwork(art: Artwork, paper: Paper, join: Join = Join.TRIM, *, tries: i
     grounds, tile = art.grounds(), Tile(*paper.printable)
     row = row_of(grounds)
     in_a_row = len(_touched(row, grounds, tile))
-    packed = pack(grounds, tile, widths=_widths(grounds, tile), tries=tries)
+    # The widest wall to try, in sheets: as a table holds, or as the largest piece needs
+    need = max(min(b[2] - b[0], b[3] - b[1]) for b in (g.shape.bounds for g in grounds)) + 2.0 * CLEAR
+    packed = pack(grounds, tile, widths=max(_USUAL_WIDTHS, ceil(need / tile.width)), tries=tries)
     laid = packed if packed and len(_touched(packed, grounds, tile)) <= in_a_row else row
     places = {one.piece: one for one in laid}
     in_order = tuple(places[ground.piece] for ground in grounds)
     whole = Ways(paper, join, art.style)
     return _as_plan(whole, _pulled_in(in_order, grounds, tile), grounds, in_a_row)
-
-
-def _widths(grounds: Sequence[Ground], tile: Tile) -> int:
-    """The widest wall to try, in sheets: as a table holds, or as the largest piece needs."""
-    need = max(min(b[2] - b[0], b[3] - b[1]) for b in (g.shape.bounds for g in grounds)) + 2.0 * CLEAR
-    return max(_USUAL_WIDTHS, ceil(need / tile.width))
 
 
 def _shape_of(one: Laid, grounds: Sequence[Ground]) -> BaseGeometry:

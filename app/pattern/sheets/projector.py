@@ -114,7 +114,7 @@ def write_projector_pdf(plan: ProjectorPlan, pattern: Pattern, info: PrintInfo, 
     with book.layer(_WORDS_LAYER):
         _draw_words(pen, plan.width, info.unit)
     for spot in plan.spots:
-        marks = piece_marks(spot.piece, replace(look, upright=_upright(spot.turn)))
+        marks = piece_marks(spot.piece, replace(look, upright=round(-spot.turn.angle / (pi / 2.0)) * pi / 2.0))
         draw_ply(book, pen.moved(_place(spot)), Ply(marks, _PIECES_LAYER))
     book.close_page()
     book.bookmark("All pieces", "all", under=((piece.title, f"piece {piece.name}") for piece in pattern.pieces))
@@ -130,11 +130,6 @@ def _turned(piece: Piece, ground: Ground) -> _Spot:
     left, bottom = min(p.x for p in points), min(p.y for p in points)
     wide, high = max(p.x for p in points) - left, max(p.y for p in points) - bottom
     return _Spot(piece, turn.then(Transform.move(-left, -bottom)), ground, wide, high)
-
-
-def _upright(turn: Transform) -> float:
-    """The quarter turn in the piece's frame that is level on the page as nearly as may be."""
-    return round(-turn.angle / (pi / 2.0)) * pi / 2.0
 
 
 def _place(spot: _Spot) -> Transform:

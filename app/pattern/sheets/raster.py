@@ -121,19 +121,15 @@ def quarter_turns(ground: Ground, tile: Tile) -> tuple[Turned, ...]:
     """A piece at its quarter turns, ready to be laid; turns that look the same are given once."""
     found: list[Turned] = []
     for turns in range(4):
-        one = _turned(ground, turns, tile)
+        spun = quarter(turns)
+        grown = moved(ground.shape, spun).buffer(CLEAR, join_style="mitre", mitre_limit=2.0).simplify(_ROUGH)
+        left, _, _, top = grown.bounds
+        home = spun.then(Transform.move(-left, -top))
+        mask = _mask(moved(grown, Transform.move(-left, -top)), tile)
+        one = Turned(turns, home, mask, _touches(mask, tile))
         if not any(np.array_equal(one.mask, other.mask) for other in found):
             found.append(one)
     return tuple(found)
-
-
-def _turned(ground: Ground, turns: int, tile: Tile) -> Turned:
-    spun = quarter(turns)
-    grown = moved(ground.shape, spun).buffer(CLEAR, join_style="mitre", mitre_limit=2.0).simplify(_ROUGH)
-    left, _, _, top = grown.bounds
-    home = spun.then(Transform.move(-left, -top))
-    mask = _mask(moved(grown, Transform.move(-left, -top)), tile)
-    return Turned(turns, home, mask, _touches(mask, tile))
 
 
 @dataclass(frozen=True, slots=True)

@@ -108,11 +108,14 @@ def plan_artwork_roll(art: Artwork, width: float | None = None, *, tries: int = 
     grounds = art.grounds()
     if width is not None:
         return _on_roll(art, grounds, width, tries)
-    usual = _width_for(grounds)
+    usual = max(USUAL_WIDTH, *(_needed(ground) for ground in grounds))
     for wide in (usual, *(roll for roll in _WIDER if roll > usual)):
         plan = _on_roll(art, grounds, wide, tries)
         if not isinstance(plan, Refused):
-            return _as_wide_as_needed(plan, grounds)
+            # The same page without what its pieces and its heading leave blank at the right
+            ground = {g.piece: g.shape for g in grounds}
+            right = max(moved(ground[placed.piece], placed.transform).bounds[2] for placed in plan.placed) - MARGIN
+            return replace(plan, width=ceil(max(right + CLEAR, _GOOD_USABLE)) + 2.0 * MARGIN)
     return plan
 
 
@@ -120,7 +123,14 @@ def _on_roll(art: Artwork, grounds: tuple[Ground, ...], width: float, tries: int
     """The artwork on a page of that width, mm."""
     usable = width - 2.0 * MARGIN
     if usable < _LEAST_USABLE:
-        return Refused.of(_too_narrow(width))
+        return Refused.of(
+            Problem(
+                code="sheets.roll-too-narrow",
+                message=f"A sheet {width:g} mm wide has no room for the check squares.",
+                fix=f"Choose a width of at least {ceil(_LEAST_USABLE + 2.0 * MARGIN)} mm.",
+                where=Place(point="roll"),
+            )
+        )
     laid = pack(grounds, Tile(usable, _STEP), widths=1, tries=tries)
     if laid is None:
         return Refused.of(_too_wide(grounds, usable))
@@ -128,11 +138,6 @@ def _on_roll(art: Artwork, grounds: tuple[Ground, ...], width: float, tries: int
     if max(plan.height, plan.width) > LONGEST:
         return Refused.of(_too_long(plan))
     return plan
-
-
-def _width_for(grounds: tuple[Ground, ...]) -> float:
-    """The usual width, or what the piece that needs most asks for."""
-    return max(USUAL_WIDTH, *(_needed(ground) for ground in grounds))
 
 
 def _least_side(ground: Ground) -> float:
@@ -147,22 +152,6 @@ def _as_page(laid: tuple[Laid, ...], grounds: tuple[Ground, ...], width: float, 
     shift = Transform.move(MARGIN, high - MARGIN - _HEADING)
     places = {one.piece: PlacedPiece(one.piece, one.turns, one.transform.then(shift)) for one in laid}
     return RollPlan(width, high, tuple(places[g.piece] for g in grounds), style)
-
-
-def _as_wide_as_needed(plan: RollPlan, grounds: tuple[Ground, ...]) -> RollPlan:
-    """The same page without what its pieces and its heading leave blank at the right."""
-    ground = {g.piece: g.shape for g in grounds}
-    right = max(moved(ground[placed.piece], placed.transform).bounds[2] for placed in plan.placed) - MARGIN
-    return replace(plan, width=ceil(max(right + CLEAR, _GOOD_USABLE)) + 2.0 * MARGIN)
-
-
-def _too_narrow(width: float) -> Problem:
-    return Problem(
-        code="sheets.roll-too-narrow",
-        message=f"A sheet {width:g} mm wide has no room for the check squares.",
-        fix=f"Choose a width of at least {ceil(_LEAST_USABLE + 2.0 * MARGIN)} mm.",
-        where=Place(point="roll"),
-    )
 
 
 def _too_wide(grounds: tuple[Ground, ...], usable: float) -> Problem:

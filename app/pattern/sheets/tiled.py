@@ -50,7 +50,9 @@ def write_tiled_artwork(
         pen = book.open_page(plan.paper.width, plan.paper.height, label=sheet.name, marks=marks_here).inked(palette)
         _draw_sheet(book, pen, _SheetJob(plan, sheet, info, plies))
         book.close_page()
-    _bookmarks(book, plan, art)
+    book.bookmark("Print this page first", "start")
+    book.bookmark("Sheets", "sheets", under=((f"Sheet {s.name}", f"sheet {s.name}") for s in plan.sheets))
+    book.bookmark("Pieces", "pieces", under=((title, f"piece {name}") for name, title in art.pieces))
     book.close()
     return info_problems(info)
 
@@ -120,9 +122,3 @@ def _marks_on(plan: SheetPlan, sheet: Sheet) -> Iterator[str]:
     for placed in plan.placed:
         if plan.sheets_of(placed.piece)[0] is sheet:
             yield f"piece {placed.piece}"
-
-
-def _bookmarks(book: Book, plan: SheetPlan, art: Artwork) -> None:
-    book.bookmark("Print this page first", "start")
-    book.bookmark("Sheets", "sheets", under=((f"Sheet {s.name}", f"sheet {s.name}") for s in plan.sheets))
-    book.bookmark("Pieces", "pieces", under=((title, f"piece {name}") for name, title in art.pieces))

@@ -89,7 +89,12 @@ def cautions_for(pattern: Pattern) -> tuple[Caution, ...]:
 
     A child's garment is told as the check of child safety tells it: by whom the draft is for, or else by the stature.
     """
-    things, work = _things(pattern), _work(pattern)
+    # What the maker is told to do
+    steps = [f"{step.title}\n{step.markdown}" for step in pattern.steps]
+    things, work = (
+        "\n".join([pattern.title, *(p.title for p in pattern.pieces), *(n.title for n in pattern.notions)]),
+        "\n".join([*steps, *(piece.note for piece in pattern.pieces)]),
+    )
     asked = (
         (_FLAME, _FIRE.search(work)),
         # An iron has a cord too: in the steps only a drawstring is sure to be the garment's.
@@ -98,14 +103,3 @@ def cautions_for(pattern: Pattern) -> tuple[Caution, ...]:
         (_NIGHTWEAR, _NIGHT.search(things) or _NIGHT.search(work)),
     )
     return (*_ALWAYS, *(caution for caution, cause in asked if cause), _LOCAL)
-
-
-def _things(pattern: Pattern) -> str:
-    """The names of what the garment is made of."""
-    return "\n".join([pattern.title, *(p.title for p in pattern.pieces), *(n.title for n in pattern.notions)])
-
-
-def _work(pattern: Pattern) -> str:
-    """What the maker is told to do."""
-    steps = [f"{step.title}\n{step.markdown}" for step in pattern.steps]
-    return "\n".join([*steps, *(piece.note for piece in pattern.pieces)])

@@ -31,7 +31,8 @@ def move_side(shape: Shape, name: str, distance: float) -> Shape:
     moved = offset(side.path, -distance)  # anticlockwise travel: outside lies to the right
     first, last = _corner(before.path, moved, at_end=True), _corner(after.path, moved, at_end=False)
     middle = _between(moved, first, last)
-    further, nearer = _from(after.path, last), _up_to(before.path, first)
+    longer = _lengthened(before.path, True)
+    further, nearer = _from(after.path, last), longer.part(0.0, nearest(longer, first))
     rest = [Side(after.name, further, _later(after, further)), *chain[2:-1]]
     closing = Side(before.name, nearer, part_of(before.folds, 0.0, nearer.length))
     if len(chain) == 2:
@@ -91,11 +92,6 @@ def _between(moved: Path, first: Point, last: Point) -> Path:
     return longer.part(a, b)
 
 
-def _up_to(path: Path, point: Point) -> Path:
-    longer = _lengthened(path, True)
-    return longer.part(0.0, nearest(longer, point))
-
-
 def _from(path: Path, point: Point) -> Path:
     longer = _lengthened(path, False)
     return longer.part(nearest(longer, point), longer.length)
@@ -111,7 +107,15 @@ def true_side(shape: Shape, name: str, points: Sequence[Point] = ()) -> Shape:
     through = sorted(points, key=lambda point: nearest(side.path, point)) if points else _middles(side.path)
     if not through:
         return shape
-    _between_ends(side, through)
+    # Refuse points to true through that are not somewhere along the side
+    for point in through:
+        along = nearest(side.path, point)
+        if not _CLEAR < along < side.path.length - _CLEAR:
+            raise CannotDraw(
+                "drafting.true-through",
+                f"A point to true “{side.name}” through lies beside an end of it.",
+                "Choose points between its ends; the curve keeps the ends as they are.",
+            )
     first, last = side.path.tangent_at(0.0), side.path.tangent_at(side.path.length)
     fair = smooth([side.path.start, *through, side.path.end], _angle(first), _angle(last))
     if side.folds:
@@ -125,18 +129,6 @@ def _middles(path: Path) -> list[Point]:
     corners = _corners(path)
     stops = [0.0, *corners, path.length]
     return [path.point_at((a + b) / 2.0) for a, b in pairwise(stops)] if corners else []
-
-
-def _between_ends(side: Side, points: Sequence[Point]) -> None:
-    """Refuse points to true through that are not somewhere along the side."""
-    for point in points:
-        along = nearest(side.path, point)
-        if not _CLEAR < along < side.path.length - _CLEAR:
-            raise CannotDraw(
-                "drafting.true-through",
-                f"A point to true “{side.name}” through lies beside an end of it.",
-                "Choose points between its ends; the curve keeps the ends as they are.",
-            )
 
 
 def _angle(way: Point) -> float:

@@ -32,7 +32,15 @@ def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
     run, rest = _run(shape, names)
     closed = any(isinstance(item, ShapeDart) for item in run)
     if closed:
-        _points_inside(shape, run)
+        # Refuse a dart whose point lies outside the shape: closing it would turn the paper inside out
+        paper = region(outline_path(shape.items))
+        for item in run:
+            if isinstance(item, ShapeDart) and not paper.covers(PlanePoint(item.dart.tip)):
+                raise CannotDraw(
+                    "drafting.facing-point",
+                    f"The point of “{item.name}” lies outside the shape, so that it cannot be folded shut.",
+                    "Shorten the dart, or give it an intake only where there is one to take in.",
+                )
     whole = _closed(run, rest, depth) if closed else shape
     sides = [whole.side(name) for name in (item.name for item in run if isinstance(item, Side))]
     part = cut_along(whole, _inner(sides, depth), "inner", "right")
@@ -112,18 +120,6 @@ def _shut(held: ShapeDart) -> Transform:
             "find its second leg's end with “reach”.",
         )
     return turn.then(Transform.move(*dart.a.minus(end)))
-
-
-def _points_inside(shape: Shape, run: Sequence[Item]) -> None:
-    """Refuse a dart whose point lies outside the shape: closing it would turn the paper inside out."""
-    paper = region(outline_path(shape.items))
-    for item in run:
-        if isinstance(item, ShapeDart) and not paper.covers(PlanePoint(item.dart.tip)):
-            raise CannotDraw(
-                "drafting.facing-point",
-                f"The point of “{item.name}” lies outside the shape, so that it cannot be folded shut.",
-                "Shorten the dart, or give it an intake only where there is one to take in.",
-            )
 
 
 def _deep_enough(dart: ShapeDart, run: Sequence[Item], depth: float) -> None:

@@ -178,15 +178,11 @@ def trace(items: Sequence[tuple[str, Path | DartShape]], inside: Sequence[tuple[
     """
     if len(items) < 2:
         raise CannotDraw("drafting.trace", "A shape needs at least two sides.", "List all its sides in order.")
-    ordered = [_item(name, what) for name, what in items]
+    ordered = [Side(name, what) if isinstance(what, Path) else ShapeDart(name, what) for name, what in items]
     ordered = list(_chained(ordered))
     if outline_path(ordered).signed_area < 0.0:
         ordered = [turned_round(item) for item in reversed(ordered)]
     return Shape(tuple(ordered), tuple(Inside(name, what) for name, what in inside))
-
-
-def _item(name: str, what: Path | DartShape) -> Item:
-    return Side(name, what) if isinstance(what, Path) else ShapeDart(name, what)
 
 
 def _chained(items: list[Item]) -> Iterator[Item]:
