@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 import sqlite3
 import stat
-from collections.abc import Iterator
 from pathlib import Path
 from tempfile import TemporaryFile
 
@@ -25,14 +24,7 @@ __all__ = ["closed_folder", "open_premises"]
 _UMASK = 0o077
 _OTHERS = 0o077
 #: What lies in the data folder by our hand. Nothing else in it is touched: a keeper may have named a folder of hers.
-_FILES = (
-    "tapeline.db",
-    "tapeline.db-wal",
-    "tapeline.db-shm",
-    "tapeline.db-journal",
-    "session.key",
-    "migrate.lock",
-)
+_FILES = ("tapeline.db", "tapeline.db-wal", "tapeline.db-shm", "tapeline.db-journal", "session.key", "migrate.lock")
 _FOLDERS = ("packs", "workers")
 
 
@@ -70,30 +62,22 @@ def _address(settings: Settings) -> sa.URL:
 def closed_folder(settings: Settings) -> Path:
     """The data folder with the packs in it: there, ours, closed to other users, and to be written."""
     folder = settings.data_folder()
-    _refuse_shared(folder)
-    _close(folder)
-    _try_writing(folder)
-    for path in _ours(folder):
-        _close(path)
-    _try_writing(settings.packs_dir())
-    return folder
-
-
-def _refuse_shared(folder: Path) -> None:
     if folder == Path(folder.anchor) or folder.stat().st_mode & stat.S_ISVTX:
         raise SetUpError(
             f"The folder {folder} belongs to everybody on this machine, so it cannot hold a shop's orders.\n"
             "Name a folder of the shop's own: TAPELINE_DATA_DIR=/srv/tapeline"
         )
-
-
-def _ours(folder: Path) -> Iterator[Path]:
-    """Everything of the shop's in its folder. Links are not followed: what they point to is not known to be ours."""
-    yield from (folder / name for name in _FILES)
+    _close(folder)
+    _try_writing(folder)
+    for name in _FILES:
+        _close(folder / name)
+    # Links are not followed: what they point to is not known to be ours.
     for name in _FOLDERS:
         for place, _folders, files in os.walk(folder / name):
-            yield Path(place)
-            yield from (Path(place, file) for file in files)
+            for path in (Path(place), *(Path(place, file) for file in files)):
+                _close(path)
+    _try_writing(settings.packs_dir())
+    return folder
 
 
 def _close(path: Path) -> None:

@@ -31,8 +31,7 @@ class Settings(BaseSettings):
     data_dir: Path = Field(Path("data"), description="Folder for the embedded database, packs and session key.")
     database_url: str = Field("", description="PostgreSQL address; empty means SQLite in the data folder.")
     session_key: SecretStr | None = Field(
-        None,
-        description="Key that signs sessions; empty means one made at the first start.",
+        None, description="Key that signs sessions; empty means one made at the first start."
     )
     public_url: str = Field(
         "", description="Address at which people reach the shop, for links; empty means this machine and the port."
@@ -50,17 +49,12 @@ class Settings(BaseSettings):
         4, ge=1, le=365, description="Days after which a designer who does not come to the studio is signed out."
     )
     worker_slot: str = Field(
-        "worker-1",
-        pattern=r"^[A-Za-z0-9_.-]{1,40}$",
-        description="Name of this worker; each live one needs its own.",
+        "worker-1", pattern=r"^[A-Za-z0-9_.-]{1,40}$", description="Name of this worker; each live one needs its own."
     )
     worker_builds: int = Field(1, ge=1, le=16, description="Packs one worker builds at the same time.")
     proof_processes: int = Field(0, ge=0, le=256, description="Processes that prove drafts; 0 means one for each core.")
     drawing_processes: int = Field(
-        2,
-        ge=1,
-        le=64,
-        description="Processes that draw for the pages, within bounds of time and memory.",
+        2, ge=1, le=64, description="Processes that draw for the pages, within bounds of time and memory."
     )
     heartbeat_seconds: float = Field(5.0, gt=0, description="Seconds between two signs of life of a worker.")
     lease_seconds: float = Field(

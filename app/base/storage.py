@@ -130,7 +130,10 @@ class LocalPacks:
             return None
         try:
             with _opened(self.root / name, os.O_DIRECTORY) as folder, _opened(file, os.O_NONBLOCK, folder) as handle:
-                return _content(handle, most)
+                if not stat.S_ISREG(os.fstat(handle).st_mode):
+                    return None
+                with os.fdopen(handle, "rb", closefd=False) as opened:
+                    return opened.read(most)
         except OSError as error:
             if error.errno in _LOST:
                 return None
@@ -160,13 +163,6 @@ def _opened(path: Path | str, flags: int, folder: int | None = None) -> Iterator
         yield handle
     finally:
         os.close(handle)
-
-
-def _content(handle: int, most: int) -> bytes | None:
-    if not stat.S_ISREG(os.fstat(handle).st_mode):
-        return None
-    with os.fdopen(handle, "rb", closefd=False) as file:
-        return file.read(most)
 
 
 def _throw_away(path: Path) -> None:

@@ -10,7 +10,7 @@ import argparse
 import gc
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from importlib import import_module
 from typing import Any
 
@@ -35,16 +35,13 @@ _COMMANDS = {
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; `arguments` default to the process's own."""
     try:
-        return _parsed(sys.argv[1:] if arguments is None else arguments)
+        given = sys.argv[1:] if arguments is None else arguments
+        options = _parser(given).parse_args(given)
+        status: int = options.run(options)
+        return status
     except BrokenPipeError:  # the reader of our output went away, as with `| head`
         sys.stdout = open(os.devnull, "w")  # noqa: PTH123, SIM115  (so that closing it at exit does not fail again)
         return 1
-
-
-def _parsed(arguments: Sequence[str]) -> int:
-    options = _parser(arguments).parse_args(arguments)
-    run: Callable[[argparse.Namespace], int] = options.run
-    return run(options)
 
 
 def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:

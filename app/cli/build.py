@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from tqdm import tqdm
 
@@ -15,9 +13,8 @@ from app.cli.printing import add_print_options, length_of, print_choices
 from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.packs.build import build_pack
 from app.packs.request import PackRequest
-from app.pattern.body import CheckedBody, read_body_file
+from app.pattern.body import read_body_file
 from app.pattern.drafting import compiled
-from app.pattern.language.nodes import FabricLine
 from app.pattern.lay import CLOTH_WIDTHS, ONE_WAY, OPEN
 from app.pattern.make import DraftCard
 from app.pattern.pieces.model import Cloth
@@ -66,8 +63,21 @@ def _build(options: argparse.Namespace) -> int:
     cloths = _cloths(options, text, card)
     if cloths is None:
         return 1
-    request = _request(options, text, card, body, choices, cloths)
-    return _write(replace(request, prints=prints), options.out)
+    request = PackRequest(
+        draft_text=text,
+        draft_name=options.draft.name,
+        measurements=body.body,
+        choices=choices,
+        unit=options.unit,
+        paper=options.paper,
+        cloths=cloths,
+        order_number="sample",
+        customer="",
+        studio="",
+        title=card.title,
+        prints=prints,
+    )
+    return _write(request, options.out)
 
 
 def _cloths(options: argparse.Namespace, text: str, card: DraftCard) -> dict[str, Cloth] | None:
@@ -78,12 +88,11 @@ def _cloths(options: argparse.Namespace, text: str, card: DraftCard) -> dict[str
         return None
     suggested = {name: width for name, _, width in card.fabrics}
     return {
-        line.name: _cloth(line, widths.get(line.name, suggested[line.name]), options) for line in program.draft.fabrics
+        line.name: Cloth(
+            widths.get(line.name, suggested[line.name]), folded=not (line.open or options.open), one_way=options.one_way
+        )
+        for line in program.draft.fabrics
     }
-
-
-def _cloth(line: FabricLine, width: float, options: argparse.Namespace) -> Cloth:
-    return Cloth(width, folded=not (line.open or options.open), one_way=options.one_way)
 
 
 def _widths(wanted: Sequence[str], fabrics: Sequence[str]) -> dict[str, float] | None:
@@ -100,38 +109,11 @@ def _widths(wanted: Sequence[str], fabrics: Sequence[str]) -> dict[str, float] |
             return None
         least, most = CLOTH_WIDTHS
         if not least <= width <= most:
-            say(f"--cloth {words}: no cloth is {show_length(width, Unit.CM)} wide. {_limits()}")
+            between = " and ".join(show_length(limit, Unit.CM) for limit in CLOTH_WIDTHS)
+            say(f"--cloth {words}: no cloth is {show_length(width, Unit.CM)} wide. Keep it between {between}.")
             return None
         widths[name] = width
     return widths
-
-
-def _limits() -> str:
-    least, most = (show_length(width, Unit.CM) for width in CLOTH_WIDTHS)
-    return f"Keep it between {least} and {most}."
-
-
-def _request(
-    options: argparse.Namespace,
-    text: str,
-    card: DraftCard,
-    body: CheckedBody,
-    choices: Mapping[str, Any],
-    cloths: Mapping[str, Cloth],
-) -> PackRequest:
-    return PackRequest(
-        draft_text=text,
-        draft_name=options.draft.name,
-        measurements=body.body,
-        choices=choices,
-        unit=options.unit,
-        paper=options.paper,
-        cloths=cloths,
-        order_number="sample",
-        customer="",
-        studio="",
-        title=card.title,
-    )
 
 
 def _write(request: PackRequest, folder: Path) -> int:

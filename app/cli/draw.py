@@ -7,7 +7,7 @@ from pathlib import Path
 
 from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.pattern.body import read_body_file
-from app.pattern.guide.drawing import DrawnDraft, draw_draft
+from app.pattern.guide.drawing import draw_draft
 from app.pattern.problem import Refused, has_errors
 
 __all__ = ["COMMANDS"]
@@ -38,11 +38,8 @@ def _draw(options: argparse.Namespace) -> int:
         return 1
     drawing = draw_draft(text, options.draft.name, body.body, choices)
     tell(drawing.problems)
-    return 1 if isinstance(drawing, Refused) else _drawn(drawing, options)
-
-
-def _drawn(drawing: DrawnDraft, options: argparse.Namespace) -> int:
-    """Write the pictures asked for and tell what work changed; a failure where the drawing stopped before its end."""
+    if isinstance(drawing, Refused):
+        return 1
     pictures = drawing.all_pictures() if options.all else {"": drawing.picture(options.line)}
     for name, picture in pictures.items():
         path = options.out / name if name else options.out
@@ -51,6 +48,7 @@ def _drawn(drawing: DrawnDraft, options: argparse.Namespace) -> int:
     for line, words in drawing.changes(None if options.all else options.line).items():
         print(f"line {line}: {'; '.join(words)}")
     print(f"{options.out}: {len(pictures)} drawn.")
+    # Pictures and all, it failed where the drawing stopped before its end.
     return 1 if drawing.problems else 0
 
 

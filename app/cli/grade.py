@@ -73,26 +73,22 @@ def _tell_sizes(bodies: Mapping[str, Mapping[str, float]], card: DraftCard, opti
 
 def _bodies(options: argparse.Namespace) -> dict[str, Mapping[str, float]] | None:
     """The body of each size asked for, mm; None, told on stderr, when a size is in no chart."""
-    chart = _chart(options.chart)
-    if chart is None:
-        return None
+    chart: dict[str, Mapping[str, float]] = {name: size_body(name) for name in SIZES}
+    if options.chart is not None:
+        text = text_of(options.chart)
+        if text is None:
+            return None
+        read = read_bodies_csv(text, options.chart.name)
+        tell(read.problems)
+        if has_errors(read.problems):
+            return None
+        chart = {body.id: body.body for body in read.bodies}
     wanted = [name.strip() for name in options.sizes.split(",") if name.strip()]
     unknown = [name for name in wanted if name not in chart]
     if unknown or not wanted:
         say(f"--sizes {options.sizes}: the chart has {', '.join(chart)}.")
         return None
     return {name: chart[name] for name in wanted}
-
-
-def _chart(path: Path | None) -> dict[str, Mapping[str, float]] | None:
-    if path is None:
-        return {name: size_body(name) for name in SIZES}
-    text = text_of(path)
-    if text is None:
-        return None
-    read = read_bodies_csv(text, path.name)
-    tell(read.problems)
-    return None if has_errors(read.problems) else {body.id: body.body for body in read.bodies}
 
 
 def _patterns(

@@ -8,13 +8,7 @@ from app.cli.words import say, tell
 from app.packs.request import PrintChoices
 from app.pattern.drawing import Lines
 from app.pattern.problem import Refused
-from app.pattern.sheets import (
-    ROLLS,
-    Join,
-    Paper,
-    paper_of,
-    paper_problems,
-)
+from app.pattern.sheets import ROLLS, Join, paper_of, paper_problems
 from app.pattern.units import LengthError, Unit, read_length
 
 __all__ = ["add_print_options", "length_of", "print_choices"]
@@ -33,9 +27,15 @@ def add_print_options(parser: argparse.ArgumentParser, lines: Lines = Lines.BOTH
 
 def print_choices(options: argparse.Namespace) -> PrintChoices | None:
     """The choices of a print; None, told on stderr, when an option is wrong."""
-    margin, roll = length_of("--margin", options.margin), _roll(options.roll)
-    paper = _paper(options.paper, margin) if margin is not None else None
-    if margin is None or paper is None or (options.roll is not None and roll is None):
+    margin, roll = length_of("--margin", options.margin), None
+    if options.roll is not None:
+        roll = ROLLS.get(options.roll.strip().lower()) or length_of("--roll", options.roll)
+    if margin is None:
+        return None
+    paper = paper_of(options.paper, margin)
+    problems = paper.problems if isinstance(paper, Refused) else paper_problems(paper)
+    tell(problems)
+    if problems or (options.roll is not None and roll is None):
         return None
     return PrintChoices(options.join, options.sheets, margin, roll, options.projector)
 
@@ -47,20 +47,3 @@ def length_of(option: str, words: str) -> float | None:
     except LengthError as wrong:
         say(f"{option}: {wrong}")
         return None
-
-
-def _roll(words: str | None) -> float | None:
-    """The width of a roll in mm; None when none is asked for, or when it is wrong."""
-    if words is None:
-        return None
-    return ROLLS.get(words.strip().lower()) or length_of("--roll", words)
-
-
-def _paper(words: str, margin: float) -> Paper | None:
-    paper = paper_of(words, margin)
-    if isinstance(paper, Refused):
-        tell(paper.problems)
-        return None
-    problems = paper_problems(paper)
-    tell(problems)
-    return None if problems else paper

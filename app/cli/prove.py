@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import json
 import os
-from collections.abc import Sequence
 from pathlib import Path
 
 from tqdm import tqdm
@@ -62,14 +61,10 @@ def _prove(options: argparse.Namespace) -> int:
     options.report.write_text(json.dumps(report_values(report), indent=1, ensure_ascii=False) + "\n", "utf-8")
     print(f"{report.passed} of {len(report.bodies)} bodies hold.")
     for check, count in report.by_check().items():
-        print(f"{count:6} {'fails' if count == 1 else 'fail'} at {check}: {_named(report.failing(check))}")
+        failing = report.failing(check)
+        more = f" and {len(failing) - _NAMED} more" if len(failing) > _NAMED else ""
+        print(f"{count:6} {'fails' if count == 1 else 'fail'} at {check}: {', '.join(failing[:_NAMED])}{more}")
     return 0 if report.passed == len(report.bodies) and not has_errors(bodies.problems) else 1
-
-
-def _named(bodies: Sequence[str]) -> str:
-    """The first few bodies by name."""
-    more = len(bodies) - _NAMED
-    return ", ".join(bodies[:_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 COMMANDS = {"prove": _prove_options}

@@ -55,23 +55,23 @@ def _password(options: argparse.Namespace) -> int:
     return 0
 
 
-def _run(_options: argparse.Namespace) -> int:
-    return run_shop(_settings())
-
-
 def _settings() -> Settings:
     try:
         return Settings()
     except ValidationError as error:
         # Only where and why: the value may be a key or a password.
-        lines = [f"{_setting(each['loc'])}{each['msg'].removeprefix('Value error, ')}." for each in error.errors()]
-        raise SetUpError("\n".join(["The settings cannot be used.", *lines])) from None
+        lines = ["The settings cannot be used."]
+        for each in error.errors():
+            setting = f"TAPELINE_{str(each['loc'][0]).upper()}: " if each["loc"] else ""
+            lines.append(f"{setting}{each['msg'].removeprefix('Value error, ')}.")
+        raise SetUpError("\n".join(lines)) from None
     except (OSError, UnicodeDecodeError) as error:
         raise SetUpError(f"The file .env cannot be read: {error}.\nMend it, or remove it.") from None
 
 
-def _setting(place: tuple[int | str, ...]) -> str:
-    return f"TAPELINE_{str(place[0]).upper()}: " if place else ""
-
-
-COMMANDS = {"password": _password_options, "serve": _plain(_serve), "work": _plain(_work), "run": _plain(_run)}
+COMMANDS = {
+    "password": _password_options,
+    "serve": _plain(_serve),
+    "work": _plain(_work),
+    "run": _plain(lambda _options: run_shop(_settings())),
+}

@@ -16,7 +16,6 @@ from app.shop.catalogue.models import DraftVersion, Level, Listing
 from app.shop.catalogue.service import ListingWords, add_draft_version, put_on_sale, save_listing
 from app.shop.people.models import Designer
 from app.shop.people.service import ensure_designer, ensure_studio, password_link_token
-from app.shop.proofs.models import Proof
 from app.shop.proofs.service import accept_share, ask_for_proof, keep_shipped, share_of
 from app.shop.proofs.values import read_shipped
 
@@ -328,14 +327,10 @@ def _load_draft(session: Session, listing: Listing, design: DemoListing, *, for_
     if shipped is not None and shipped.is_of(text, listing.settled):
         proof = ask_for_proof(session, listing.id, version.id)
         keep_shipped(session, proof, shipped)
-        _accept(session, proof)
+        # The demo designer takes a share that is not whole as it is, down to her least, with her name to it.
+        share = floor(100.0 * (share_of(proof) or 0.0)) / 100.0
+        if LEAST_SHARE <= share < 1.0 and proof.accepted_at is None:
+            accept_share(session, proof, share, _DESIGNER)
     if known is None and for_sale:
         # One that is not proved enough stays on trial; the designer sees why on its page.
         put_on_sale(session, listing, version)
-
-
-def _accept(session: Session, proof: Proof) -> None:
-    """The demo designer takes a share that is not whole as it is, down to her least, with her name to it."""
-    share = floor(100.0 * (share_of(proof) or 0.0)) / 100.0
-    if LEAST_SHARE <= share < 1.0 and proof.accepted_at is None:
-        accept_share(session, proof, share, _DESIGNER)

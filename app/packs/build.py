@@ -7,7 +7,7 @@ from hashlib import file_digest
 from pathlib import Path
 from typing import Any
 
-from app.packs.files import FileRow, files_of, notes_of
+from app.packs.files import files_of, notes_of
 from app.packs.plan import PackPlan, plan_pack
 from app.packs.request import PackFile, PackOutcome, PackReady, PackRequest, Progress
 from app.packs.stages import Stage, begin
@@ -32,14 +32,13 @@ def build_pack(request: PackRequest, folder: Path, progress: Progress) -> PackOu
         for row in files_of(plan):
             if row.stage is stage:
                 row.write(plan, folder / row.name_in(plan))
-    return PackReady(tuple(_written(row, plan, folder) for row in files_of(plan)), _summary(plan))
-
-
-def _written(row: FileRow, plan: PackPlan, folder: Path) -> PackFile:
-    name = row.name_in(plan)
-    with (folder / name).open("rb") as opened:
-        digest = file_digest(opened, "sha256").hexdigest()
-    return PackFile(name, row.title_in(plan), (folder / name).stat().st_size, digest)
+    files = []
+    for row in files_of(plan):
+        path = folder / row.name_in(plan)
+        with path.open("rb") as opened:
+            digest = file_digest(opened, "sha256").hexdigest()
+        files.append(PackFile(path.name, row.title_in(plan), path.stat().st_size, digest))
+    return PackReady(tuple(files), _summary(plan))
 
 
 def _summary(plan: PackPlan) -> dict[str, Any]:

@@ -5,7 +5,7 @@ A new file of a pack is a row here and its writer; whoever asks for one by its n
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -14,7 +14,7 @@ from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 from app.packs.instructions import SheetFor, instruction_pdf, instruction_sheet
 from app.packs.plan import PackPlan
 from app.packs.report import SheetCount, report, report_bytes
-from app.packs.request import ONE_SHEET_FILE, PROJECTOR_FILE, PackRequest
+from app.packs.request import ONE_SHEET_FILE, PROJECTOR_FILE
 from app.packs.stages import Stage
 from app.pattern.drawing import Lines
 from app.pattern.exchange import StyleInfo, write_dxf, write_svg_files
@@ -26,10 +26,6 @@ __all__ = ["FILES", "FileRow", "files_of", "notes_of"]
 
 #: Every member of a zip carries the earliest date the format knows: equal packs have equal bytes.
 _ZIP_DATE = (1980, 1, 1, 0, 0, 0)
-
-
-def _always(plan: PackPlan) -> bool:
-    return True
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +40,7 @@ class FileRow:
     title: str
     stage: Stage
     write: Callable[[PackPlan, Path], None]
-    there: Callable[[PackPlan], bool] = _always
+    there: Callable[[PackPlan], bool] = lambda plan: True
     printed: Callable[[PackPlan], tuple[str, int]] | None = None
 
     def name_in(self, plan: PackPlan) -> str:
@@ -67,27 +63,20 @@ def notes_of(plan: PackPlan) -> tuple[str, ...]:
 
 
 def _instructions(plan: PackPlan, path: Path) -> None:
-    sheet = instruction_sheet(plan.made, plan.lay_plans, _to(plan), notes_of(plan))
-    path.write_bytes(instruction_pdf(sheet))
-
-
-def _to(plan: PackPlan) -> SheetFor:
     request = plan.request
-    return SheetFor(
+    # Who prints on paper measured in inches is given the instructions on US Letter.
+    american = request.paper.startswith(("letter", "legal", "tabloid")) or "in" in request.paper
+    to = SheetFor(
         title=request.title,
         customer=request.customer,
         studio=request.studio,
         order_number=request.order_number,
         unit=Unit(request.unit),
-        paper="letter" if _is_american(request) else "a4",
+        paper="letter" if american else "a4",
         lines=Lines(request.prints.lines),
         projector=plan.projector is not None,
     )
-
-
-def _is_american(request: PackRequest) -> bool:
-    """True for who prints on paper measured in inches: the instructions are then set on US Letter."""
-    return request.paper.startswith(("letter", "legal", "tabloid")) or "in" in request.paper
+    path.write_bytes(instruction_pdf(instruction_sheet(plan.made, plan.lay_plans, to, notes_of(plan))))
 
 
 def _tiled(plan: PackPlan, path: Path) -> None:
@@ -119,13 +108,10 @@ def _pieces_svg(plan: PackPlan, path: Path) -> None:
 
 
 def _report(plan: PackPlan, path: Path) -> None:
-    path.write_bytes(report_bytes(report(plan.made, plan.lay_plans, tuple(_counts(plan)))))
-
-
-def _counts(plan: PackPlan) -> Iterator[SheetCount]:
-    for row in files_of(plan):
-        if row.printed is not None:
-            yield SheetCount(row.name_in(plan), *row.printed(plan))
+    counts = tuple(
+        SheetCount(row.name_in(plan), *row.printed(plan)) for row in files_of(plan) if row.printed is not None
+    )
+    path.write_bytes(report_bytes(report(plan.made, plan.lay_plans, counts)))
 
 
 def _everything(plan: PackPlan, path: Path) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -18,12 +18,11 @@ from app.pattern.make import Choice, Made
 from app.pattern.names import in_words
 from app.pattern.pieces.model import Pattern, Piece
 from app.pattern.steps import (
-    AllowanceRow,
     Caution,
     ClipAdvice,
+    CuttingRow,
     MakingStep,
     NotionRow,
-    SeamNote,
     SizeWords,
     allowance_list,
     cautions_for,
@@ -172,21 +171,28 @@ def instruction_sheet(
     """The sheet's contents; `lay_plans` by fabric, `notes` what the checks would have her look at first."""
     pattern, unit = made.pattern, to.unit
     allowances = allowance_list(pattern)
-    seams = seam_notes(pattern)
+    seams, cuts = seam_notes(pattern), cutting_list(pattern)
+    plans = [lay_plans[fabric.name] for fabric in pattern.fabrics if fabric.name in lay_plans]
+    measured = [name for name in made.card.needs if name in made.body]
+    cautions = cautions_for(pattern)
+    if unit is not Unit.CM:
+        cautions = tuple(replace(each, words=with_other_units(each.words)) for each in cautions)
     return InstructionSheet(
         to=to,
         cover=Markup(preview_svg(pattern, unit)),
-        measurements=_measurements(made, unit),
+        measurements=tuple(FigureRow(MEASURES[name].title, show_length(made.body[name], unit)) for name in measured),
         choices=tuple(_choice(choice, made.choices[choice.name], unit) for choice in made.card.choices),
         sizes=sizes_in_words(pattern, unit),
-        cloths=tuple(_cloth(lay_plans[f.name], unit) for f in pattern.fabrics if f.name in lay_plans),
+        cloths=tuple(_cloth(plan, unit) for plan in plans),
         notions=notions_list(pattern, unit),
-        pieces=tuple(_card(pattern, piece) for piece in pattern.pieces),
-        lays=tuple(_lay_picture(lay_plans[f.name], unit) for f in pattern.fabrics if f.name in lay_plans),
-        allowances=tuple(_allowance(row, unit) for row in allowances[1:]),
+        pieces=tuple(_card(piece, cuts) for piece in pattern.pieces),
+        lays=tuple(_lay_picture(plan, unit) for plan in plans),
+        allowances=tuple(
+            FigureRow(row.edges, show_seam_width(row.width, unit) if row.width else "None") for row in allowances[1:]
+        ),
         usual_allowance=show_seam_width(allowances[0].width, unit) if allowances else "",
         trims=(show_length(TRIM_OUTER, unit), show_length(TRIM_INNER, unit)),
-        cautions=tuple(_caution(each, unit) for each in cautions_for(pattern)),
+        cautions=cautions,
         notes=notes,
         steps=tuple(_step(pattern, step, unit) for step in making_order(pattern)),
         other_seams=tuple(seam_in_words(seams[index], unit) for index in seams_without_step(pattern)),
@@ -203,11 +209,6 @@ def instruction_pdf(sheet: InstructionSheet) -> bytes:
     return press(instruction_html(sheet), "instructions.css", sheet.to.paper)
 
 
-def _measurements(made: Made, unit: Unit) -> tuple[FigureRow, ...]:
-    used = [name for name in made.card.needs if name in made.body]
-    return tuple(FigureRow(MEASURES[name].title, show_length(made.body[name], unit)) for name in used)
-
-
 def _choice(choice: Choice, value: float | str | bool, unit: Unit) -> FigureRow:
     if isinstance(value, bool):
         return FigureRow(choice.title, "yes" if value else "no")
@@ -216,16 +217,16 @@ def _choice(choice: Choice, value: float | str | bool, unit: Unit) -> FigureRow:
     return FigureRow(choice.title, show_length(value, unit) if choice.kind == "length" else f"{value:g}")
 
 
+def _card(piece: Piece, cuts: Sequence[CuttingRow]) -> PieceCard:
+    hers = tuple((row.fabric, row.count) for row in cuts if row.piece_name == piece.name)
+    return PieceCard(piece.title, Markup(piece_svg(piece)), hers, piece.note)
+
+
 def _cloth(plan: LayPlan, unit: Unit) -> ClothToBuy:
     cloth = plan.cloth
     shrinking = f"; {cloth.shrinkage:.0%} added for shrinking" if cloth.shrinkage else ""
     how = f"{laid(cloth)}{shrinking}"
     return ClothToBuy(cloth.title, show_length(cloth.width, unit), show_cloth_length(plan.buy, unit), how)
-
-
-def _card(pattern: Pattern, piece: Piece) -> PieceCard:
-    cuts = tuple((row.fabric, row.count) for row in cutting_list(pattern) if row.piece_name == piece.name)
-    return PieceCard(piece.title, Markup(piece_svg(piece)), cuts, piece.note)
 
 
 def _lay_picture(plan: LayPlan, unit: Unit) -> LayPicture:
@@ -236,27 +237,15 @@ def _lay_picture(plan: LayPlan, unit: Unit) -> LayPicture:
     return LayPicture(plan.cloth.title, caption, Markup(lay_plan_svg(plan, unit)))
 
 
-def _caution(caution: Caution, unit: Unit) -> Caution:
-    """A caution whose figures a reader of inches understands too."""
-    return caution if unit is Unit.CM else replace(caution, words=with_other_units(caution.words))
-
-
-def _allowance(row: AllowanceRow, unit: Unit) -> FigureRow:
-    return FigureRow(row.edges, show_seam_width(row.width, unit) if row.width else "None")
-
-
 def _step(pattern: Pattern, step: MakingStep, unit: Unit) -> StepBlock:
-    pictures = tuple(_picture(pattern, note, unit) for note in step.notes)
-    return StepBlock(
-        step.number, step.title, printed(step.markdown), pictures, tuple(_clip(clip, unit) for clip in step.clips)
-    )
-
-
-def _picture(pattern: Pattern, note: SeamNote, unit: Unit) -> SeamPicture:
-    svg = seam_svg(pattern, pattern.seams[note.index])
-    view = _VIEW.search(svg)
-    shape = float(view[1]) / float(view[2]) if view else 1.0
-    return SeamPicture(Markup(svg), seam_in_words(note, unit), shape > WIDE_SHAPE)
+    pictures = []
+    for note in step.notes:
+        svg = seam_svg(pattern, pattern.seams[note.index])
+        view = _VIEW.search(svg)
+        shape = float(view[1]) / float(view[2]) if view else 1.0
+        pictures.append(SeamPicture(Markup(svg), seam_in_words(note, unit), shape > WIDE_SHAPE))
+    clips = tuple(_clip(clip, unit) for clip in step.clips)
+    return StepBlock(step.number, step.title, printed(step.markdown), tuple(pictures), clips)
 
 
 def _clip(clip: ClipAdvice, unit: Unit) -> str:

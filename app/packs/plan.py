@@ -96,7 +96,9 @@ def _lay_plans(request: PackRequest, made: Made) -> dict[str, LayPlan] | Refused
 
 def _on_paper(request: PackRequest, made: Made, lay_plans: Mapping[str, LayPlan]) -> PackPlan | Refused:
     """The whole plan, or why the pattern cannot be printed as she wants it."""
-    prints, style, info = request.prints, PrintStyle(lines=Lines(request.prints.lines)), _info(request)
+    prints, style = request.prints, PrintStyle(lines=Lines(request.prints.lines))
+    unit = Unit(request.unit)
+    info = PrintInfo(request.title, request.order_number, request.customer, request.studio, unit=unit)
     paper = paper_of(request.paper, prints.margin_mm)
     if isinstance(paper, Refused):
         return paper
@@ -116,14 +118,4 @@ def _on_paper(request: PackRequest, made: Made, lay_plans: Mapping[str, LayPlan]
         roll if isinstance(roll, RollPlan) else None,
         projector if isinstance(projector, ProjectorPlan) else None,
         tuple(problem for found in (roll, projector) if isinstance(found, Refused) for problem in found.problems),
-    )
-
-
-def _info(request: PackRequest) -> PrintInfo:
-    return PrintInfo(
-        title=request.title,
-        order_number=request.order_number,
-        customer=request.customer,
-        studio=request.studio,
-        unit=Unit(request.unit),
     )

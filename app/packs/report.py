@@ -33,11 +33,11 @@ from app.packs.report_model import (
 )
 from app.pattern.checks import CHECKS
 from app.pattern.geometry import Arc, Line, Path, Point, Segment
-from app.pattern.lay import LayPlan, Placement
+from app.pattern.lay import LayPlan
 from app.pattern.make import Made
-from app.pattern.pieces.model import Dart, Edge, EdgeRun, Mark, Notch, Pattern, Piece, Seam
+from app.pattern.pieces.model import Dart, Edge, EdgeRun, Piece, Seam
 from app.pattern.plain_words import title_of, told_of
-from app.pattern.problem import Measured, Problem
+from app.pattern.problem import Problem
 from app.pattern.steps import SeamNote, finished_sizes, seam_notes
 
 __all__ = ["FLATNESS", "SheetCount", "report", "report_bytes", "schema"]
@@ -62,13 +62,21 @@ def report(made: Made, lay_plans: Mapping[str, LayPlan], sheets: Sequence[SheetC
     whole = Report(
         title=pattern.title,
         measurements={name: _mm(value) for name, value in made.body.items()},
-        choices={name: _choice(value) for name, value in made.choices.items()},
+        choices={name: _mm(value) if isinstance(value, float) else value for name, value in made.choices.items()},
         figures={name: _mm(value) for name, value in pattern.figures.items()},
         pieces=tuple(_piece(piece) for piece in pattern.pieces),
         seams=tuple(_seam(seam, note) for seam, note in zip(pattern.seams, notes, strict=True)),
-        finished_sizes=_sizes(pattern),
-        notions=_notions(pattern),
-        checks=_checks(made.findings),
+        finished_sizes=tuple(
+            SizeReport(name=s.name, title=s.title, garment=_mm(s.garment), body=_maybe(s.body), ease=_maybe(s.ease))
+            for s in finished_sizes(pattern)
+        ),
+        notions=tuple(
+            NotionReport(name=n.name, title=n.title, count=_maybe(n.count), length=_maybe(n.length))
+            for n in pattern.notions
+        ),
+        checks=ChecksReport(
+            run=tuple(check.title for check in CHECKS), findings=tuple(_finding(problem) for problem in made.findings)
+        ),
         cloths=tuple(_cloth(fabric, plan) for fabric, plan in sorted(lay_plans.items())),
         sheets=tuple(SheetReport(file=s.file, paper=s.paper, pages=s.pages) for s in sheets),
     )
@@ -98,16 +106,21 @@ def _maybe(value: float | None) -> float | None:
     return None if value is None else _mm(value)
 
 
-def _choice(value: float | str | bool) -> float | str | bool:
-    return _mm(value) if isinstance(value, float) else value
-
-
 def _xy(point: Point | tuple[float, float]) -> tuple[float, float]:
     return (_mm(point[0]), _mm(point[1]))
 
 
 def _segments(path: Path | None) -> tuple[SegmentReport, ...]:
     return () if path is None else tuple(_segment(segment) for segment in path.segments)
+
+
+def _outline(path: Path) -> OutlineReport:
+    return OutlineReport(
+        length=_mm(path.length),
+        area=_mm(path.signed_area),
+        segments=_segments(path),
+        points=tuple(_xy(point) for point in path.flatten(FLATNESS)),
+    )
 
 
 def _segment(segment: Segment) -> SegmentReport:
@@ -123,15 +136,6 @@ def _segment(segment: Segment) -> SegmentReport:
     return CubicSegment(start=_xy(segment.start), c1=_xy(segment.c1), c2=_xy(segment.c2), end=_xy(segment.end))
 
 
-def _outline(path: Path) -> OutlineReport:
-    return OutlineReport(
-        length=_mm(path.length),
-        area=_mm(path.signed_area),
-        segments=_segments(path),
-        points=tuple(_xy(point) for point in path.flatten(FLATNESS)),
-    )
-
-
 def _piece(piece: Piece) -> PieceReport:
     return PieceReport(
         name=piece.name,
@@ -142,8 +146,20 @@ def _piece(piece: Piece) -> PieceReport:
         cutting=_outline(piece.cutting),
         edges=tuple(_edge(edge) for edge in piece.edges),
         darts=tuple(_dart(dart) for dart in piece.darts),
-        notches=tuple(_notch(piece, notch) for notch in piece.notches),
-        marks=tuple(_mark(mark) for mark in piece.marks),
+        notches=tuple(
+            NotchReport(
+                edge=notch.edge,
+                along=_mm(notch.along),
+                at=_xy(piece.edge(notch.edge).path.point_at(notch.along)),
+                double=notch.double,
+                seam=notch.seam,
+            )
+            for notch in piece.notches
+        ),
+        marks=tuple(
+            MarkReport(kind=str(mark.kind), label=mark.label, at=_xy(mark.at), segments=_segments(mark.path))
+            for mark in piece.marks
+        ),
     )
 
 
@@ -175,15 +191,6 @@ def _dart(dart: Dart) -> DartReport:
     )
 
 
-def _notch(piece: Piece, notch: Notch) -> NotchReport:
-    at = piece.edge(notch.edge).path.point_at(notch.along)
-    return NotchReport(edge=notch.edge, along=_mm(notch.along), at=_xy(at), double=notch.double, seam=notch.seam)
-
-
-def _mark(mark: Mark) -> MarkReport:
-    return MarkReport(kind=str(mark.kind), label=mark.label, at=_xy(mark.at), segments=_segments(mark.path))
-
-
 def _runs(side: Sequence[EdgeRun]) -> tuple[RunReport, ...]:
     return tuple(RunReport(piece=r.piece, edge=r.edge, backwards=r.backwards, times=r.times) for r in side)
 
@@ -201,26 +208,11 @@ def _seam(seam: Seam, note: SeamNote) -> SeamReport:
     )
 
 
-def _sizes(pattern: Pattern) -> tuple[SizeReport, ...]:
-    return tuple(
-        SizeReport(name=s.name, title=s.title, garment=_mm(s.garment), body=_maybe(s.body), ease=_maybe(s.ease))
-        for s in finished_sizes(pattern)
-    )
-
-
-def _notions(pattern: Pattern) -> tuple[NotionReport, ...]:
-    return tuple(
-        NotionReport(name=n.name, title=n.title, count=_maybe(n.count), length=_maybe(n.length))
-        for n in pattern.notions
-    )
-
-
-def _checks(findings: Sequence[Problem]) -> ChecksReport:
-    return ChecksReport(run=tuple(check.title for check in CHECKS), findings=tuple(map(_finding, findings)))
-
-
 def _finding(problem: Problem) -> FindingReport:
-    where = "" if problem.where is None else str(problem.where)
+    measured = None
+    if (figures := problem.measured) is not None:
+        least, most = _maybe(figures.least_mm), _maybe(figures.most_mm)
+        measured = MeasuredReport(is_mm=_mm(figures.is_mm), least_mm=least, most_mm=most)
     return FindingReport(
         check=title_of(problem.code),
         code=problem.code,
@@ -228,15 +220,9 @@ def _finding(problem: Problem) -> FindingReport:
         message=problem.message,
         fix=problem.fix,
         words=told_of(problem.code).words,
-        where=where,
-        measured=_measured(problem.measured),
+        where="" if problem.where is None else str(problem.where),
+        measured=measured,
     )
-
-
-def _measured(figures: Measured | None) -> MeasuredReport | None:
-    if figures is None:
-        return None
-    return MeasuredReport(is_mm=_mm(figures.is_mm), least_mm=_maybe(figures.least_mm), most_mm=_maybe(figures.most_mm))
 
 
 def _cloth(fabric: str, plan: LayPlan) -> ClothReport:
@@ -250,17 +236,16 @@ def _cloth(fabric: str, plan: LayPlan) -> ClothReport:
         length=_mm(plan.length),
         buy=_mm(plan.buy),
         utilisation=round(plan.utilisation, 4),
-        placements=tuple(_placement(placement) for placement in plan.placements),
-    )
-
-
-def _placement(placement: Placement) -> PlacementReport:
-    return PlacementReport(
-        piece=placement.piece,
-        outline=tuple(_xy(point) for point in placement.outline),
-        label=_xy(placement.label),
-        on_fold=placement.on_fold,
-        mirrored=placement.mirrored,
-        turned=placement.turned,
-        layers=placement.layers,
+        placements=tuple(
+            PlacementReport(
+                piece=placement.piece,
+                outline=tuple(_xy(point) for point in placement.outline),
+                label=_xy(placement.label),
+                on_fold=placement.on_fold,
+                mirrored=placement.mirrored,
+                turned=placement.turned,
+                layers=placement.layers,
+            )
+            for placement in plan.placements
+        ),
     )

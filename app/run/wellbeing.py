@@ -11,8 +11,6 @@ from collections.abc import Iterator
 from datetime import timedelta
 from tempfile import TemporaryFile
 
-from sqlalchemy.orm import Session
-
 from app.base import migrations
 from app.base.database import Database, now
 from app.base.faults import PASSING, fault_words, is_passing
@@ -42,16 +40,12 @@ def wellbeing(database: Database, settings: Settings) -> Iterator[HealthLine]:
 def _database(database: Database) -> HealthLine:
     """A real write, committed: a database that can only be read looks well until somebody orders."""
     try:
-        database.write(_feel)
+        database.write(lambda session: session.merge(Pulse(id=1, felt_at=now(session))))
     except PASSING as error:
         if not is_passing(error):
             raise
         return HealthLine("database", HealthStatus.FAILING, "It cannot be read and written.")
     return HealthLine("database", HealthStatus.OK, "It can be read and written.")
-
-
-def _feel(session: Session) -> None:
-    session.merge(Pulse(id=1, felt_at=now(session)))
 
 
 def _schema(database: Database) -> HealthLine:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-from typing import Any
 
 import h11
 from uvicorn.protocols.http.h11_impl import H11Protocol
@@ -61,12 +60,9 @@ class Connection(H11Protocol):
 
     def _wait(self) -> None:
         if self._patience is None:
-            self._patience = self.loop.call_later(HEAD_SECONDS, self._close)
+            self._patience = self.loop.call_later(HEAD_SECONDS, self.transport.close)
 
     def _wait_no_more(self) -> None:
         if self._patience is not None:
             self._patience.cancel()
             self._patience = None
-
-    def _close(self, *_: Any) -> None:
-        self.transport.close()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 
 from fastapi import FastAPI, Request
@@ -111,22 +112,17 @@ async def _refused(request: Request, error: Exception) -> Response:
     return answer
 
 
-async def _forged(request: Request, _error: Exception) -> Response:
-    return render(request, "web/failure.html", _FORGED, 403)
+def _saying(page: FailurePage, status: int) -> Callable[[Request, Exception], Awaitable[Response]]:
+    async def answer(request: Request, _error: Exception) -> Response:
+        return render(request, "web/failure.html", page, status)
 
-
-async def _not_understood(request: Request, _error: Exception) -> Response:
-    return render(request, "web/failure.html", _NOT_UNDERSTOOD, 422)
+    return answer
 
 
 async def _left(request: Request, _error: Exception) -> Response:
     # Nobody is there to read an answer, and nothing broke.
     _log.info("%s %s: the visitor left before her form had arrived", request.method, request.scope["path"])
     return Response(status_code=400)
-
-
-async def _gone(request: Request, _error: Exception) -> Response:
-    return render(request, "web/failure.html", _GONE, 404)
 
 
 async def _sign_in_needed(request: Request, _error: Exception) -> Response:
@@ -153,10 +149,10 @@ async def _broken(request: Request, error: Exception) -> Response:
 def add_failure_pages(app: FastAPI) -> None:
     """Answer every failure of `app` with a page of its own."""
     app.add_exception_handler(HTTPException, _refused)
-    app.add_exception_handler(RequestValidationError, _not_understood)
-    app.add_exception_handler(ForgedForm, _forged)
+    app.add_exception_handler(RequestValidationError, _saying(_NOT_UNDERSTOOD, 422))
+    app.add_exception_handler(ForgedForm, _saying(_FORGED, 403))
     app.add_exception_handler(ClientDisconnect, _left)
     app.add_exception_handler(Busy, _busy)
-    app.add_exception_handler(Gone, _gone)
+    app.add_exception_handler(Gone, _saying(_GONE, 404))
     app.add_exception_handler(SignInNeeded, _sign_in_needed)
     app.add_exception_handler(Exception, _broken)

@@ -41,8 +41,11 @@ _PRIVATE = ("/fittings", "/orders", "/studio", "/password")
 
 def headers_of_every_answer(path: str) -> dict[str, str]:
     """The headers that every answer at this path carries."""
-    hidden = {"x-robots-tag": "noindex, nofollow"} if path.startswith(_PRIVATE) else {}
-    return {**_ALWAYS, **hidden, "cache-control": _cache_rule(path)}
+    if path.startswith(_PRIVATE):
+        return {**_ALWAYS, "x-robots-tag": "noindex, nofollow", "cache-control": "no-store"}
+    # A form half filled in must survive the Back button, so these pages may stay in the browser's own memory.
+    kept = "public, max-age=3600" if path.startswith("/static/") else "private, no-cache"
+    return {**_ALWAYS, "cache-control": kept}
 
 
 class SafeHeaders:
@@ -67,13 +70,6 @@ class SafeHeaders:
             await send(message)
 
         await self._app(scope, receive, dressed)
-
-
-def _cache_rule(path: str) -> str:
-    if path.startswith(_PRIVATE):
-        return "no-store"
-    # A form half filled in must survive the Back button, so these pages may stay in the browser's own memory.
-    return "public, max-age=3600" if path.startswith("/static/") else "private, no-cache"
 
 
 #: As long as a form may be on its way; the longest takes a second on a slow line.

@@ -144,7 +144,12 @@ class Prover:
             known |= {result["fingerprint"]: result for result in results}
         if self.stopping():
             return
-        self._finish(claim, plan, known)
+        mine = [known[unit.fingerprint] for unit in plan.units]
+        summary = summary_values(summarise(plan, mine))
+        outdated = known.keys() - {unit.fingerprint for unit in plan.units}
+        with self.database.writing() as session:
+            work.finish_proof(session, claim, summary, body_results(plan, mine), outdated)
+        _log.info("%s: proved, holds on %d of %d bodies", plan.name, summary["held"], summary["bodies"])
 
     def _plan(self, draft: _Draft) -> ProofPlan | Refused:
         return plan_proof(draft.text, draft.name, self.population, draft.settled)
@@ -156,14 +161,6 @@ class Prover:
             return
         with results_of(plan, left, processes) as results:
             yield from _batches(results, self.stopping)
-
-    def _finish(self, claim: ProofClaim, plan: ProofPlan, known: dict[str, UnitResult]) -> None:
-        mine = [known[unit.fingerprint] for unit in plan.units]
-        summary = summary_values(summarise(plan, mine))
-        outdated = known.keys() - {unit.fingerprint for unit in plan.units}
-        with self.database.writing() as session:
-            work.finish_proof(session, claim, summary, body_results(plan, mine), outdated)
-        _log.info("%s: proved, holds on %d of %d bodies", plan.name, summary["held"], summary["bodies"])
 
     def _went_wrong(self, claim: ProofClaim, error: Exception) -> None:
         _log.error("proof %d: run %d failed with %s", claim.proof_id, claim.attempt, type(error).__name__)

@@ -25,7 +25,7 @@ from app.base.logs import set_up_logging
 from app.base.premises import open_premises
 from app.base.settings import Settings
 from app.base.storage import LocalPacks, PackStore
-from app.packs.request import PackBuilder, PackOutcome, PackReady
+from app.packs.request import PackBuilder, PackReady
 from app.pattern.problem import Problem, Refused
 from app.shop.orders import builds
 from app.shop.orders.builds import Claim
@@ -139,27 +139,26 @@ class BuildWorker:
             return
         folder = self.store.begin(claim.pack_name, claim.secret)
         try:
-            self._finish(claim, folder, self._build_pack(claim, folder))
+            outcome = self.builder(claim.request, folder, _Reporter(self.database, claim))
+            if isinstance(outcome, Refused):
+                self._refuse(claim, outcome.problems)
+            else:
+                self._hand_over(claim, folder, outcome)
         finally:
             self.store.discard(folder)
 
-    def _build_pack(self, claim: Claim, folder: Path) -> PackOutcome:
-        outcome = self.builder(claim.request, folder, _Reporter(self.database, claim))
-        if isinstance(outcome, PackReady):
-            _verify(folder, outcome)
-            self.store.seal(folder)
-        return outcome
-
-    def _finish(self, claim: Claim, folder: Path, outcome: PackOutcome) -> None:
-        if isinstance(outcome, Refused):
-            self._refuse(claim, outcome.problems)
-            return
+    def _hand_over(self, claim: Claim, folder: Path, pack: PackReady) -> None:
+        for file in pack.files:
+            path = folder / file.name
+            if (how := damage_words(file, path.read_bytes() if path.is_file() else None)) is not None:
+                raise ValueError(f"{file.name} {how}")
+        self.store.seal(folder)
         with self.database.writing() as session:
-            older = builds.finish_build(session, claim, outcome)
+            older = builds.finish_build(session, claim, pack)
             # Inside the transaction: whoever holds the claim holds the row, so nobody else can rename at this time.
             self.store.keep(folder, claim.pack_name)
         self.store.remove(older)
-        _log.info("order %s: ready, %d files", claim.number, len(outcome.files))
+        _log.info("order %s: ready, %d files", claim.number, len(pack.files))
 
     def _refuse(self, claim: Claim, problems: Sequence[Problem]) -> None:
         with self.database.writing() as session:
@@ -168,16 +167,10 @@ class BuildWorker:
 
     def _went_wrong(self, claim: Claim, error: Exception) -> None:
         # The message itself may hold measurements, so the log gets only its kind and its place.
-        _log.error(
-            "order %s: try %d failed with %s at %s",
-            claim.number,
-            claim.attempt,
-            _error_kind(error),
-            _error_place(error),
-        )
+        fault = f"{_error_kind(error)} at {_error_place(error)}"
+        _log.error("order %s: try %d failed with %s", claim.number, claim.attempt, fault)
         if claim.attempt >= self.settings.build_attempts:
-            said = f"{_error_kind(error)} at {_error_place(error)}: {error}"
-            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {said}")
+            self._give_up(claim, f"The build failed {claim.attempt} times, at last with {fault}: {error}")
             return
         with self.database.writing() as session:
             builds.return_for_retry(session, claim)
@@ -307,7 +300,9 @@ def run_worker(settings: Settings, builder: PackBuilder) -> None:
     set_up_logging(settings.log_level)
     open_premises(settings)
     bound_memory(MOST_MEGABYTES)
-    stop = _stop_on_signal()
+    stop = threading.Event()
+    for number in (signal.SIGTERM, signal.SIGINT):
+        signal.signal(number, lambda _number, _frame: stop.set())
     with _build_worker(settings, builder) as worker, _slot(worker) as slot:
         # Left in the opposite order: the heart beats until the last build has ended, then the worker signs off.
         with _signed_on(worker, slot), _heartbeats(worker, slot, stop), _prover(worker, stop), _engine(worker):
@@ -404,13 +399,6 @@ def _slot(worker: BuildWorker) -> Iterator[SlotLock]:
         slot.release()
 
 
-def _stop_on_signal() -> threading.Event:
-    stop = threading.Event()
-    for number in (signal.SIGTERM, signal.SIGINT):
-        signal.signal(number, lambda _number, _frame: stop.set())
-    return stop
-
-
 def _send_heartbeats(worker: BuildWorker, slot: SlotLock, stop: threading.Event, ended: threading.Event) -> None:
     while not ended.wait(worker.settings.heartbeat_seconds):
         if not slot.still_held():
@@ -446,13 +434,6 @@ def _again_next_turn(task: Callable[[], None]) -> None:
         if not is_passing(error):
             raise
         _log.warning("%s did not get through: %s", task.__name__, _error_kind(error))
-
-
-def _verify(folder: Path, pack: PackReady) -> None:
-    for file in pack.files:
-        path = folder / file.name
-        if (how := damage_words(file, path.read_bytes() if path.is_file() else None)) is not None:
-            raise ValueError(f"{file.name} {how}")
 
 
 def _postponed_words(error: Exception) -> str:

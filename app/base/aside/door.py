@@ -220,30 +220,27 @@ class Aside:
             sort, full, answer = helper.ask(asked)
         except _HelperEnded as ended:
             _log.warning("helper %d was ended at its work (%s)", helper.pid, ended.args[0])
-            told = {-signal.SIGXCPU: self._too_long, _BY_THE_CLOCK: self._too_late}
-            return told.get(ended.args[0], self._too_large)(), True
+            return self._broken_off(ended.args[0]), True
         if sort == "raised":
             raise AsideFailed(pickle.loads(answer))
-        return self._too_large() if sort == "beyond" else pickle.loads(answer), full
+        return self._broken_off() if sort == "beyond" else pickle.loads(answer), full
 
-    def _too_long(self) -> BrokenOff:
-        said = f"Working this draft out took longer than {self.bounds.seconds} seconds, so it was broken off."
-        return _broken_off("aside.too-long", said)
-
-    def _too_late(self) -> BrokenOff:
-        said = (
-            f"Working this draft out took longer than {self.bounds.patience:g} seconds by the clock, so it was broken "
-            "off: the machine is busy just now, or the draft asks much of it."
-        )
-        return _broken_off("aside.too-long", said)
-
-    def _too_large(self) -> BrokenOff:
-        said = f"Working this draft out took more memory than it may ({self.bounds.megabytes} MB): it was broken off."
-        return _broken_off("aside.too-large", said)
-
-
-def _broken_off(code: str, said: str) -> BrokenOff:
-    return BrokenOff((Problem(code, said, _SMALLER, Place()),))
+    def _broken_off(self, status: int | None = None) -> BrokenOff:
+        """What is told of work that ended its helper with this status, or that went beyond its memory."""
+        code = "aside.too-long"
+        if status == -signal.SIGXCPU:
+            said = f"Working this draft out took longer than {self.bounds.seconds} seconds, so it was broken off."
+        elif status == _BY_THE_CLOCK:
+            said = (
+                f"Working this draft out took longer than {self.bounds.patience:g} seconds by the clock, so it was "
+                "broken off: the machine is busy just now, or the draft asks much of it."
+            )
+        else:
+            code = "aside.too-large"
+            said = (
+                f"Working this draft out took more memory than it may ({self.bounds.megabytes} MB): it was broken off."
+            )
+        return BrokenOff((Problem(code, said, _SMALLER, Place()),))
 
 
 #: Seconds in which a helper must have started, on however busy a machine.

@@ -6,7 +6,7 @@ import logging
 import math
 from collections.abc import Callable, Set
 
-from dbos import DBOS, DBOSConfig, WorkflowStatus
+from dbos import DBOS, DBOSConfig
 
 from app.base.jobs.dbos_queue import APPLICATION, QUEUE, VERSION, WORKFLOW, DbosQueue
 from app.base.jobs.queue import BuildJob
@@ -71,17 +71,13 @@ def adopt_jobs(queue: DbosQueue, slot: str, live_slots: Set[str], dropped: Set[s
     adopted = 0
     for job in queue.unfinished():
         if job.app_version != VERSION:
-            adopted += _drop_old(queue, job, live_slots - {slot})
+            if job.status == "PENDING" and job.executor_id in live_slots - {slot}:
+                continue
+            _log.info("job %s: queued under the older version %s, queueing it afresh", job.workflow_id, job.app_version)
+            queue.client.cancel_workflow(job.workflow_id)
+            adopted += 1
         elif job.status == "PENDING" and (job.executor_id not in live_slots or job.workflow_id in dropped):
             _log.info("job %s: its worker %s is not at it any more, resuming it", job.workflow_id, job.executor_id)
             queue.client.resume_workflow(job.workflow_id, queue_name=QUEUE)
             adopted += 1
     return adopted
-
-
-def _drop_old(queue: DbosQueue, job: WorkflowStatus, live_slots: Set[str]) -> int:
-    if job.status == "PENDING" and job.executor_id in live_slots:
-        return 0
-    _log.info("job %s: queued under the older version %s, queueing it afresh", job.workflow_id, job.app_version)
-    queue.client.cancel_workflow(job.workflow_id)
-    return 1

@@ -62,8 +62,17 @@ class _DatabaseSlot:
     def still_held(self) -> bool:
         try:
             self._connection.execute(sa.text("SELECT 1"))
+            return True
         except DBAPIError:
-            return self._lock_again()
+            # The connection broke, and the lock with it. Whoever took the slot meanwhile has put our builds back.
+            self.release()
+        try:
+            self._connection = self._lock()
+        except SlotTaken:
+            return False
+        except DBAPIError:
+            # The database is still away: nobody else can have taken the slot either. Ask again at the next beat.
+            pass
         return True
 
     def release(self) -> None:
@@ -79,18 +88,6 @@ class _DatabaseSlot:
             connection.close()
             raise SlotTaken(_taken(self._slot))
         return connection
-
-    def _lock_again(self) -> bool:
-        # The connection broke, and the lock with it. Whoever took the slot meanwhile has put our builds back.
-        self.release()
-        try:
-            self._connection = self._lock()
-        except SlotTaken:
-            return False
-        except DBAPIError:
-            # The database is still away: nobody else can have taken the slot either. Ask again at the next beat.
-            return True
-        return True
 
 
 def _taken(slot: str) -> str:

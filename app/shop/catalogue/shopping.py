@@ -23,7 +23,13 @@ def shopping_list(listing: Listing, card: DraftCard) -> tuple[str, ...]:
 
 def pieces_words(listing: Listing, card: DraftCard) -> str:
     """How many pieces one gets: `9 pattern pieces`, or `7 to 12 pattern pieces, as you choose`."""
-    counts = {len(pattern.pieces) for pattern in _ways(listing, card)}
+    # A middle size is cut as the designer suggests it, and with each other option of each choice.
+    changes: list[dict[str, str | bool]] = [{}]
+    for choice in card.choices:
+        changes += [{choice.name: option} for option in choice.options]
+        changes += [{choice.name: answer} for answer in (True, False) if choice.kind == "yesno"]
+    samples = [sample_of(listing, change) for change in changes]
+    counts = {len(sample.pieces) for sample in samples if sample is not None}
     if not counts:
         counts = {len({title for _name, title in card.pieces})}
     least, most = min(counts), max(counts)
@@ -43,13 +49,3 @@ def _notions(card: DraftCard, sample: Pattern | None) -> Iterator[str]:
             yield f"{title}: {amounts[title]}" if amounts[title] else title
         else:
             yield f"{title}, if your choices call for it" if rows else title
-
-
-def _ways(listing: Listing, card: DraftCard) -> Iterator[Pattern]:
-    """The pattern of a middle size as the designer suggests it, and with each other option of each choice."""
-    changes: list[dict[str, str | bool]] = [{}]
-    for choice in card.choices:
-        changes += [{choice.name: option} for option in choice.options]
-        changes += [{choice.name: answer} for answer in (True, False) if choice.kind == "yesno"]
-    found = (sample_of(listing, change) for change in changes)
-    yield from (pattern for pattern in found if pattern is not None)

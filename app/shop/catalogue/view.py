@@ -114,7 +114,21 @@ class ListingPage:
 def catalogue_page(found: list[tuple[Listing, DraftCard]], proofs: Mapping[int, Proof]) -> CataloguePage:
     """The catalogue of listings with their drafts' cards; `proofs` by draft version."""
     return CataloguePage(
-        tuple(_card(listing, card, proofs.get(listing.current_version_id or 0)) for listing, card in found)
+        tuple(
+            Card(
+                slug=listing.slug,
+                title=listing.title,
+                tagline=listing.tagline,
+                level=LEVEL_WORDS[listing.level],
+                price=sentence(money(listing.price_cents, listing.currency)),
+                picture=_picture(listing),
+                drawing=_drawing(listing),
+                alt=_alt(listing),
+                proof=customer_words(proofs.get(listing.current_version_id or 0))
+                or f"Drawn from {count(len(card.needs), 'measurement')}; every seam walked before it is sent.",
+            )
+            for listing, card in found
+        )
     )
 
 
@@ -152,21 +166,6 @@ def choice_range(choice: Choice, units: tuple[Unit, ...] = (Unit.CM, Unit.INCH))
         return f"{choice.least:g} to {choice.most:g}"
     first, *others = (show_range(choice.least, choice.most, unit) for unit in units)
     return " ".join([first, *(f"({other})" for other in others)])
-
-
-def _card(listing: Listing, card: DraftCard, proof: Proof | None) -> Card:
-    return Card(
-        slug=listing.slug,
-        title=listing.title,
-        tagline=listing.tagline,
-        level=LEVEL_WORDS[listing.level],
-        price=sentence(money(listing.price_cents, listing.currency)),
-        picture=_picture(listing),
-        drawing=_drawing(listing),
-        alt=_alt(listing),
-        proof=customer_words(proof)
-        or f"Drawn from {count(len(card.needs), 'measurement')}; every seam walked before it is sent.",
-    )
 
 
 def _picture(listing: Listing) -> str:

@@ -77,13 +77,9 @@ def claim_build(session: Session, order_id: int, worker: str, studio: str) -> Cl
     """Take a placed order to build; None when it is not waiting (any more). `studio` is the name on the pack."""
     secret, moment = secrets.token_hex(16), now(session)
     take = sa.update(Order).where(Order.id == order_id, Order.state == OrderState.PLACED)
-    values = {"state": OrderState.BUILDING, "worker": worker, "claim": secret, "heartbeat_at": moment}
-    if (
-        rows_changed(
-            session, take.values(attempt=Order.attempt + 1, stage="", progress=0.0, updated_at=moment, **values)
-        )
-        != 1
-    ):
+    begun = {"stage": "", "progress": 0.0, "heartbeat_at": moment, "updated_at": moment}
+    mine = {"state": OrderState.BUILDING, "worker": worker, "claim": secret, "attempt": Order.attempt + 1}
+    if rows_changed(session, take.values(mine | begun)) != 1:
         return None
     order = session.scalars(select_orders().where(Order.id == order_id)).one()
     request = _request(order, studio)
@@ -108,8 +104,7 @@ def pack_name(order: Order, request: PackRequest) -> str:
 
 def record_progress(session: Session, claim: Claim, stage: str, progress: float) -> None:
     """Say what is being done (in words) and how much is done (0..1). Raises `BuildLost` when the claim is gone."""
-    moment = now(session)
-    values = {"stage": stage, "progress": min(max(progress, 0.0), 1.0), "heartbeat_at": moment, "updated_at": moment}
+    values = {"stage": stage, "progress": min(max(progress, 0.0), 1.0), "heartbeat_at": now(session)}
     _update_claimed(session, claim, values)
 
 
@@ -120,7 +115,6 @@ def finish_build(session: Session, claim: Claim, pack: PackReady) -> str:
     this and before the commit: the row stays locked until then.
     """
     older = session.scalars(sa.select(Order.pack_folder).where(Order.id == claim.order_id)).one()
-    moment = now(session)
     values: dict[str, Any] = {
         "state": OrderState.READY,
         "stage": "",
@@ -131,8 +125,7 @@ def finish_build(session: Session, claim: Claim, pack: PackReady) -> str:
         "pack_sha256": pack_sha256(pack.files),
         "files": [asdict(file) for file in pack.files],
         "summary": dict(pack.summary),
-        "built_at": moment,
-        "updated_at": moment,
+        "built_at": now(session),
     }
     _update_claimed(session, claim, values | _ENDED)
     return older if older != claim.pack_name else ""
@@ -142,16 +135,14 @@ def refer_to_designer(session: Session, claim: Claim, problems: Sequence[Problem
     """End the build because a check did not hold: the designer finds every figure, the customer no files."""
     if not has_errors(problems):
         raise ValueError("a pack was refused without an error to show")
-    values = {"state": OrderState.NEEDS_DESIGNER, "reason": reason_of(problems), "updated_at": now(session)}
-    _update_claimed(
-        session, claim, {**values, "findings": [stored_finding(problem) for problem in problems], "stage": ""} | _ENDED
-    )
+    findings = [stored_finding(problem) for problem in problems]
+    values = {"state": OrderState.NEEDS_DESIGNER, "reason": reason_of(problems), "findings": findings, "stage": ""}
+    _update_claimed(session, claim, values | _ENDED)
 
 
 def return_for_retry(session: Session, claim: Claim) -> None:
     """Put the order back to wait for another try."""
-    values = {"state": OrderState.PLACED, "stage": "", "progress": 0.0}
-    _update_claimed(session, claim, {**values, "updated_at": now(session)} | _ENDED)
+    _update_claimed(session, claim, {"state": OrderState.PLACED, "stage": "", "progress": 0.0} | _ENDED)
 
 
 def postpone(session: Session, claim: Claim, reason: str) -> None:
@@ -160,13 +151,12 @@ def postpone(session: Session, claim: Claim, reason: str) -> None:
     `reason` tells the designer what is waited for.
     """
     values = {"state": OrderState.PLACED, "stage": "", "progress": 0.0, "reason": reason, "attempt": Order.attempt - 1}
-    _update_claimed(session, claim, {**values, "updated_at": now(session)} | _ENDED)
+    _update_claimed(session, claim, values | _ENDED)
 
 
 def fail_build(session: Session, claim: Claim, reason: str) -> None:
     """End the build as failed, with a reason for the designer."""
-    values = {"state": OrderState.FAILED, "reason": reason, "stage": "", "updated_at": now(session)}
-    _update_claimed(session, claim, values | _ENDED)
+    _update_claimed(session, claim, {"state": OrderState.FAILED, "reason": reason, "stage": ""} | _ENDED)
 
 
 def record_worker_start(session: Session, slot: str) -> None:
@@ -257,7 +247,7 @@ def _update_claimed(session: Session, claim: Claim, values: dict[str, Any]) -> N
     held = sa.update(Order).where(
         Order.id == claim.order_id, Order.state == OrderState.BUILDING, Order.claim == claim.secret
     )
-    if rows_changed(session, held.values(**values)) != 1:
+    if rows_changed(session, held.values(updated_at=now(session), **values)) != 1:
         raise BuildLost(f"order {claim.number} is no longer this worker's to build")
 
 

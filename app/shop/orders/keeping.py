@@ -170,9 +170,8 @@ def rebuild_damaged(
 
 
 def _damages_with(order: Order, found: Sequence[Damage], moment: datetime) -> list[dict[str, Any]]:
-    return [*order.damages, {"found_at": moment.isoformat(), "files": [asdict(each) for each in found]}][
-        -_DAMAGES_KEPT:
-    ]
+    damage = {"found_at": moment.isoformat(), "files": [asdict(each) for each in found]}
+    return [*order.damages, damage][-_DAMAGES_KEPT:]
 
 
 def ready_orders_before(session: Session, before: int, most: int) -> list[Order]:

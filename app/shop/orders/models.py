@@ -88,10 +88,7 @@ class Order(Base):
     currency: Mapped[str] = mapped_column(sa.String(3))
     payment_kind: Mapped[str] = mapped_column(sa.String(30))
     payment_state: Mapped[str] = mapped_column(sa.String(30))
-    state: Mapped[OrderState] = mapped_column(
-        words_column(OrderState),
-        index=True,
-    )
+    state: Mapped[OrderState] = mapped_column(words_column(OrderState), index=True)
     stage: Mapped[str] = mapped_column(sa.String(200), default="")
     progress: Mapped[float] = mapped_column(default=0.0)
     reason: Mapped[str] = mapped_column(sa.Text, default="")

@@ -176,7 +176,10 @@ def save_fitting(session: Session, listing: Listing, entry: FittingEntry, sender
         choices={**entry.choices, **listing.settled},
         unit=entry.unit,
         paper=entry.paper,
-        cloths={name: _kept(cloth) for name, cloth in entry.cloths.items()},
+        cloths={
+            name: {"width_mm": cloth.width, "folded": cloth.folded, "one_way": cloth.one_way}
+            for name, cloth in entry.cloths.items()
+        },
         confirmed=list(entry.confirmed),
         prints=asdict(entry.prints),
         sender=sender.mark,
@@ -213,11 +216,6 @@ def cloths_of(fitting: Fitting) -> dict[str, Cloth]:
         name: Cloth(kept["width_mm"], folded=kept["folded"], one_way=kept["one_way"])
         for name, kept in fitting.cloths.items()
     }
-
-
-def _kept(cloth: Cloth) -> dict[str, float | bool]:
-    """A cloth as it is kept in the row of a fitting."""
-    return {"width_mm": cloth.width, "folded": cloth.folded, "one_way": cloth.one_way}
 
 
 def prints_of(fitting: Fitting) -> PrintChoices:
@@ -297,19 +295,18 @@ def order_by_token(session: Session, token: str) -> Order | None:
 
 def order_by_number(session: Session, number: str) -> Order | None:
     """The order with this number as people type it (any case, with or without `TL-`), or None."""
-    return session.scalar(select_orders().where(Order.number == _tidy_number(number)))
+    tidy = "TL-" + number.strip().upper().removeprefix("TL").lstrip("-\N{EN DASH} ")
+    return session.scalar(select_orders().where(Order.number == tidy))
 
 
 def order_files(order: Order) -> tuple[PackFile, ...]:
     """The files to download: those of a ready order, else none."""
     if order.state is not OrderState.READY:
         return ()
-    return tuple(PackFile(**values) for values in order.files if _is_pack_file(values))
-
-
-def _is_pack_file(values: object) -> bool:
-    """Whether an order's row says of a file what it must; a row that was damaged may say anything."""
-    return isinstance(values, dict) and {name: type(value) for name, value in values.items()} == _PACK_FILE
+    # A row that was damaged may say anything of a file.
+    rows = [values for values in order.files if isinstance(values, dict)]
+    whole = (row for row in rows if {name: type(value) for name, value in row.items()} == _PACK_FILE)
+    return tuple(PackFile(**values) for values in whole)
 
 
 def request_rebuild(session: Session, queue: JobQueue, order: Order) -> Order | Refused:
@@ -451,7 +448,3 @@ def _matching(text: str) -> sa.ColumnElement[bool]:
     fields = (Order.number, Order.customer_name, Order.customer_email, Listing.title)
     words = [sa.or_(*(field.icontains(word, autoescape=True) for field in fields)) for word in text.split()]
     return sa.and_(sa.true(), *words)
-
-
-def _tidy_number(number: str) -> str:
-    return "TL-" + number.strip().upper().removeprefix("TL").lstrip("-\N{EN DASH} ")

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from app.pattern.body import MEASURES
 from app.pattern.lay import cloth_in_words
-from app.pattern.make import Choice
 from app.pattern.names import in_words
 from app.pattern.problem import Problem
 from app.pattern.units import Unit, show_length
@@ -62,8 +61,12 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
         Pair(MEASURES[name].title, _as_typed(str(typed.get(name, "")), mm, unit))
         for name, mm in fitting.measurements.items()
     )
-    hers = {name: value for name, value in fitting.choices.items() if name not in fitting.listing.settled}
-    chosen = (Pair(*_chosen(name, value, choices.get(name), unit)) for name, value in hers.items())
+    chosen = []
+    for name, value in fitting.choices.items():
+        if name not in fitting.listing.settled:
+            choice = choices.get(name)
+            words = chosen_words(value, unit, measured=choice is None or choice.kind == "length")
+            chosen.append(Pair(choice.title if choice else in_words(name), words))
     cloths = (
         Pair(titles.get(name, in_words(name)), cloth_in_words(cloth, unit))
         for name, cloth in cloths_of(fitting).items()
@@ -78,11 +81,6 @@ def _as_typed(text: str, mm: float, unit: Unit) -> str:
     if not text.strip():
         return show_length(mm, unit)
     return f"{text.strip()} {unit}" if text.strip()[-1].isnumeric() else text.strip()
-
-
-def _chosen(name: str, value: float | str | bool, choice: Choice | None, unit: Unit) -> tuple[str, str]:
-    measured = choice is None or choice.kind == "length"
-    return choice.title if choice else in_words(name), chosen_words(value, unit, measured=measured)
 
 
 def chosen_words(value: float | str | bool, unit: Unit, *, measured: bool) -> str:

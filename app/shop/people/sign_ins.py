@@ -6,7 +6,7 @@ A password is hashed for a tenth of a second with 64 MiB, so never inside a tran
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
@@ -164,7 +164,8 @@ def _admit(
 
 def _begin_sign_in(session: Session, designer: Designer, lifetime: SignInLifetime) -> NewSignIn:
     this, token = now(session), new_token()
-    _prune(session, this, lifetime)
+    over = sa.or_(SignIn.ends_at <= this, SignIn.used_at <= this - lifetime.idle)
+    session.execute(sa.delete(SignIn).where(over))
     session.add(
         SignIn(
             designer_id=designer.id,
@@ -176,11 +177,6 @@ def _begin_sign_in(session: Session, designer: Designer, lifetime: SignInLifetim
     )
     session.flush()
     return NewSignIn(designer, token)
-
-
-def _prune(session: Session, this: datetime, lifetime: SignInLifetime) -> None:
-    over = sa.or_(SignIn.ends_at <= this, SignIn.used_at <= this - lifetime.idle)
-    session.execute(sa.delete(SignIn).where(over))
 
 
 def _guessable_words(session: Session, token: str) -> tuple[str, ...] | Refused:

@@ -108,14 +108,15 @@ def password_page(email: str, action: str, problems: Sequence[Problem] = ()) -> 
 def sign_ins_page(found: list[SignIn], token: str) -> SignInsPage:
     """The open sign-ins; `token` is the one of the browser that asks."""
     here = token_digest(token)
-    return SignInsPage(tuple(_sign_in_line(each, here=each.token_sha256 == here) for each in found))
-
-
-def _sign_in_line(found: SignIn, *, here: bool) -> SignInLine:
-    # Nothing is kept of a device but its times; these are told in one zone, as hers is not known.
-    since = f"Since {day(found.begun_at)}, {found.begun_at:%H:%M} UTC"
-    used = "in use now" if here else f"last used {day(found.used_at)}, about {found.used_at:%H:%M} UTC"
-    return SignInLine("This device" if here else "Another device", f"{since}; {used}.")
+    lines = []
+    for each in found:
+        # Nothing is kept of a device but its times; these are told in one zone, as hers is not known.
+        since = f"Since {day(each.begun_at)}, {each.begun_at:%H:%M} UTC"
+        used, title = f"last used {day(each.used_at)}, about {each.used_at:%H:%M} UTC", "Another device"
+        if each.token_sha256 == here:
+            used, title = "in use now", "This device"
+        lines.append(SignInLine(title, f"{since}; {used}."))
+    return SignInsPage(tuple(lines))
 
 
 def _field_errors(field: str, problems: Sequence[Problem]) -> tuple[FieldError, ...]:

@@ -71,7 +71,8 @@ def chart_svg(chart: Chart) -> str:
     """The chart as SVG with class names only; "" without bodies."""
     if not chart.bodies:
         return ""
-    across, up = _axes(chart)
+    wide, high = axes_of(list(chart.bodies[0]["body"]))
+    across, up = _axis(wide, chart, _LEFT, _WIDE - _RIGHT), _axis(high, chart, _HIGH - _FOOT, _TOP)
     parts = [*_grid(across, up, chart.unit), *_region(chart.region, across, up)]
     # Those that did not hold are drawn last, so that none of them is hidden.
     for body in sorted(chart.bodies, key=lambda one: one["failed"] > 0):
@@ -82,14 +83,6 @@ def chart_svg(chart: Chart) -> str:
     told = f"{len(chart.bodies)} bodies by {_words(across)} and {_words(up)}; {failed} of them did not hold."
     box = f"0 0 {number(_WIDE)} {number(_HIGH)}"
     return svg(*parts, class_="bodies", role="group", viewBox=box, aria_label=told)
-
-
-def _axes(chart: Chart) -> tuple[_Axis, _Axis]:
-    across, up = axes_of(list(chart.bodies[0]["body"]))
-    return (
-        _axis(across, chart, _LEFT, _WIDE - _RIGHT),
-        _axis(up, chart, _HIGH - _FOOT, _TOP),
-    )
 
 
 def _axis(name: str, chart: Chart, start: float, end: float) -> _Axis:
@@ -146,23 +139,16 @@ def _body(body: BodyResult, chart: Chart, across: _Axis, up: _Axis) -> str:
     held = not body["failed"]
     cross = f"M{number(x - 4)} {number(y - 4)}l8 8m0 -8l-8 8"
     shape = element("circle", cx=x, cy=y, r=2.8) if held else element("path", d=cross)
-    title = element("title", said(_said(body, across, up, chart.unit)))
+    girths = ", ".join(f"{_words(axis)} {show_length(body['body'][axis.name], chart.unit)}" for axis in (across, up))
+    title = element("title", said(f"{body['id']}: {girths}; {'holds' if held else 'did not hold'}"))
     kind = "held" if held else "failed"
     if not chart.linked:
         return element("g", title, shape, class_=kind)
     ring = [element("circle", class_="ring", cx=x, cy=y, r=8.0)] if body["id"] == chart.chosen else []
     # Hundreds of stops would bar the way of the keyboard: it goes to those that did not hold.
     stop = "-1" if held else None
-    return element("a", title, shape, *ring, class_=kind, href=_address(body["id"]), tabindex=stop)
-
-
-def _address(body: str) -> str:
-    return f"?{urlencode({'body': body})}#body"
-
-
-def _said(body: BodyResult, across: _Axis, up: _Axis, unit: Unit) -> str:
-    girths = ", ".join(f"{_words(axis)} {show_length(body['body'][axis.name], unit)}" for axis in (across, up))
-    return f"{body['id']}: {girths}; {'did not hold' if body['failed'] else 'holds'}"
+    address = f"?{urlencode({'body': body['id']})}#body"
+    return element("a", title, shape, *ring, class_=kind, href=address, tabindex=stop)
 
 
 def _here(chart: Chart, across: _Axis, up: _Axis) -> str:

@@ -12,7 +12,8 @@ from app.pattern.lay import CLOTH_WIDTHS
 from app.pattern.make import Choice, DraftCard
 from app.pattern.pieces.model import Cloth
 from app.pattern.problem import Place, Problem, Severity
-from app.pattern.units import LengthError, Unit, show_length, show_range
+from app.pattern.units import LengthError, Unit, show_length
+from app.shop.catalogue.view import choice_range
 from app.shop.orders.measure.print_form import MARGIN, PAPER, USUAL_PAPERS, read_paper, read_prints, with_prints
 from app.shop.orders.measure.typed import ROUNDING, TypedForm
 from app.shop.orders.models import Fitting
@@ -27,6 +28,7 @@ __all__ = [
     "choice_field",
     "read_choice",
     "cloth_field",
+    "length_fields",
     "measure_field",
     "read_sent",
     "reopened",
@@ -106,7 +108,10 @@ def after_button(card: DraftCard, sent: TypedForm) -> TypedForm | None:
     """The form after one of its helper buttons: another unit, or a size filled in; None when none was pressed."""
     action = sent.texts.get("action", "")
     if action in set(Unit):
-        return _with_usual_paper(sent.in_unit(_length_fields(card), Unit(action)), sent.unit)
+        turned = sent.in_unit(length_fields(card), Unit(action))
+        if sent.texts.get(PAPER) != USUAL_PAPERS[sent.unit]:
+            return turned
+        return TypedForm({**turned.texts, PAPER: USUAL_PAPERS[turned.unit]}, turned.unit)
     if action == "size":
         return _with_size(card, sent, sent.texts.get("size", ""))
     return None
@@ -120,7 +125,9 @@ def check(card: DraftCard, sent: TypedForm) -> CheckedForm:
     body = check_body(values, card.needs, sent.unit)
     for problem in body.problems:
         if problem.severity is Severity.ERROR:
-            errors.setdefault(measure_field(_measure_of(problem)), _error_words(problem))
+            # The remedy for an empty field is the how-to that stands beside it.
+            remedy = "" if problem.code == "body.missing" else f" {problem.fix}"
+            errors.setdefault(measure_field(_measure_of(problem)), f"{problem.message}{remedy}")
     _check_stature(card, body, sent.unit, errors)
     doubts = tuple(
         _doubtful_entry(problem, body.body, sent) for problem in body.problems if problem.severity is Severity.WARNING
@@ -158,16 +165,11 @@ def _check_stature(card: DraftCard, body: CheckedBody, unit: Unit, errors: dict[
         )
 
 
-def _length_fields(card: DraftCard) -> tuple[str, ...]:
+def length_fields(card: DraftCard) -> tuple[str, ...]:
+    """The names of all fields that hold a length: of choices, of measurements, of cloths, and the margin."""
     choices = tuple(choice_field(choice.name) for choice in card.choices if choice.kind == "length")
     cloths = tuple(cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics)
     return (*choices, *(measure_field(name) for name in card.needs), *cloths, MARGIN)
-
-
-def _with_usual_paper(sent: TypedForm, before: Unit) -> TypedForm:
-    """The form with the paper that goes with its new unit, where it still had the usual one of the unit before."""
-    kept = sent.texts.get(PAPER) != USUAL_PAPERS[before]
-    return sent if kept else TypedForm({**sent.texts, PAPER: USUAL_PAPERS[sent.unit]}, sent.unit)
 
 
 def _with_size(card: DraftCard, sent: TypedForm, size: str) -> TypedForm:
@@ -217,10 +219,12 @@ def read_choice(choice: Choice, sent: TypedForm, errors: dict[str, str]) -> floa
     except LengthError as error:
         errors[field] = f"{choice.title}: {error}"
         return choice.default
-    nearest = _nearest(choice, value)
+    least = value if choice.least is None else choice.least
+    most = value if choice.most is None else choice.most
+    nearest = min(max(value, least), most)
     # A bound shown in inches is rounded: typing it as shown must be taken, as the bound itself.
     if abs(nearest - value) > (ROUNDING if choice.kind == "length" else 0.0):
-        errors[field] = f"{choice.title}: choose from {_bounds(choice, sent.unit)}."
+        errors[field] = f"{choice.title}: choose from {choice_range(choice, (sent.unit,))}."
     return nearest
 
 
@@ -232,20 +236,6 @@ def _read_number(text: str) -> float:
     if not isfinite(number):
         raise LengthError(f"“{text.strip()}” is not a number. Write it like 2 or 1.5.")
     return number
-
-
-def _nearest(choice: Choice, value: float) -> float:
-    least = choice.least if choice.least is not None else value
-    most = choice.most if choice.most is not None else value
-    return min(max(value, least), most)
-
-
-def _bounds(choice: Choice, unit: Unit) -> str:
-    if choice.least is None or choice.most is None:
-        return "the range the design allows"
-    if choice.kind == "number":
-        return f"{choice.least:g} to {choice.most:g}"
-    return show_range(choice.least, choice.most, unit)
 
 
 def _read_cloth(fabric: str, sent: TypedForm, errors: dict[str, str]) -> Cloth:
@@ -260,11 +250,6 @@ def _read_cloth(fabric: str, sent: TypedForm, errors: dict[str, str]) -> Cloth:
         errors[field] = f"Width of the cloth: {error}"
     folded = sent.texts.get(cloth_field(fabric, "lay"), "folded") != "open"
     return Cloth(width, folded=folded, one_way=sent.texts.get(cloth_field(fabric, "oneway")) == "yes")
-
-
-def _error_words(problem: Problem) -> str:
-    # The remedy for an empty field is the how-to that stands beside it.
-    return problem.message if problem.code == "body.missing" else f"{problem.message} {problem.fix}"
 
 
 def _measure_of(problem: Problem) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from math import floor
 
@@ -30,18 +30,9 @@ __all__ = [
     "with_prints",
 ]
 
-PAPER, JOIN, LINES, MARGIN, ROLL, PROJECTOR = (
-    "paper",
-    "print-join",
-    "print-lines",
-    "print-margin",
-    "print-roll",
-    "print-projector",
-)
-_JOINS = {
-    Join.TRIM.value: "overlapping",
-    Join.BUTT.value: "edge to edge",
-}
+PAPER, JOIN, LINES = "paper", "print-join", "print-lines"
+MARGIN, ROLL, PROJECTOR = "print-margin", "print-roll", "print-projector"
+_JOINS = {Join.TRIM.value: "overlapping", Join.BUTT.value: "edge to edge"}
 _LINES = {
     Lines.BOTH.value: "to cut along and to sew along",
     Lines.CUTTING.value: "to cut along only",
@@ -140,20 +131,18 @@ def read_prints(sent: TypedForm, errors: dict[str, str]) -> PrintChoices:
 
 def prints_in_words(prints: PrintChoices, unit: Unit) -> str:
     """What was chosen otherwise than most people have it, as one line; empty when nothing was."""
-    return "; ".join(_unusual(prints, unit))
-
-
-def _unusual(prints: PrintChoices, unit: Unit) -> Iterator[str]:
+    said = []
     if prints.join != _USUAL.join:
-        yield "sheets edge to edge"
+        said.append("sheets edge to edge")
     if prints.lines != _USUAL.lines:
-        yield f"lines {_LINES[prints.lines]}"
+        said.append(f"lines {_LINES[prints.lines]}")
     if prints.margin_mm != _USUAL.margin_mm:
-        yield f"margin {show_length(prints.margin_mm, unit)}"
+        said.append(f"margin {show_length(prints.margin_mm, unit)}")
     if prints.roll_mm is not None:
-        yield f"one sheet {show_length(prints.roll_mm, unit)} wide"
+        said.append(f"one sheet {show_length(prints.roll_mm, unit)} wide")
     if not prints.projector:
-        yield "no file for a projector"
+        said.append("no file for a projector")
+    return "; ".join(said)
 
 
 def _rolls(unit: Unit) -> dict[str, str]:

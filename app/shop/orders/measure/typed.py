@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import isfinite
 
 from app.pattern.units import LengthError, Unit, read_length, show_length
 
@@ -41,16 +40,6 @@ def exact_field(name: str) -> str:
     return f"kept-{name}"
 
 
-def _read_exact(written: str) -> ExactLength | None:
-    mm, _, rest = written.partition("|")
-    origin, _, text = rest.partition("|")
-    try:
-        length = float(mm)
-    except ValueError:
-        return None
-    return ExactLength(length, origin, text) if isfinite(length) and length >= 0.0 else None
-
-
 @dataclass(frozen=True, slots=True)
 class TypedForm:
     """A form as it was sent (or is shown first): every text by field name, and the unit of its lengths."""
@@ -64,15 +53,16 @@ class TypedForm:
 
     def exact(self, name: str) -> ExactLength | None:
         """The exact length behind an untouched text, or None."""
-        exact = _read_exact(self.texts.get(exact_field(name), ""))
-        if exact is None or exact.text != self.text(name):
+        mm, _, rest = self.texts.get(exact_field(name), "").partition("|")
+        origin, _, text = rest.partition("|")
+        if text != self.text(name):
             return None
         try:
-            shown = read_length(exact.text, self.unit)
-        except LengthError:
+            exact, shown = ExactLength(float(mm), origin, text), read_length(text, self.unit)
+        except ValueError:
             return None
         # The hidden field comes from outside too: it may refine the text, never contradict it.
-        return exact if abs(shown - exact.mm) <= ROUNDING else None
+        return exact if exact.mm >= 0.0 and abs(shown - exact.mm) <= ROUNDING else None
 
     def length_or_text(self, name: str) -> str | float:
         """A length for a checker: mm where known exactly, else the text as typed."""

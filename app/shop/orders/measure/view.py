@@ -11,8 +11,15 @@ from app.pattern.names import in_words
 from app.pattern.units import Unit
 from app.shop.catalogue.models import Listing
 from app.shop.catalogue.view import choice_range
-from app.shop.orders.measure.form import CheckedForm, DoubtfulEntry, choice_field, cloth_field, measure_field
-from app.shop.orders.measure.print_form import MARGIN, PAPER, is_usual, other_print_fields, paper_field
+from app.shop.orders.measure.form import (
+    CheckedForm,
+    DoubtfulEntry,
+    choice_field,
+    cloth_field,
+    length_fields,
+    measure_field,
+)
+from app.shop.orders.measure.print_form import PAPER, is_usual, other_print_fields, paper_field
 from app.shop.orders.measure.typed import TypedForm, exact_field
 from app.web.fields import Field, FieldError, Option
 from app.web.words import count
@@ -85,14 +92,20 @@ def measure_page(listing: Listing, card: DraftCard, sent: TypedForm, checked: Ch
     """The form of a listing as it stands, with what a check found."""
     prints = other_print_fields(sent, checked.errors)
     open_doubts = [doubt for doubt in checked.doubts if not doubt.ticked]
+    # Texts that the form itself wrote have an exact length behind them; the field of a measurement carries its own.
+    measures = {measure_field(name) for name in card.needs}
+    plain = [name for name in length_fields(card) if name not in measures]
     return MeasurePage(
         slug=listing.slug,
         title=listing.title,
         unit=sent.unit.value,
-        units=_units(sent.unit),
+        units=(Option("cm", "Centimetres", sent.unit is Unit.CM), Option("in", "Inches", sent.unit is Unit.INCH)),
         # Fractions of an inch need a space and a slash, which a number pad does not have.
         mode="decimal" if sent.unit is Unit.CM else "text",
-        sizes=_sizes(card, sent),
+        # The chart to start from has women's sizes, so there is none to offer for others.
+        sizes=tuple(Option(size, size, size == sent.texts.get("size", "92")) for size in SIZES)
+        if card.group == "women"
+        else (),
         choices=tuple(_choice(choice, sent, checked) for choice in card.choices),
         measures=tuple(_measure(name, sent, checked) for name in card.needs),
         cloths=tuple(_cloth(fabric, title, sent, checked) for fabric, title, _width in card.fabrics),
@@ -100,25 +113,11 @@ def measure_page(listing: Listing, card: DraftCard, sent: TypedForm, checked: Ch
         prints=prints,
         # What was chosen, or is wrong, must be seen.
         prints_open=not is_usual(sent) or any(field.error for field in prints),
-        hidden=_hidden(card, sent),
+        hidden=tuple(Option(exact_field(name), sent.texts.get(exact_field(name), "")) for name in plain),
         errors_title=f"Please look at {count(len(checked.errors), 'entry', 'entries')}",
         errors=tuple(FieldError(field, words) for field, words in checked.errors.items()),
         asks_title=f"Please measure {count(len(open_doubts), 'place')} once more",
         asks=tuple(FieldError(doubt.field, f"{doubt.words} {doubt.fix}") for doubt in open_doubts),
-    )
-
-
-def _sizes(card: DraftCard, sent: TypedForm) -> tuple[Option, ...]:
-    """The chart to start from: women's sizes, so there is none to offer for others."""
-    if card.group != "women":
-        return ()
-    return tuple(Option(size, size, size == sent.texts.get("size", "92")) for size in SIZES)
-
-
-def _units(unit: Unit) -> tuple[Option, ...]:
-    return (
-        Option("cm", "Centimetres", unit is Unit.CM),
-        Option("in", "Inches", unit is Unit.INCH),
     )
 
 
@@ -186,10 +185,3 @@ def _cloth(fabric: str, title: str, sent: TypedForm, checked: CheckedForm) -> Cl
             ),
         ),
     )
-
-
-def _hidden(card: DraftCard, sent: TypedForm) -> tuple[Option, ...]:
-    """The exact lengths behind texts that the form wrote for choices, cloths and the margin."""
-    names = [choice_field(choice.name) for choice in card.choices if choice.kind == "length"]
-    names += [*(cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics), MARGIN]
-    return tuple(Option(exact_field(name), sent.texts.get(exact_field(name), "")) for name in names)

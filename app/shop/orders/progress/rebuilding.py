@@ -20,7 +20,9 @@ def rebuilding_words(order: Order) -> str:
     """What stands at the head of the page of an order that waits to be made again; "" for one never given out."""
     if order.built_at is None or order.state not in WAITING:
         return ""
-    why = f"{_FOUND} The whole pattern is being made again" if _damage_open(order) else "It is being made again"
+    # Damage that was found before the pack was built last is mended.
+    damaged = order.damages and datetime.fromisoformat(order.damages[-1]["found_at"]) > order.built_at
+    why = f"{_FOUND} The whole pattern is being made again" if damaged else "It is being made again"
     return f"{why}, {_SAME}. When it is ready, {_WHOLE}"
 
 
@@ -64,10 +66,3 @@ def _outcome_words(order: Order) -> str:
     if order.state is OrderState.READY:
         return f"The pack was made again {same}; its customer is told to print the whole of it."
     return f"The pack was to be made again {same}, and was not: no file is given out, and the customer is told so."
-
-
-def _damage_open(order: Order) -> bool:
-    """True when damage was found since the pack was built last."""
-    if not order.damages or order.built_at is None:
-        return False
-    return datetime.fromisoformat(order.damages[-1]["found_at"]) > order.built_at

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from app.pattern.drawing import Lines
-from app.pattern.lay import LeastWidth, folded_or_open, least_width
+from app.pattern.lay import folded_or_open, least_width
 from app.pattern.make import Made
-from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Refused, spelled_out
 from app.pattern.sheets import PrintInfo, PrintStyle, least_roll, plan_projector
 from app.pattern.units import Unit, show_least_width, show_length
@@ -58,16 +57,15 @@ def narrow_cloths(fitting: Fitting) -> tuple[TooNarrow, ...]:
             continue
         spread = least_width(items, replace(cloth, folded=False)) if cloth.folded else None
         goes_open = spread is not None and cloth.width >= spread.mm - _HAIR
-        words = _cloth_words(cloth, least, goes_open, unit)
+        have, need = show_length(cloth.width, unit), show_least_width(least.mm, unit)
+        words = (
+            f"{have} is too narrow. {sentence(folded_or_open(cloth))}, this cloth must be at least {need} wide, "
+            f"for the piece “{least.piece}”."
+        )
+        if goes_open:
+            words += f" Laid open, in one layer, your {have} are enough."
         found.append(TooNarrow(fabric.name, fabric.title, words, f"cloth-{fabric.name}-width", goes_open))
     return tuple(found)
-
-
-def _cloth_words(cloth: Fabric, least: LeastWidth, goes_open: bool, unit: Unit) -> str:
-    have, need = show_length(cloth.width, unit), show_least_width(least.mm, unit)
-    laid = sentence(folded_or_open(cloth))
-    words = f"{have} is too narrow. {laid}, this cloth must be at least {need} wide, for the piece “{least.piece}”."
-    return f"{words} Laid open, in one layer, your {have} are enough." if goes_open else words
 
 
 def _narrow_sheet(fitting: Fitting) -> Iterator[TooNarrow]:

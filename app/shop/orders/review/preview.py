@@ -105,10 +105,11 @@ def cloth_needed(fitting: Fitting) -> tuple[ClothNeeded, ...]:
 
     Empty when there is no pattern.
     """
-    return tuple(
-        ClothNeeded(fabric, _plan(items, cloth), _laid(_plan(items, replace(cloth, folded=not cloth.folded))))
-        for fabric, items, cloth in pieces_by_cloth(fitting)
-    )
+    needed = []
+    for fabric, items, cloth in pieces_by_cloth(fitting):
+        plan, other = _plan(items, cloth), _plan(items, replace(cloth, folded=not cloth.folded))
+        needed.append(ClothNeeded(fabric, plan, None if isinstance(other, Refused) else other))
+    return tuple(needed)
 
 
 def pieces_by_cloth(fitting: Fitting) -> list[tuple[Fabric, tuple[lay.LayItem, ...], Fabric]]:
@@ -117,10 +118,6 @@ def pieces_by_cloth(fitting: Fitting) -> list[tuple[Fabric, tuple[lay.LayItem, .
     pattern = made.pattern if isinstance(made, Made) else None
     cut_from = [(fabric, lay.items_for(pattern, fabric.name)) for fabric in pattern.fabrics] if pattern else []
     return [(fabric, items, fabric.laid_as(cloths.get(fabric.name))) for fabric, items in cut_from if items]
-
-
-def _laid(plan: lay.LayPlan | Refused) -> lay.LayPlan | None:
-    return None if isinstance(plan, Refused) else plan
 
 
 def _pairs(values: Mapping[str, float | str | bool]) -> _Pairs:

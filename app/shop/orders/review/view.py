@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from app.pattern.make import Failed, Made
-from app.pattern.pieces.model import Pattern
 from app.pattern.plain_words import errors_of, for_maker, in_plain_words, titles_of
 from app.pattern.problem import Problem, Refused, spelled_out
 from app.pattern.steps import SizeWords, sizes_in_words
@@ -120,6 +119,7 @@ def review_page(
     unsold = () if state.order else not_sold(fitting)
     pattern = made.pattern if isinstance(made, Made | Failed) else None
     problems = () if isinstance(made, Made) else made.problems
+    pieces = count(len(pattern.pieces), "piece").capitalize() if pattern else ""
     asks, narrow = bool(problems or coverage.outside), too_narrow(fitting)
     titles = titles_of(pattern)
     notes = in_plain_words(for_maker(made.findings), titles) if isinstance(made, Made) else ()
@@ -130,7 +130,7 @@ def review_page(
         heading=f"Your {fitting.listing.title}" if held else "This needs the designer",
         lead=_lead(made, notes, unsold, state, narrow=bool(narrow)),
         drawing=Markup(drawing_of(pattern, fitting.listing.title, unit)) if pattern else Markup(),
-        drawing_words=_drawing_words(pattern),
+        drawing_words=f"{pieces}, all to one scale, drawn for your measurements." if pieces else "",
         girths=sizes_in_words(pattern, unit) if pattern and held else (),
         girths_words=girths_caption(unit),
         notes_title=notes_title(notes),
@@ -210,9 +210,3 @@ _ASK_BOX = OrderBox(
     "Leave your e-mail so that she can answer you.",
     "Send it to the designer",
 )
-
-
-def _drawing_words(pattern: Pattern | None) -> str:
-    if pattern is None:
-        return ""
-    return f"{count(len(pattern.pieces), 'piece').capitalize()}, all to one scale, drawn for your measurements."

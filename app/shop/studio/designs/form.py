@@ -45,8 +45,7 @@ def read_design(posted: Mapping[str, str], listing: Listing | None, currency: st
     if listing is None:
         slug = posted.get("slug", "").strip().lower()
         typed |= {"slug": slug or slug_of(typed["title"]), "price": posted.get("price", "").strip()}
-    errors = {name: words for name, words in _errors(typed, currency) if words}
-    if errors:
+    if errors := _errors(typed, currency):
         return DesignEntry(typed, errors)
     words = ListingWords(
         slug=listing.slug if listing else typed["slug"],
@@ -69,33 +68,23 @@ def _printable(text: str) -> str:
     return "".join(sign for sign in gapped if sign.isprintable() or sign == "\n").strip()
 
 
-def _errors(typed: Mapping[str, str], currency: str) -> list[tuple[str, str]]:
-    found = [(name, _too_long(text, _LONGEST.get(name))) for name, text in typed.items()]
+def _errors(typed: Mapping[str, str], currency: str) -> dict[str, str]:
+    found = {}
+    for name, most in _LONGEST.items():
+        if (given := len(typed.get(name, ""))) > most:
+            found[name] = f"This has {given:,} characters; {most:,} are the most. Shorten it."
     if not typed["title"]:
-        found.append(("title", "A design needs a name. Write the one that customers will read."))
+        found["title"] = "A design needs a name. Write the one that customers will read."
     if "\n" in typed["title"] + typed["tagline"]:
-        found.append(("title", "A name and a line below it are one line each."))
+        found["title"] = "A name and a line below it are one line each."
     if typed["level"] not in set(Level):
-        found.append(("level", "Choose how much sewing it asks for."))
-    if "slug" in typed:
-        found += [("slug", _address_error(typed["slug"])), ("price", _price_error(typed["price"], currency))]
+        found["level"] = "Choose how much sewing it asks for."
+    if "slug" in typed and not _ADDRESS.fullmatch(typed["slug"]):
+        found["slug"] = (
+            "Write small letters from a to z, digits, and single hyphens between them, such as garden-apron."
+        )
+    if "price" in typed:
+        cents = read_money(typed["price"])
+        if wrong := _NO_PRICE if cents is None else spelled_out(price_problems(cents, currency)):
+            found["price"] = wrong
     return found
-
-
-def _too_long(text: str, most: int | None) -> str:
-    if most is None or len(text) <= most:
-        return ""
-    return f"This has {len(text):,} characters; {most:,} are the most. Shorten it."
-
-
-def _address_error(slug: str) -> str:
-    if _ADDRESS.fullmatch(slug):
-        return ""
-    return "Write small letters from a to z, digits, and single hyphens between them, such as garden-apron."
-
-
-def _price_error(typed: str, currency: str) -> str:
-    cents = read_money(typed)
-    if cents is None:
-        return _NO_PRICE
-    return spelled_out(price_problems(cents, currency))

@@ -62,7 +62,9 @@ def add_design(session: Session, posted: Mapping[str, str], origin: Origin | Non
     One made from another's draft settles what was posted for its choices, and has that text as its first version.
     """
     last = session.scalar(sa.select(sa.func.max(Listing.position))) or 0
-    entry = _at_a_free_address(session, read_design(posted, None, shop_currency(session), last + 1))
+    entry = read_design(posted, None, shop_currency(session), last + 1)
+    if entry.words is not None and service.listing(session, entry.words.slug) is not None:
+        entry = replace(entry, errors={"slug": "Another design has this address. Change it a little."}, words=None)
     settled = read_settled(posted, origin.choices if origin is not None else ())
     if entry.words is None or settled.errors:
         return DesignEntry({**entry.typed, **settled.typed}, {**entry.errors, **settled.errors})
@@ -70,12 +72,6 @@ def add_design(session: Session, posted: Mapping[str, str], origin: Origin | Non
     if origin is not None:
         add_draft_version(session, made, origin.version.text)
     return made
-
-
-def _at_a_free_address(session: Session, entry: DesignEntry) -> DesignEntry:
-    if entry.words is None or service.listing(session, entry.words.slug) is None:
-        return entry
-    return replace(entry, errors={"slug": "Another design has this address. Change it a little."}, words=None)
 
 
 def change_words(session: Session, listing: Listing, posted: Mapping[str, str]) -> Listing | DesignEntry:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from app.pattern.make import Choice
 from app.pattern.names import in_words
@@ -28,14 +28,12 @@ def settled_words(listing: Listing, offered: Sequence[Choice]) -> str:
     if not listing.settled:
         return ""
     kinds = {choice.name: choice.kind for choice in offered}
-    made = (_settled(name, value, kinds.get(name, "")) for name, value in sorted(listing.settled.items()))
+    made = []
+    for name, value in sorted(listing.settled.items()):
+        kind = kinds.get(name, "")
+        words = chosen_words(value, Unit.CM, measured=kind == "length")
+        made.append(in_words(name) if isinstance(value, float) and not kind else f"{in_words(name)} {words}")
     return f"Settled: {', '.join(made)}"
-
-
-def _settled(name: str, value: float | str | bool, kind: str) -> str:
-    if isinstance(value, float) and not kind:
-        return in_words(name)
-    return f"{in_words(name)} {chosen_words(value, Unit.CM, measured=kind == 'length')}"
 
 
 def settled_fields(
@@ -46,7 +44,12 @@ def settled_fields(
     `origin` is the design whose draft it is: what that one settles stands beside the field.
     """
     fields = [_field(choice, origin, typed, errors) for choice in choices]
-    return (*fields, *_unknown({field.name for field in fields}, typed, errors))
+    known = {field.name for field in fields}
+    for name, value in typed.items():
+        if name.startswith(SETTLED) and name not in known:
+            label, options = in_words(name.removeprefix(SETTLED)).capitalize(), _options((), value)
+            fields.append(Field(name=name, label=label, kind="select", options=options, error=errors.get(name, "")))
+    return tuple(fields)
 
 
 def _field(choice: Choice, origin: Listing, typed: Mapping[str, str], errors: Mapping[str, str]) -> Field:
@@ -71,10 +74,3 @@ def _options(values: Sequence[str], picked: str) -> tuple[Option, ...]:
         Option("", _OPEN, not picked),
         *(Option(value, in_words(value), value == picked) for value in (*values, *sent)),
     )
-
-
-def _unknown(known: set[str], typed: Mapping[str, str], errors: Mapping[str, str]) -> Iterator[Field]:
-    for name, value in typed.items():
-        if name.startswith(SETTLED) and name not in known:
-            label = in_words(name.removeprefix(SETTLED)).capitalize()
-            yield Field(name=name, label=label, kind="select", options=_options((), value), error=errors.get(name, ""))

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from app.shop.orders.models import Order, OrderState
+from app.shop.orders.models import OrderState
 from app.shop.orders.service import FoundOrders, OrderSearch
 from app.shop.proofs.words import proof_words
 from app.shop.studio.access import read_positive_number
 from app.shop.studio.designs.settled_view import settled_words
-from app.shop.studio.desk.service import ListingRow, VersionRow
+from app.shop.studio.desk.service import ListingRow
 from app.shop.studio.orders.view import STATES, css_class
 from app.web.fields import Field, Option
 from app.web.words import count, day
@@ -93,7 +93,17 @@ def dashboard_page(
     return DashboardPage(
         listings=tuple(_listing(row) for row in rows),
         filters=_filters(wanted, found),
-        orders=tuple(_order(order) for order in found.orders),
+        orders=tuple(
+            OrderLine(
+                number=order.number,
+                placed=day(order.created_at),
+                title=order.fitting.listing.title,
+                customer=order.customer_name or order.customer_email or "–",
+                state=STATES[order.state],
+                css_class=css_class(order.state),
+            )
+            for order in found.orders
+        ),
         found=_found_words(found),
         page_links=_page_links(wanted, found),
         nobody_builds=not somebody_works,
@@ -117,24 +127,11 @@ def _listing(row: ListingRow) -> ListingLine:
         currency=listing.currency,
         action="unpublish" if listing.published else f"versions/{sold.number}/sell" if sold else "",
         action_words="Take off sale" if listing.published else "Put on sale",
-        versions=tuple(_version(each, row.current) for each in (row.current, row.trial) if each is not None),
-    )
-
-
-def _version(row: VersionRow, current: VersionRow | None) -> VersionLine:
-    return VersionLine(
-        row.number, f"Version {row.number}{'' if row is current else ', on trial'}", proof_words(row.proof)
-    )
-
-
-def _order(order: Order) -> OrderLine:
-    return OrderLine(
-        number=order.number,
-        placed=day(order.created_at),
-        title=order.fitting.listing.title,
-        customer=order.customer_name or order.customer_email or "–",
-        state=STATES[order.state],
-        css_class=css_class(order.state),
+        versions=tuple(
+            VersionLine(each.number, f"Version {each.number}{trial}", proof_words(each.proof))
+            for each, trial in ((row.current, ""), (row.trial, ", on trial"))
+            if each is not None
+        ),
     )
 
 

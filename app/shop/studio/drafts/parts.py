@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from app.pattern.drawing import preview_svg
 from app.pattern.guide.drawing import DrawnDraft
-from app.pattern.language.outline import DraftOutline, Listed, PieceOutline
+from app.pattern.language.outline import DraftOutline, Listed
 from app.pattern.lay import cloth_in_words, lay_plan_svg
 from app.pattern.problem import Place, Problem, Refused, Severity, Span, spelled_out
 from app.pattern.steps import SizeWords, sizes_in_words
@@ -158,15 +158,14 @@ def outline_groups(outline: DraftOutline, ends: dict[str, tuple[int, int]]) -> t
         OutlineEntry(sheet.name, count(len(sheet.names), "step"), sheet.line, ends.get(sheet.name, (0, 0))[0])
         for sheet in outline.sheets
     ]
-    pieces = [
-        OutlineEntry(
-            piece.name,
-            _piece_words(piece.title, piece.edges),
-            piece.line,
-            ends.get(_sheet_of(piece, outline), (0, 0))[1],
-        )
-        for piece in outline.pieces
-    ]
+    only = outline.sheets[0].name if len(outline.sheets) == 1 else ""
+    pieces = []
+    for piece in outline.pieces:
+        edges = ", ".join(edge.name for edge in piece.edges)
+        words = ": ".join(part for part in (piece.title, edges) if part)
+        # A piece is traced from the sheet it names, else from the only one there is, else from its namesake.
+        sheet = piece.sheet or only or piece.name
+        pieces.append(OutlineEntry(piece.name, words, piece.line, ends.get(sheet, (0, 0))[1]))
     seams = [
         OutlineEntry(
             f"{', '.join(seam.a)} to {', '.join(seam.b)}", "" if seam.kind == "plain" else seam.kind, seam.line
@@ -188,17 +187,6 @@ def outline_groups(outline: DraftOutline, ends: dict[str, tuple[int, int]]) -> t
 
 def _entries(listed: Iterable[Listed]) -> list[OutlineEntry]:
     return [OutlineEntry(one.name, one.title, one.line) for one in listed]
-
-
-def _sheet_of(piece: PieceOutline, outline: DraftOutline) -> str:
-    """The sheet a piece is traced from: the one it names, else its namesake, else the only one there is."""
-    names = [sheet.name for sheet in outline.sheets]
-    return piece.sheet or (names[0] if len(names) == 1 else piece.name)
-
-
-def _piece_words(title: str, edges: Iterable[Listed]) -> str:
-    names = ", ".join(edge.name for edge in edges)
-    return f"{title}: {names}" if title and names else title or names
 
 
 # ---- the text, numbered
@@ -262,18 +250,16 @@ def _cloth(tried: ClothTried) -> ClothLine:
 
 def change_rows(before: str, after: str) -> tuple[ChangeRow, ...]:
     """The rows that differ between two texts, with a few on either side; cut off where there are very many."""
-    return tuple(_changes(before.split("\n"), after.split("\n")))[:_MOST_CHANGES]
-
-
-def _changes(old: list[str], new: list[str]) -> Iterator[ChangeRow]:
-    groups = SequenceMatcher(None, old, new).get_grouped_opcodes(_AROUND)
-    for group in groups:
+    old, new = before.split("\n"), after.split("\n")
+    rows: list[ChangeRow] = []
+    for group in SequenceMatcher(None, old, new).get_grouped_opcodes(_AROUND):
         if group[0][1] or group[0][3]:
-            yield ChangeRow("gap", 0, 0, "")
+            rows.append(ChangeRow("gap", 0, 0, ""))
         for tag, old_from, old_to, new_from, new_to in group:
             if tag == "equal":
-                for at in range(old_to - old_from):
-                    yield ChangeRow("same", old_from + at + 1, new_from + at + 1, old[old_from + at])
+                kept = zip(range(old_from, old_to), range(new_from, new_to), strict=True)
+                rows += [ChangeRow("same", at + 1, now + 1, old[at]) for at, now in kept]
                 continue
-            yield from (ChangeRow("gone", at + 1, 0, old[at]) for at in range(old_from, old_to))
-            yield from (ChangeRow("new", 0, at + 1, new[at]) for at in range(new_from, new_to))
+            rows += [ChangeRow("gone", at + 1, 0, old[at]) for at in range(old_from, old_to)]
+            rows += [ChangeRow("new", 0, at + 1, new[at]) for at in range(new_from, new_to)]
+    return tuple(rows[:_MOST_CHANGES])

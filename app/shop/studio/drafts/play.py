@@ -62,10 +62,14 @@ def work_out_frame(source: DraftSource, size: str, line: int) -> PlayedFrame | N
     by_sheet = lines_of(drawing) if isinstance(drawing, DrawnDraft) else {}
     if not isinstance(drawing, DrawnDraft) or not by_sheet:
         return None
-    sheet = _sheet_at(by_sheet, line)
+    # The last sheet that begins at or before the line; the first one for a line before all of them.
+    begun = [name for name, some in by_sheet.items() if some[0] <= line]
+    sheet = begun[-1] if begun else next(iter(by_sheet))
     lines = by_sheet[sheet]
     at = max(bisect_right(lines, line) - 1, 0)
     frame, whole = (_bounded(frame_at(drawing.env, drawing.program, each)) for each in (lines[at], lines[-1]))
+    first = drawing.problems[0] if drawing.problems else None
+    place = f"Line {first.where.line}: " if first and isinstance(first.where, Span) else ""
     return PlayedFrame(
         reading=read_text(source),
         sheet=sheet,
@@ -76,7 +80,7 @@ def work_out_frame(source: DraftSource, size: str, line: int) -> PlayedFrame | N
         measures=tuple(Pair(name.replace("_", " "), words) for name, words in _measures(drawing, frame)),
         changed=tuple(change_in_words(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
         drawing=Markup(frame_svg(frame, box_of([frame, whole]))),
-        stopped=_stopped(drawing),
+        stopped=f"{place}{first.message} {first.fix}" if first else "",
     )
 
 
@@ -85,12 +89,6 @@ def _bounded(frame: Frame) -> Frame:
     newest = [thing for thing in frame.things if thing.newest][-MOST_NEWEST:]
     older = [thing for thing in frame.things if not thing.newest][-MOST_OLDER:]
     return replace(frame, things=(*newest, *older), measures=frame.measures[-MOST_NEWEST:])
-
-
-def _sheet_at(by_sheet: dict[str, tuple[int, ...]], line: int) -> str:
-    """The last sheet that begins at or before a line; the first sheet for a line before all of them."""
-    begun = [name for name, lines in by_sheet.items() if lines[0] <= line]
-    return begun[-1] if begun else next(iter(by_sheet))
 
 
 def _measures(drawing: DrawnDraft, frame: Frame) -> list[tuple[str, str]]:
@@ -109,11 +107,3 @@ def _figure(value: float, kind: str) -> str:
     if kind == "angle":
         return f"{degrees(value):.1f}°"
     return f"{value / 100.0:.1f} cm²" if kind == "area" else f"{value:g}"
-
-
-def _stopped(drawing: DrawnDraft) -> str:
-    if not drawing.problems:
-        return ""
-    first = drawing.problems[0]
-    where = f"Line {first.where.line}: " if isinstance(first.where, Span) else ""
-    return f"{where}{first.message} {first.fix}"

@@ -96,13 +96,14 @@ def draft_page(history: DraftHistory, entry: DraftEntry, *, label: str = "", ref
     problems = tuple(problem_line(one, rows) for one in reading.problems)
     ends = {name: (lines[0], lines[-1]) for name, lines in found.lines.items()}
     standing, sell = _standing(history)
+    pair, settled = _pair(history), settled_words(listing, history.offered)
     return DraftPage(
         slug=listing.slug,
         title=listing.title,
         address=f"/studio/listings/{listing.slug}",
         label=label,
         standing=standing,
-        settled=_settled(history),
+        settled=f"{settled}. That stays for good: its draft must offer it, and is drawn so here." if settled else "",
         sell=sell,
         text=entry.text,
         checked=not blank,
@@ -117,8 +118,8 @@ def draft_page(history: DraftHistory, entry: DraftEntry, *, label: str = "", ref
         look=look,
         rows=() if blank else numbered_rows(rows, found.lines, {one.line for one in problems}),
         versions=tuple(_version(row, listing, history) for row in history.rows),
-        changes_words=_changes_words(history),
-        changes=_changes(history),
+        changes_words=f"What version {pair[1].number} changes in version {pair[0].number}" if pair else "",
+        changes=changes_between(pair[0].text, pair[1].text) if pair else (),
     )
 
 
@@ -148,12 +149,6 @@ def size_field(reading: DraftReading, wanted: str) -> Field | None:
     shown = reading.size(wanted).id
     options = tuple(Option(size.id, sentence(size.id), size.id == shown) for size in reading.sizes)
     return Field(name="size", label="Body it is drawn for", kind="select", options=options)
-
-
-def _settled(history: DraftHistory) -> str:
-    """What the listing settles of its draft's choices, in words; "" when every choice is the customer's."""
-    words = settled_words(history.listing, history.offered)
-    return f"{words}. That stays for good: its draft must offer it, and is drawn so here." if words else ""
 
 
 def _told(reading: DraftReading, look: DraftResult | None) -> str:
@@ -197,18 +192,6 @@ def _standing(history: DraftHistory) -> tuple[str, int]:
     why = " ".join(problem.message for problem in unsold)
     proved = proof_words(newest.proof).removesuffix(".")
     return f"Version {newest.number} is on trial: {proved}. {why}{beside}", 0
-
-
-def _changes(history: DraftHistory) -> tuple[ChangeRow, ...]:
-    pair = _pair(history)
-    return changes_between(pair[0].text, pair[1].text) if pair is not None else ()
-
-
-def _changes_words(history: DraftHistory) -> str:
-    pair = _pair(history)
-    if pair is None:
-        return ""
-    return f"What version {pair[1].number} changes in version {pair[0].number}"
 
 
 def _pair(history: DraftHistory) -> tuple[DraftVersion, DraftVersion] | None:

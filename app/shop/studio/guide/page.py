@@ -39,8 +39,4 @@ def page(request: Request, name: str) -> Response:
         raise HTTPException(404)
     template, shown = guide_view(name)
     page = StudioGuidePage(PAGES[name], f"shop/studio/guide/_{template}.html", shown)
-    return render(
-        request,
-        "shop/studio/guide/guide.html",
-        page,
-    )
+    return render(request, "shop/studio/guide/guide.html", page)

@@ -203,10 +203,22 @@ def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPa
 
 
 def _chapters(entries: Sequence[Entry]) -> tuple[Chapter, ...]:
-    return tuple(
-        Chapter(_anchor(group), str(group), tuple(_view(entry) for entry in entries if entry.group is group))
-        for group in Group
-    )
+    views: dict[Group, list[EntryView]] = {group: [] for group in Group}
+    for entry in entries:
+        view = EntryView(
+            anchor=f"{_anchor(entry.group)}-{_anchor(entry.key)}",
+            name=_short_name(entry.key),
+            written=entry.written,
+            says=entry.says,
+            takes=", then ".join(entry.parts) if entry.parts else "nothing",
+            gives=entry.gives,
+            code="\n".join(entry.lines),
+            text=entry.text,
+            comes_to=entry.comes_to,
+            drawing=Markup(entry.drawing),  # drawn by our own pen, which escapes every word
+        )
+        views[entry.group].append(view)
+    return tuple(Chapter(_anchor(group), str(group), tuple(some)) for group, some in views.items())
 
 
 def _anchor(words: str) -> str:
@@ -219,37 +231,18 @@ def _short_name(key: str) -> str:
     return _NAMES.get(key, in_words(plain))
 
 
-def _view(entry: Entry) -> EntryView:
-    return EntryView(
-        anchor=f"{_anchor(entry.group)}-{_anchor(entry.key)}",
-        name=_short_name(entry.key),
-        written=entry.written,
-        says=entry.says,
-        takes=", then ".join(entry.parts) if entry.parts else "nothing",
-        gives=entry.gives,
-        code="\n".join(entry.lines),
-        text=entry.text,
-        comes_to=entry.comes_to,
-        drawing=Markup(entry.drawing),  # drawn by our own pen, which escapes every word
-    )
-
-
 def _part_chapters(shown: Sequence[Part]) -> tuple[PartChapter, ...]:
-    titles = dict.fromkeys(part.chapter for part in shown)
-    return tuple(
-        PartChapter(_anchor(title), title, tuple(_part_view(part) for part in shown if part.chapter == title))
-        for title in titles
-    )
-
-
-def _part_view(part: Part) -> PartView:
-    return PartView(
-        anchor=f"part-{_anchor(part.name)}",
-        title=part.title,
-        says=part.says,
-        code="\n".join(part.lines),
-        seams="\n".join(part.seams),
-        text=part.text,
-        comes_to=part.comes_to,
-        pictures=tuple((picture.words, Markup(picture.drawing)) for picture in part.pictures),
-    )
+    views: dict[str, list[PartView]] = {part.chapter: [] for part in shown}
+    for part in shown:
+        view = PartView(
+            anchor=f"part-{_anchor(part.name)}",
+            title=part.title,
+            says=part.says,
+            code="\n".join(part.lines),
+            seams="\n".join(part.seams),
+            text=part.text,
+            comes_to=part.comes_to,
+            pictures=tuple((picture.words, Markup(picture.drawing)) for picture in part.pictures),
+        )
+        views[part.chapter].append(view)
+    return tuple(PartChapter(_anchor(title), title, tuple(some)) for title, some in views.items())

@@ -28,17 +28,12 @@ STATES = {
     OrderState.CANCELLED: "cancelled",
 }
 
+_OUTSIDE_FIX = "Look at her pieces. Then build it all the same, or write to her."
 #: What can be done with an order in each state: the last part of the address, and the words on the button.
 _REBUILD = Option("rebuild", "Build it again")
-
 _NEW_DRAFT = Option("current-draft", "Take the version now on sale and build again")
-
 _BUILD_OUTSIDE = Option("rebuild", "Build it all the same")
-
-_OUTSIDE_FIX = "Look at her pieces. Then build it all the same, or write to her."
-
 _CANCEL = Option("cancel", "Cancel the order")
-
 _ACTIONS = {
     OrderState.PLACED: (_CANCEL,),
     OrderState.BUILDING: (_CANCEL,),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from app.pattern.drawing import GREY, FillStyle, LineStyle, SvgPen, preview_svg, svg_page
 from app.pattern.drawing.curves import ring
 from app.pattern.geometry import Box, Point
-from app.pattern.pieces.model import Pattern, Piece
+from app.pattern.pieces.model import Pattern
 from app.pattern.proof import FindingValues
 from app.pattern.units import Unit
 
@@ -27,19 +27,13 @@ def finding_svg(pattern: Pattern, finding: FindingValues | None) -> str:
     pen.fill(piece.cutting, FillStyle.PIECE)
     pen.line(piece.cutting, LineStyle.CUTTING)
     pen.line(piece.stitching, LineStyle.STITCHING)
-    for edge in piece.edges:
-        if edge.name == finding["edge"]:
-            pen.line(edge.path, LineStyle.HIGHLIGHT)
-    for at in _places(piece, finding):
+    edges = [edge.path for edge in piece.edges if edge.name == finding["edge"]]
+    for path in edges:
+        pen.line(path, LineStyle.HIGHLIGHT)
+    # Rings stand at the finding's own point, or else at both ends of the edge it names.
+    ends = [end for path in edges for end in (path.start, path.end)]
+    for at in ends if finding["at"] is None else [Point(*finding["at"])]:
         pen.line(ring(at, 3.0 * scale), LineStyle.HIGHLIGHT)
     margin = 6.0 * scale
     frame = Box(box.left - margin, box.bottom - margin, box.right + margin, box.top + margin)
     return svg_page(pen, frame, title=f"{piece.title}: {finding['message']}", kind="finding-picture")
-
-
-def _places(piece: Piece, finding: FindingValues) -> list[Point]:
-    """Where to ring: the finding's own point, or else both ends of the edge it names."""
-    if finding["at"] is not None:
-        return [Point(*finding["at"])]
-    paths = [edge.path for edge in piece.edges if edge.name == finding["edge"]]
-    return [end for path in paths for end in (path.start, path.end)]

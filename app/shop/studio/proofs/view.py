@@ -205,20 +205,15 @@ def draw_body(text: str, name: str, settled: Mapping[str, Any], title: str, body
     made = make_pattern(text, name, whole, setting.choices)
     problems = [finding_values(problem) for problem in made.problems] if isinstance(made, Refused) else []
     if not isinstance(made, Made | Failed):
-        return "", _stopped(text, problems[0]["line"])
+        line = problems[0]["line"]
+        stopped = "" if line is None else f": drafting stops at line {line}, “{text.splitlines()[line - 1].strip()}”"
+        return "", f"{_NOTHING_DRAWN[:-1]}{stopped}."
     kept = failure["finding"] if failure else None
     finding = next((one for one in problems if kept and one["check"] == kept["check"]), kept)
     picture = finding_svg(replace(made.pattern, title=title), finding)
     if finding is None or failure is None:
         return picture, "Its pieces, with every choice as offered."
     return picture, f"{finding['place'] or 'The whole pattern'}, {failure['setting']}: the place is marked."
-
-
-def _stopped(text: str, line: int | None) -> str:
-    """Where drafting stopped, for a body that nothing can be drawn for."""
-    if line is None:
-        return _NOTHING_DRAWN
-    return f"{_NOTHING_DRAWN[:-1]}: drafting stops at line {line}, “{text.splitlines()[line - 1].strip()}”."
 
 
 def _proved_words(proof: Proof) -> str:
