@@ -110,7 +110,7 @@ def test_a_designs_words_stand_as_she_wrote_them_and_her_html_as_words():
 def test_problems_of_a_draft_name_the_design_it_is_of():
     listing = a_listing(slug="wren")
     assert draft_name(listing) == "wren.draft"
-    [problem] = read_draft("drat", draft_name(listing))
+    [problem] = read_draft("drat", draft_name(listing)).problems
     assert str(problem).startswith("wren.draft:1:1: error:")
 
 

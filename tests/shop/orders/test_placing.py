@@ -111,9 +111,9 @@ def test_what_it_costs_is_settled_as_a_free_sample_whatever_the_price(session, q
 
 def test_off_sale_nothing_is_ordered(session, queue, fitting, listing):
     take_off_sale(session, listing)
-    refused = place_order(session, queue, fitting, ANA)
-    assert refused.code == "orders.off-sale"
-    assert refused.message == "Linnet apron is not on sale at the moment."
+    (problem,) = place_order(session, queue, fitting, ANA).problems
+    assert problem.code == "orders.off-sale"
+    assert problem.message == "Linnet apron is not on sale at the moment."
     assert session.scalar(sa.select(sa.func.count()).select_from(Order)) == 0
 
 
@@ -124,9 +124,9 @@ def test_what_was_ordered_while_it_was_on_sale_stays_ordered(session, queue, fit
 
 def test_a_design_that_was_changed_since_is_not_ordered_as_it_was(session, queue, fitting, listing):
     newer = stand_version(session, listing)
-    refused = place_order(session, queue, fitting, ANA)
-    assert refused.code == "orders.changed-since"
-    assert "nothing has to be typed again" in refused.fix
+    (problem,) = place_order(session, queue, fitting, ANA).problems
+    assert problem.code == "orders.changed-since"
+    assert "nothing has to be typed again" in problem.fix
     assert fitting.draft_version_id != newer.id
 
 
@@ -134,22 +134,21 @@ def stand_version(session, listing, note="mended"):
     """Another version of the listing's draft, proved and on sale."""
     version = add_draft_version(session, listing, small_draft(note))
     stand_proved(session, version)
-    assert put_on_sale(session, listing, version) is None
+    assert put_on_sale(session, listing, version) is listing
     return version
 
 
 @pytest.mark.parametrize(
-    ("listing", "code"),
+    ("listing", "codes"),
     [
-        (a_listing(a_version(1)), None),
-        (a_listing(a_version(1), published=False), "orders.off-sale"),
-        (a_listing(a_version(2)), "orders.changed-since"),
-        (a_listing(a_version(2), published=False), "orders.off-sale"),
+        (a_listing(a_version(1)), []),
+        (a_listing(a_version(1), published=False), ["orders.off-sale"]),
+        (a_listing(a_version(2)), ["orders.changed-since"]),
+        (a_listing(a_version(2), published=False), ["orders.off-sale"]),
     ],
 )
-def test_why_a_fitting_cannot_be_ordered(listing, code):
-    found = not_sold(a_fitting(a_version(1), listing))
-    assert (found.code if found else None) == code
+def test_why_a_fitting_cannot_be_ordered(listing, codes):
+    assert [problem.code for problem in not_sold(a_fitting(a_version(1), listing))] == codes
 
 
 # ---- laid the other way
@@ -221,14 +220,14 @@ def test_a_rebuild_of_a_stopped_order_forgets_why_it_stopped(session, queue, ord
 
 def test_a_cancelled_order_is_told_from_one_that_ended(session, queue, order):
     assert cancel_order(session, queue, order).state is OrderState.CANCELLED
-    assert cancel_order(session, queue, order).message == "This order has ended already."
-    assert request_rebuild(session, queue, order).message == "This order was cancelled."
+    assert cancel_order(session, queue, order).problems[0].message == "This order has ended already."
+    assert request_rebuild(session, queue, order).problems[0].message == "This order was cancelled."
 
 
 @pytest.mark.parametrize("state", [OrderState.PLACED, OrderState.BUILDING])
 def test_an_order_under_way_is_told_as_that(session, queue, order, state):
     stand(session, order, state)
-    told = request_rebuild(session, queue, order)
+    (told,) = request_rebuild(session, queue, order).problems
     assert (told.message, told.fix) == ("This order is being built.", "Wait until the build has ended.")
 
 
@@ -250,9 +249,9 @@ def test_a_stopped_order_moves_to_the_version_on_sale_and_is_built_in_one_step(s
 def test_an_order_that_must_keep_its_draft_is_not_built_by_the_way(session, queue, order, listing):
     stand_version(session, listing)
     stand(session, order, OrderState.READY)
-    refused = build_current_draft(session, queue, order)
-    assert refused.code == "orders.draft-is-fixed"
-    assert refused.message == f"Order {order.number} keeps the draft version it was placed with."
+    (problem,) = build_current_draft(session, queue, order).problems
+    assert problem.code == "orders.draft-is-fixed"
+    assert problem.message == f"Order {order.number} keeps the draft version it was placed with."
     assert (order.state, order.ticket, order.draft_version.number) == (OrderState.READY, 1, 1)
 
 

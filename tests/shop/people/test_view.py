@@ -23,15 +23,15 @@ def test_the_sign_in_form_begins_empty_and_tells_nothing():
     assert [(field.name, field.kind, field.value) for field in page.fields] == [
         ("email", "email", ""), ("password", "password", ""),
     ]  # fmt: skip
-    assert page.slips == ()
+    assert page.errors == ()
 
 
 def test_a_refused_sign_in_keeps_the_e_mail_and_says_why():
-    page = sign_in_page("ottilie@cotter-row.example", WRONG)
+    page = sign_in_page("ottilie@cotter-row.example", [WRONG])
     email, password = page.fields
     assert (email.value, password.value) == ("ottilie@cotter-row.example", "")
-    assert page.slips_title == "You are not signed in"
-    assert [(slip.field, slip.words) for slip in page.slips] == [
+    assert page.errors_title == "You are not signed in"
+    assert [(error.field, error.words) for error in page.errors] == [
         ("email", "E-mail and password do not belong together. Look at both."),
     ]
 
@@ -44,12 +44,12 @@ def test_a_browser_is_told_which_field_is_for_which_password():
 
 
 def test_a_new_password_is_asked_for_with_what_it_needs():
-    page = password_page("a@b.example", "/password/x", WRONG)
+    page = password_page("a@b.example", "/password/x", [WRONG])
     [field] = page.fields
     assert field.hint.startswith(f"At least {LEAST_LENGTH} characters.")
     assert field.value == ""
-    assert (page.email, page.action, page.slips_title) == ("a@b.example", "/password/x", "The password was not set")
-    assert [slip.field for slip in page.slips] == ["password"]
+    assert (page.email, page.action, page.errors_title) == ("a@b.example", "/password/x", "The password was not set")
+    assert [error.field for error in page.errors] == ["password"]
 
 
 @pytest.mark.parametrize("token", ["mine", "other", ""])

@@ -24,7 +24,7 @@ def brought(file, text=""):
 def test_what_is_typed_comes_back_line_by_line_however_a_browser_ends_its_lines(lines):
     for end in ("\n", "\r\n", "\r"):
         entry = typed(end.join(lines))
-        assert (entry.text, entry.problem) == ("\n".join(lines), None)
+        assert (entry.text, entry.problems) == ("\n".join(lines), ())
 
 
 @given(LINES)
@@ -32,7 +32,7 @@ def test_a_file_is_taken_as_if_its_text_had_been_typed(lines):
     text = "\n".join(lines)
     entry = brought(text.replace("\n", "\r\n").encode())
     # A file without a sign is no file that was chosen: the editor's text stands.
-    assert (entry.text, entry.problem) == (text.removeprefix("\ufeff"), None)
+    assert (entry.text, entry.problems) == (text.removeprefix("\ufeff"), ())
 
 
 def test_the_mark_that_some_editors_put_before_a_text_is_no_part_of_it():
@@ -46,7 +46,7 @@ def test_the_size_and_the_line_come_with_the_text():
 
 def test_a_form_without_a_text_is_an_empty_draft():
     entry = read_entry({}, b"", 0)
-    assert (entry.text, entry.size, entry.problem) == ("", "", None)
+    assert (entry.text, entry.size, entry.problems) == ("", "", ())
 
 
 @pytest.mark.parametrize(
@@ -68,9 +68,9 @@ def test_what_stood_in_the_editor_is_kept_in_sight_when_a_file_takes_its_place(t
 @pytest.mark.parametrize("file", [b"\xff\xfe\x00d", "Käse".encode("latin-1"), b"%PDF-1.7\n\x93\x8c", b"\x89PNG\r\n"])
 def test_a_file_that_is_no_text_is_not_taken_and_the_editor_stays_as_it_was(file):
     entry = brought(file, "draft")
-    assert entry.problem.code == "studio.not-text"
-    assert entry.problem.message == "The file you chose is not plain text, so it was not taken."
-    assert "UTF-8" in entry.problem.fix
+    assert entry.problems[0].code == "studio.not-text"
+    assert entry.problems[0].message == "The file you chose is not plain text, so it was not taken."
+    assert "UTF-8" in entry.problems[0].fix
     assert (entry.text, entry.instead) == ("draft", "")
 
 
@@ -78,31 +78,31 @@ def test_a_file_that_is_no_text_is_not_taken_and_the_editor_stays_as_it_was(file
 def test_a_sign_that_nobody_can_see_is_told_with_its_line(sign):
     text = f'draft "Apron"\n\nneeds\n    waist{sign}_girth\n'
     entry = typed(text)
-    assert entry.problem.code == "studio.unseen-sign"
-    assert entry.problem.message == "Line 4 holds a sign that nobody can see."
+    assert entry.problems[0].code == "studio.unseen-sign"
+    assert entry.problems[0].message == "Line 4 holds a sign that nobody can see."
     assert entry.text == text, "the text stands as it was sent"
 
 
 def test_a_tab_is_seen_and_a_word_processors_page_break_is_not():
-    assert typed("\tx").problem is None
-    assert typed("a\x0cb").problem.code == "studio.unseen-sign"
+    assert typed("\tx").problems == ()
+    assert typed("a\x0cb").problems[0].code == "studio.unseen-sign"
 
 
 def test_a_file_with_such_a_sign_is_not_taken_and_the_editor_stays_as_it_was():
     entry = brought(b"draft\x00", "mine")
-    assert entry.problem.code == "studio.unseen-sign"
+    assert entry.problems[0].code == "studio.unseen-sign"
     assert (entry.text, entry.instead) == ("mine", "")
 
 
 def test_the_longest_text_is_taken_and_one_sign_more_is_told_with_both_figures_and_nothing_is_lost():
-    assert typed("x" * MOST_CHARACTERS).problem is None
+    assert typed("x" * MOST_CHARACTERS).problems == ()
     entry = typed("x" * (MOST_CHARACTERS + 1))
-    assert entry.problem.code == "studio.draft-too-long"
-    assert entry.problem.message == "This text has 100,001 characters; 100,000 are the most."
+    assert entry.problems[0].code == "studio.draft-too-long"
+    assert entry.problems[0].message == "This text has 100,001 characters; 100,000 are the most."
     assert len(entry.text) == MOST_CHARACTERS + 1
     assert brought(b"y" * (MOST_CHARACTERS + 1), "mine").text == "mine"
 
 
 def test_a_long_text_is_counted_in_signs_and_not_in_bytes():
-    assert typed("ß" * MOST_CHARACTERS).problem is None
-    assert brought("ß".encode() * MOST_CHARACTERS).problem is None
+    assert typed("ß" * MOST_CHARACTERS).problems == ()
+    assert brought("ß".encode() * MOST_CHARACTERS).problems == ()

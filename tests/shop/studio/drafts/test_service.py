@@ -2,6 +2,7 @@
 
 import pytest
 
+from app.pattern.problem import Refused
 from app.shop.catalogue.models import Level
 from app.shop.catalogue.service import ListingWords, newest_version, put_on_sale, save_listing
 from app.shop.proofs.models import ProofState
@@ -71,15 +72,15 @@ def test_an_older_text_kept_again_is_a_version_of_its_own(database, wren):
     "text", ["", "draft", "nothing of the kind", SMALL_DRAFT.replace("cut 1 main", "cut 1 velvet"), "\x00"]
 )
 def test_a_text_that_cannot_be_read_is_not_kept(database, wren, text):
-    problems = keep_text(database, wren, text)
-    assert not isinstance(problems, KeptText)
-    assert all(problem.message and problem.fix for problem in problems)
+    refused = keep_text(database, wren, text)
+    assert isinstance(refused, Refused)
+    assert all(problem.message and problem.fix for problem in refused.problems)
     assert desk(database, wren).newest is None
 
 
 def test_a_refused_text_leaves_the_version_before_it_newest(database, wren):
     keep_text(database, wren, SMALL_DRAFT)
-    assert not isinstance(keep_text(database, wren, "draft"), KeptText)
+    assert isinstance(keep_text(database, wren, "draft"), Refused)
     assert desk(database, wren).newest.number == 1
 
 
@@ -92,12 +93,12 @@ def test_a_text_without_a_piece_is_kept_for_later_and_told_that_it_cannot_be_pro
 
 
 def test_a_text_that_lacks_what_its_design_settles_is_not_kept(database, long_wren):
-    problems = keep_text(database, long_wren, SMALL_DRAFT)
+    problems = keep_text(database, long_wren, SMALL_DRAFT).problems
     assert ["This draft has no choice “length”." in problem.message for problem in problems] == [True]
     assert desk(database, long_wren).newest is None
     assert isinstance(keep_text(database, long_wren, APRON), KeptText)
     narrower = APRON.replace("from 45cm to 80cm", "from 45cm to 60cm").replace("= 62cm", "= 50cm")
-    [problem] = keep_text(database, long_wren, narrower)
+    [problem] = keep_text(database, long_wren, narrower).problems
     assert "62" in problem.message
     assert desk(database, long_wren).newest.text == APRON
 
