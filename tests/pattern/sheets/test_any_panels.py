@@ -14,7 +14,7 @@ from app.pattern.sheets import PAPERS, paper_of, paper_problems, plan_sheets, sh
 from app.pattern.units import MM_PER
 from tests.pattern.panels import draft, panel
 
-tried = settings(deadline=None, max_examples=12)
+tried = settings(deadline=None, max_examples=8)
 SIZES = st.lists(st.tuples(st.integers(60, 900), st.integers(60, 700)), min_size=1, max_size=4)
 NAMES = ("front", "back", "sleeve", "band")
 
