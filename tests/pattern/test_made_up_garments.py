@@ -19,7 +19,7 @@ from app.pattern.steps import cutting_list, finished_sizes, notions_list, seam_n
 from app.pattern.units import Unit
 from tests.pattern.panels import draft, panel
 
-tried = settings(deadline=None, max_examples=25)
+tried = settings(deadline=None, max_examples=15)
 BODY = {"hip_girth": 1000.0}
 #: Whole millimetres, as cloth is cut.
 SIDES = st.integers(120, 700)

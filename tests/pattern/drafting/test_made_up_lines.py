@@ -14,7 +14,7 @@ from app.pattern.language.format import format_draft
 from tests.pattern.drafting.drawn import BODY, FRAME, draw
 from tests.pattern.drafting.made_up import angles, conditions, lengths, numbers, points, sheets, shown
 
-tried = settings(deadline=None, max_examples=30)
+tried = settings(deadline=None, max_examples=20)
 
 
 def text_of(lines):

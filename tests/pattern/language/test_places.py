@@ -28,7 +28,7 @@ SAYING = [
 
 def problems_of(text):
     found = read_draft(text, "t.draft")
-    return () if isinstance(found, DraftCard) else found
+    return () if isinstance(found, DraftCard) else found.problems
 
 
 def spoiled(number, change):
@@ -185,7 +185,7 @@ def test_any_title_is_the_title_or_told(title):
     if isinstance(card, DraftCard):
         assert card.title == title
     else:
-        assert_well_told(card, text)
+        assert_well_told(card.problems, text)
 
 
 @tried
