@@ -169,7 +169,7 @@ def test_cloth_that_shrinks_is_bought_longer_by_as_much(sizes, percent):
     items = lay.items_for(pattern_of(sizes), "main")
 
     def buy(shrinkage):
-        cloth = lay.Cloth(name="main", title="Cloth", width=1400.0, folded=False, one_way=False, shrinkage=shrinkage)
+        cloth = Fabric("main", "Cloth", 1400.0, folded=False, one_way=False, shrinkage=shrinkage)
         return lay.lay_plan_for(items, cloth, effort=lay.EFFORT_QUICK).buy
 
     plain, shrunk = buy(0.0), buy(percent / 100)
