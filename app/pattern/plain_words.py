@@ -92,12 +92,8 @@ def in_plain_words(problems: Iterable[Problem], titles: Mapping[str, str] = NO_T
     found: dict[str, dict[str, None]] = {}
     for problem in problems:
         words = told_of(problem.code).words if is_told(problem.code) else REMOVED
-        found.setdefault(words, {}).update(dict.fromkeys(_named(problem, titles)))
+        # The title of the piece that a problem concerns, or else of the girth or notion
+        where = problem.where
+        names = (where.piece, where.point) if isinstance(where, Place) else ()
+        found.setdefault(words, {}).update(dict.fromkeys([titles[name] for name in names if name in titles][:1]))
     return tuple(f"{'; '.join(whose)}: {words}" if whose else words for words, whose in found.items())
-
-
-def _named(problem: Problem, titles: Mapping[str, str]) -> list[str]:
-    """The title of the piece that a problem concerns, or else of the girth or notion."""
-    where = problem.where
-    names = (where.piece, where.point) if isinstance(where, Place) else ()
-    return [titles[name] for name in names if name in titles][:1]

@@ -84,15 +84,6 @@ def read_length(text: str, unit: Unit) -> float:
     match = _LENGTH.match(cleaned)
     if match is None or (match["whole"] is None and match["num"] is None):
         raise LengthError(f"“{text.strip()}” is not a length. Write it like 96.5 or 38 1/2.")
-    return _value(match, text) * MM_PER[_NAMES[match["unit"] or ""] or str(unit)]
-
-
-def has_unit(text: str) -> bool:
-    """True when a length a person typed names its unit."""
-    return re.search(r"(mm|cm|m|inches|inch|ins|in|[\"”″])\s*$", text, re.IGNORECASE) is not None
-
-
-def _value(match: re.Match[str], text: str) -> float:
     whole, num, den = match["whole"], match["num"], match["den"]
     if den is not None and int(den) == 0:
         raise LengthError(f"“{text.strip()}” divides by 0: check the fraction.")
@@ -104,7 +95,12 @@ def _value(match: re.Match[str], text: str) -> float:
     value = float((whole or "0").replace(",", ".")) + (float(Fraction(int(num), int(den))) if num else 0.0)
     if not isfinite(value):
         raise LengthError(f"“{text.strip()}” is too large.")
-    return value
+    return value * MM_PER[_NAMES[match["unit"] or ""] or str(unit)]
+
+
+def has_unit(text: str) -> bool:
+    """True when a length a person typed names its unit."""
+    return re.search(r"(mm|cm|m|inches|inch|ins|in|[\"”″])\s*$", text, re.IGNORECASE) is not None
 
 
 def show_length(mm: float, unit: Unit, *, named: bool = True) -> str:

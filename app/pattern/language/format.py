@@ -74,11 +74,7 @@ def _items(source: Source, lines: Sequence[LogicalLine]) -> list[_Item]:
             continue
         items.append(words.get(number) or _silent(source.rows[number - 1]))
         number += 1
-    return _beside_what_they_say(items)
-
-
-def _beside_what_they_say(items: Sequence[_Item]) -> list[_Item]:
-    """The items, an indented comment as deep as the line below it: in a solve or a repeat it stands in the block."""
+    # The items, an indented comment as deep as the line below it: in a solve or a repeat it stands in the block
     settled: list[_Item] = []
     depth = 0
     for item in reversed(items):

@@ -92,12 +92,6 @@ def _figures(env: Env) -> dict[str, float]:
     return {name: float(v) for name, v in named.items() if isinstance(v, int | float) and not isinstance(v, bool)}
 
 
-def _stature(env: Env) -> float | None:
-    """The stature of the body that is drawn for, mm; None where it is not known."""
-    stature = env.values.get(f"body.{_STATURE}")
-    return stature if isinstance(stature, float) else None
-
-
 @dataclass(slots=True)
 class _Assembly:
     program: Program
@@ -119,6 +113,8 @@ class _Assembly:
         seams = self.seams()
         girths = tuple(g for line in draft.girths if (g := self.girth(line)) is not None)
         notions = tuple(x for line in draft.notions if (x := self.notion(line)) is not None)
+        # The stature of the body that is drawn for, mm; None where it is not known
+        stature = self.env.values.get(f"body.{_STATURE}")
         pattern = Pattern(
             draft.title,
             tuple(self.pieces.values()),
@@ -129,7 +125,7 @@ class _Assembly:
             figures=_figures(self.env),
             group=draft.group,
             statures=self.program.statures,
-            stature=_stature(self.env),
+            stature=stature if isinstance(stature, float) else None,
         )
         whole = replace(pattern, steps=self.steps(pattern))
         return Refused(tuple(self.problems)) if self.problems else whole
