@@ -228,7 +228,7 @@ def test_cloth_to_buy_is_at_least_what_is_cut_and_no_more_than_one_under_the_oth
     pattern = made(draft(panel("front", wide, high, cut=f"cut {count} main")))
     items = lay.items_for(pattern, "main")
     [fabric] = pattern.fabrics
-    plan = lay.plan(items, lay.cloth_of(fabric), effort=lay.EFFORT_QUICK)
+    plan = lay.lay_plan_for(items, fabric, effort=lay.EFFORT_QUICK)
     assert isinstance(plan, lay.LayPlan), plan
     cut = count * (wide + 20.0) * (high + 20.0)
     assert plan.buy * plan.cloth.width >= cut

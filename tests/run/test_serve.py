@@ -9,7 +9,7 @@ from app.base.database import Database, make_engine
 from app.base.errors import SetUpError
 from app.base.settings import Settings
 from app.cli import main
-from app.pattern.problem import Problem
+from app.pattern.problem import Refused
 from app.run.serve import CANNOT_START, SLOT_TAKEN, new_password_link
 from app.shop.people.service import designer_by_token, ensure_designer
 
@@ -61,8 +61,8 @@ def test_a_link_leads_to_where_people_reach_the_shop(home, public, start):
 
 def test_nobody_gets_a_link_whom_the_shop_does_not_know(home):
     told = new_password_link(home, "rosa@example.org")
-    assert isinstance(told, Problem)
-    assert told.message == "Nobody signs in with rosa@example.org."
+    assert isinstance(told, Refused)
+    assert told.problems[0].message == "Nobody signs in with rosa@example.org."
 
 
 def test_the_keeper_prints_a_link_on_the_command_line(home, capsys):

@@ -395,15 +395,15 @@ def test_a_repeat_draws_its_steps_again():
     [
         (
             "spread plain along up, short by 4cm",
-            "The end of line 2 of 2 lies 60.0 mm away from every side of the shape.",
+            "The end of line 2 of 2 lies 60 mm away from every side of the shape.",
         ),
         (
             "tuck plain along short, up deep 5mm",
-            "The end of line 1 of 2 lies 60.0 mm away from every side of the shape.",
+            "The end of line 1 of 2 lies 60 mm away from every side of the shape.",
         ),
         (
             "fan plain along (short reversed) by 4cm",
-            "The start of the line lies 60.0 mm away from every side of the shape.",
+            "The start of the line lies 60 mm away from every side of the shape.",
         ),
         (
             "fan plain along up, cross making low 1.5 times as long",

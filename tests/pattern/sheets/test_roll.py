@@ -115,7 +115,7 @@ def test_without_a_width_the_page_grows_wider_rather_than_longer_than_a_page_may
 
 
 def test_a_pattern_without_pieces_is_refused():
-    (problem,) = plan_roll(Pattern("Nothing", (), (), (), ()))
+    (problem,) = plan_roll(Pattern("Nothing", (), (), (), ())).problems
     assert problem.code == "sheets.no-pieces"
 
 

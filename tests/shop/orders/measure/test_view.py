@@ -281,7 +281,7 @@ def test_a_saved_form_opens_again_just_as_it_was_sent(card, unit):
         unit=entry.unit,
         paper=entry.paper,
         cloths={
-            name: {"width_mm": each.width_mm, "folded": each.folded, "one_way": each.one_way}
+            name: {"width_mm": each.width, "folded": each.folded, "one_way": each.one_way}
             for name, each in entry.cloths.items()
         },
         confirmed=list(entry.confirmed),

@@ -199,8 +199,8 @@ def test_what_she_entered_is_told_in_her_own_figures_and_unit():
 @pytest.mark.parametrize(
     ("cloth", "words"),
     [
-        ({"width_mm": 1400.0, "folded": True, "one_way": False}, "140 cm wide, folded"),
-        ({"width_mm": 1125.0, "folded": False, "one_way": True}, "112.5 cm wide, laid open, one way"),
+        ({"width_mm": 1400.0, "folded": True, "one_way": False}, "140 cm wide, folded along its length"),
+        ({"width_mm": 1125.0, "folded": False, "one_way": True}, "112.5 cm wide, laid open, all pieces one way"),
     ],
 )
 def test_her_cloth_is_told_by_its_title_in_the_draft(cloth, words):

@@ -112,7 +112,7 @@ def test_without_a_pattern_nothing_is_too_narrow_and_the_reason_is_another():
 def test_no_cloth_is_suggested_where_no_sample_can_be_drawn():
     assert suggested_cloths(a_listing(a_version(1, REFUSED))) == {}
     suggested = suggested_cloths(a_listing(a_version()))
-    assert suggested["main"].width_mm == 1400.0
+    assert suggested["main"].width == 1400.0
 
 
 # ---- on the pages

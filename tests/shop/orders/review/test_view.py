@@ -6,6 +6,7 @@ from app.pattern.problem import Place, Problem, Severity
 from app.shop.orders.coverage import COVERED, ProofCoverage
 from app.shop.orders.review.cloth_view import fabric_page
 from app.shop.orders.review.form import read_customer
+from app.shop.orders.review.service import ReviewState
 from app.shop.orders.review.view import notes_title, review_page
 from tests.proved import SMALL_DRAFT
 from tests.shop.unsaved import a_fitting, a_listing, a_version
@@ -29,7 +30,7 @@ def fitting(text=SMALL_DRAFT, *, published=True, sold=None, **more):
 
 
 def page(standing=COVERED, posted=None, errors=None, **more):
-    return review_page(fitting(**more), posted or {}, errors or {}, standing)
+    return review_page(fitting(**more), posted or {}, errors or {}, ReviewState(standing))
 
 
 # ---- the sentence at the head
@@ -154,17 +155,17 @@ def test_finished_sizes_are_told_in_her_unit():
 def test_her_entries_stand_as_she_typed_them():
     told = {pair.title: pair.words for pair in page(entered={"hip_girth": "98,0"}).entered}
     assert told["Hip girth"] == "98,0 cm"
-    assert told["Cloth"] == "140 cm wide, folded"
+    assert told["Cloth"] == "140 cm wide, folded along its length"
 
 
 def test_what_is_wrong_with_name_or_mail_is_counted_and_both_stay_as_typed():
     posted = {"name": "a" * 130, "email": "rosa"}
     _, errors = read_customer(posted)
     shown = page(posted=posted, errors=errors)
-    assert shown.slips_title == "Please look at 2 entries"
-    assert [slip.field for slip in shown.slips] == ["name", "email"]
+    assert shown.errors_title == "Please look at 2 entries"
+    assert [slip.field for slip in shown.errors] == ["name", "email"]
     assert {field.name: field.value for field in shown.customer} == posted
-    assert page().slips == ()
+    assert page().errors == ()
 
 
 @pytest.mark.parametrize(
