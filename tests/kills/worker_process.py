@@ -92,13 +92,13 @@ def fill_the_disk():
 def fill_before(call):
     """Have the disk filled just before this is called."""
     owner, name = {
-        "claim": (worker.BuildWorker, "_run"),
+        "claim": (worker.BuildWorker, "_claim_and_build"),
         "begin": (LocalPacks, "begin"),
         "progress": (worker._Reporter, "__call__"),
         "files": (Path, "write_bytes"),
         "seal": (LocalPacks, "seal"),
         "keep": (LocalPacks, "keep"),
-        "finish": (worker.BuildWorker, "_end"),
+        "finish": (worker.BuildWorker, "_hand_over"),
     }[call]
     real = getattr(owner, name)
 
