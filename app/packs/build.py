@@ -11,7 +11,7 @@ from app.packs.files import files_of, notes_of
 from app.packs.plan import PackPlan, plan_pack
 from app.packs.request import PackFile, PackOutcome, PackReady, PackRequest, Progress
 from app.packs.stages import Stage, begin
-from app.pattern.problem import Refused
+from app.pattern.problem import Refused, spelled_out
 from app.pattern.sheets import info_problems
 from app.pattern.units import Unit, show_cloth_length
 
@@ -43,12 +43,12 @@ def build_pack(request: PackRequest, folder: Path, progress: Progress) -> PackOu
 
 def _summary(plan: PackPlan) -> dict[str, Any]:
     """What the order's page says of the pack: sheets, cloth to buy, which files are not there, and other notes."""
-    lacking = (f"{problem.message} {problem.fix}" for problem in info_problems(plan.info))
+    lacking = (spelled_out([problem]) for problem in info_problems(plan.info))
     return {
         "sheets": len(plan.sheets.sheets),
         "paper": plan.request.paper,
         "cloths": list(_cloth_summaries(plan)),
-        "left_out": [f"{problem.message} {problem.fix}" for problem in plan.left_out],
+        "left_out": [spelled_out([problem]) for problem in plan.left_out],
         "notes": [*notes_of(plan), *lacking],
     }
 

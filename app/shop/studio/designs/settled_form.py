@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from app.pattern.drafting import Given, choose
 from app.pattern.make import Choice
-from app.pattern.problem import Place, Refused
+from app.pattern.problem import Place, Refused, spelled_out
 from app.pattern.units import Unit
 from app.shop.orders.measure.form import choice_field, read_choice
 from app.shop.orders.measure.typed import TypedForm
@@ -43,6 +43,6 @@ def read_settled(posted: Mapping[str, str], choices: Sequence[Choice]) -> Settle
     if isinstance(chosen, Refused):
         for problem in chosen.problems:
             if isinstance(problem.where, Place):
-                errors.setdefault(choice_field(problem.where.point), f"{problem.message} {problem.fix}")
+                errors.setdefault(choice_field(problem.where.point), spelled_out([problem]))
         return SettledEntry(typed, errors, {})
     return SettledEntry(typed, errors, {} if errors else {name: chosen[name] for name in given})

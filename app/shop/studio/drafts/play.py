@@ -15,7 +15,7 @@ from app.pattern.drawing.playback import box_of, frame_svg
 from app.pattern.guide.drawing import DrawnDraft
 from app.pattern.language import nodes as n
 from app.pattern.language.walk import find_all
-from app.pattern.problem import Refused, Span
+from app.pattern.problem import Refused, Span, spelled_out
 from app.pattern.units import Unit, show_length
 from app.shop.orders.shown import Pair
 from app.shop.studio.drafts.check import DraftReading, DraftSource, draw_source, read_text
@@ -80,7 +80,7 @@ def work_out_frame(source: DraftSource, size: str, line: int) -> PlayedFrame | N
         measures=tuple(Pair(name.replace("_", " "), words) for name, words in _measures(drawing, frame)),
         changed=tuple(change_in_words(change, Unit.CM) for change in frame.changes[:MOST_NEWEST]),
         drawing=Markup(frame_svg(frame, box_of([frame, whole]))),
-        stopped=f"{place}{first.message} {first.fix}" if first else "",
+        stopped=place + spelled_out([first]) if first else "",
     )
 
 
