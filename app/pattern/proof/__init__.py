@@ -3,6 +3,8 @@
 from app.pattern.body.populations_standard import ProofBody, given_bodies, standard_bodies
 from app.pattern.proof.findings import FindingValues, finding_values
 from app.pattern.proof.fingerprint import offer_mark
+from app.pattern.proof.fit_picture import fit_svg
+from app.pattern.proof.fits import FitTally, FitTallyValues
 from app.pattern.proof.plan import Population, ProofPlan, ProofUnit, plan_proof, shares
 from app.pattern.proof.region import Range, Region, RegionValues, inside, outside, read_region, region_values
 from app.pattern.proof.run import BodyProof, Failure, ProofReport, ProofSubject, prove, report_values
@@ -23,6 +25,8 @@ __all__ = [
     "CheckTally",
     "Failure",
     "FindingValues",
+    "FitTally",
+    "FitTallyValues",
     "Population",
     "ProofBody",
     "ProofPlan",
@@ -38,6 +42,7 @@ __all__ = [
     "UnitResult",
     "WorstBody",
     "finding_values",
+    "fit_svg",
     "given_bodies",
     "inside",
     "offer_mark",

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 
 from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.proof.findings import FindingValues, finding_values
+from app.pattern.proof.fits import FitFound, fits_found
 
 __all__ = ["Examined", "examine", "in_order"]
 
@@ -22,11 +23,12 @@ _Found = TypeVar("_Found")
 
 @dataclass(frozen=True, slots=True)
 class Examined:
-    """What one body showed: whether it holds, every finding, and the finished girths in mm by name."""
+    """What one body showed: whether it holds, every finding, and the finished girths in mm and fit places by name."""
 
     ok: bool
     findings: list[FindingValues]
     sizes: dict[str, float]
+    fits: dict[str, FitFound]
 
 
 def examine(text: str, name: str, body: Mapping[str, float], choices: Mapping[str, Any]) -> Examined:
@@ -38,6 +40,7 @@ def examine(text: str, name: str, body: Mapping[str, float], choices: Mapping[st
         isinstance(made, Made),
         [finding_values(problem) for problem in problems],
         {girth.name: round(girth.measured, 3) for girth in girths},
+        fits_found(made.pattern) if isinstance(made, Made | Failed) else {},
     )
 
 

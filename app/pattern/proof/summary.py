@@ -9,8 +9,10 @@ from typing import Any
 
 from app.pattern.body.populations_standard import ProofBody
 from app.pattern.body.register import MEASURES
-from app.pattern.problem import Problem
+from app.pattern.drafting import compiled
+from app.pattern.problem import Problem, Refused
 from app.pattern.proof.findings import FindingValues, finding_values, stops
+from app.pattern.proof.fits import FitTally, fit_tallies, fit_tally_values
 from app.pattern.proof.plan import ProofPlan
 from app.pattern.proof.region import Region, inside, region_of, region_values
 from app.pattern.proof.units import UnitResult
@@ -77,6 +79,7 @@ class ProofSummary:
     region: Region
     within: int
     advice: tuple[Problem, ...] = ()
+    fits: tuple[FitTally, ...] = ()
 
     @property
     def complete(self) -> bool:
@@ -121,7 +124,14 @@ def summarise(plan: ProofPlan, results: Iterable[UnitResult]) -> ProofSummary:
         region=region,
         advice=plan.advice,
         within=sum(inside(region, body.body) for body in held),
+        fits=_fits(plan, found),
     )
+
+
+def _fits(plan: ProofPlan, found: Sequence[UnitResult]) -> tuple[FitTally, ...]:
+    program = compiled(plan.text, plan.name)
+    assert not isinstance(program, Refused)  # its plan was made of it
+    return fit_tallies(program, [(result["setting"], result["fits"]) for result in found])
 
 
 def _setting_tallies(plan: ProofPlan, found: Sequence[UnitResult]) -> list[SettingTally]:
@@ -200,6 +210,7 @@ def summary_values(summary: ProofSummary) -> dict[str, Any]:
         "worst": [_worst_values(w) for w in summary.worst],
         "region": region_values(summary.region),
         "advice": [finding_values(problem) for problem in summary.advice],
+        "fits": [fit_tally_values(tally) for tally in summary.fits],
     }
 
 
