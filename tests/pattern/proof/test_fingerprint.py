@@ -58,6 +58,7 @@ def test_words_and_layout_repeat_nothing(old, new):
         ("notch at 1/2", "notch at 1/3"),
         ('main   "Cloth" width 320cm', 'main   "Cloth" width 150cm'),
         ("opens fully", "opens 20cm passes waist_girth"),
+        ("Press the seam open.", "Bind the seam."),
     ],
 )
 def test_a_line_that_always_holds_repeats_everything(old, new):
