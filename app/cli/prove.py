@@ -69,7 +69,8 @@ def _print(report: ProofReport) -> None:
     warnings = report.warnings()
     warned = len(warnings) + len(report.advice)
     kinds = f", with {counted(warned, 'warning')} to read" if warned else ""
-    print(f"{report.passed} of {len(report.bodies)} bodies hold{kinds}.")
+    whole = "body holds" if len(report.bodies) == 1 else "bodies hold"
+    print(f"{report.passed} of {len(report.bodies)} {whole}{kinds}.")
     for check, count in report.by_check().items():
         failing = report.failing(check)
         print(f"{count:6} {'fails' if count == 1 else 'fail'} at {check}: {_named(failing)}")

@@ -26,8 +26,8 @@ GAPS: dict[str, tuple[int, ...]] = {
     "fit_line": (1, 1),
     "clause": (1,),
 }
-#: Clauses of a piece that every piece has, aligned under one another.
-_COLUMN = ("outline", "grain", "allowance")
+#: Clauses of a piece that say what it is, aligned under one another.
+_COLUMN = ("outline", "grain", "allowance", "finish")
 #: Lines of a finished measure, and the words with which their clauses begin.
 _MEASURES = ("girth_line", "fit_line")
 _GIRTH_CLAUSES = ("BODY", "EASE", "STRETCHES", "OPENS", "PASSES")
