@@ -16,7 +16,7 @@ import numpy as np
 
 from app.pattern.body.register import MEASURES
 
-__all__ = ["STATURES", "child", "child_corners", "child_sizes", "draw_children"]
+__all__ = ["STATURES", "child", "child_corners", "child_sizes", "child_spread", "draw_children"]
 
 #: Statures in mm that a child's garment is proved for unless the draft says otherwise; the register begins at 100 cm.
 STATURES = (1040.0, 1520.0)
@@ -81,6 +81,11 @@ def child(stature: float, rounder: float = 0.0) -> dict[str, float]:
     for name in (*_ROUND, "thigh_girth"):
         body[name] *= 1.0 + rounder
     return {"stature": stature, **{name: round(value, 1) for name, value in body.items()}}
+
+
+def child_spread(measure: str, stature: float) -> float:
+    """How much a measure differs between children of one stature in mm (standard deviation, mm)."""
+    return 0.0 if measure == "stature" else _ROWS[measure][2] * child(stature)[measure]
 
 
 def child_sizes(statures: tuple[float, float] = STATURES) -> dict[str, dict[str, float]]:

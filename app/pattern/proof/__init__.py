@@ -4,6 +4,8 @@ from app.pattern.body.populations_standard import ProofBody, given_bodies, stand
 from app.pattern.proof.density import CELL, Area
 from app.pattern.proof.findings import FindingValues, finding_values
 from app.pattern.proof.fingerprint import offer_mark
+from app.pattern.proof.fit_picture import fit_svg
+from app.pattern.proof.fits import FitTally, FitTallyValues
 from app.pattern.proof.plan import Population, ProofPlan, ProofUnit, plan_proof, shares
 from app.pattern.proof.region import (
     Range,
@@ -35,6 +37,8 @@ __all__ = [
     "CheckTally",
     "Failure",
     "FindingValues",
+    "FitTally",
+    "FitTallyValues",
     "Population",
     "ProofBody",
     "ProofPlan",
@@ -50,6 +54,7 @@ __all__ = [
     "UnitResult",
     "WorstBody",
     "finding_values",
+    "fit_svg",
     "given_bodies",
     "inside",
     "missed_axes",
