@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from app.pattern.body import MEASURES
+from app.pattern.body.wording import measures_for
 from app.pattern.lay import cloth_in_words
 from app.pattern.names import in_words
 from app.pattern.problem import Problem
@@ -57,8 +57,9 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
     choices = {choice.name: choice for choice in card.choices} if card else {}
     titles = {name: title for name, title, _width in card.fabrics} if card else {}
     typed = fitting.entered
+    known = measures_for(card.group if card else None)
     measures = (
-        Pair(MEASURES[name].title, _as_typed(str(typed.get(name, "")), mm, unit))
+        Pair(known[name].title, _as_typed(str(typed.get(name, "")), mm, unit))
         for name, mm in fitting.measurements.items()
     )
     chosen = []

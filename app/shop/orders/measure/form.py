@@ -122,7 +122,7 @@ def check(card: DraftCard, sent: TypedForm) -> CheckedForm:
     errors: dict[str, str] = {}
     choices = {choice.name: read_choice(choice, sent, errors) for choice in card.choices}
     values = {name: sent.length_or_text(measure_field(name)) for name in card.needs}
-    body = check_body(values, card.needs, sent.unit)
+    body = check_body(values, card.needs, sent.unit, card.group)
     for problem in body.problems:
         if problem.severity is Severity.ERROR:
             # The remedy for an empty field is the how-to that stands beside it.

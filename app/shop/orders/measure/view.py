@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from app.pattern.body import MEASURES, SIZES
+from app.pattern.body import SIZES, Measure
+from app.pattern.body.wording import measures_for
 from app.pattern.lay import FOLDED, OPEN
 from app.pattern.make import Choice, DraftCard
 from app.pattern.names import in_words
@@ -107,7 +108,7 @@ def measure_page(listing: Listing, card: DraftCard, sent: TypedForm, checked: Ch
         if card.group == "women"
         else (),
         choices=tuple(_choice(choice, sent, checked) for choice in card.choices),
-        measures=tuple(_measure(name, sent, checked) for name in card.needs),
+        measures=tuple(_measure(measures_for(card.group)[name], sent, checked) for name in card.needs),
         cloths=tuple(_cloth(fabric, title, sent, checked) for fabric, title, _width in card.fabrics),
         paper=(paper_field(sent, checked.errors.get(PAPER, "")),),
         prints=prints,
@@ -136,8 +137,8 @@ def _choice(choice: Choice, sent: TypedForm, checked: CheckedForm) -> Field:
     )
 
 
-def _measure(name: str, sent: TypedForm, checked: CheckedForm) -> MeasureField:
-    measure, field = MEASURES[name], measure_field(name)
+def _measure(measure: Measure, sent: TypedForm, checked: CheckedForm) -> MeasureField:
+    field = measure_field(measure.name)
     exact = sent.exact(field)
     from_size = f"As in size {exact.origin}: put in your own." if exact is not None and exact.origin in SIZES else ""
     return MeasureField(
