@@ -83,10 +83,12 @@ class _Whom:
     stature: float | None
 
     def measure(self, name: str) -> Measure:
-        """A measure in the words of the group, with what it may be and mostly is there."""
-        plain = measures_for(self.group)[name]
-        usual = usual_range(name, self.group, self.stature)
-        return replace(plain, hard=hard_range(name, self.group), typical=usual)
+        """A measure in the words of the group, with what it may be there."""
+        return replace(measures_for(self.group)[name], hard=hard_range(name, self.group))
+
+    def told(self, measure: Measure) -> Measure:
+        """The measure with what most of the group have: of children, those of this stature."""
+        return replace(measure, typical=usual_range(measure.name, self.group, self.stature))
 
 
 def _stature_of(values: Mapping[str, Entry], unit: Unit, group: str | None) -> float | None:
@@ -109,11 +111,13 @@ def _read(name: str, entry: Entry, whom: _Whom) -> float | Refused:
     try:
         mm = read_length(entry, unit) if isinstance(entry, str) else float(entry)
     except LengthError as error:
-        return Refused.of(_unreadable(measure, str(error), _FEET.match(str(entry).strip()), unit))
+        return Refused.of(_unreadable(whom.told(measure), str(error), _FEET.match(str(entry).strip()), unit))
     if not isfinite(mm):
-        return Refused.of(_unreadable(measure, f"“{entry}” is not a length.", None, unit))
+        return Refused.of(_unreadable(whom.told(measure), f"“{entry}” is not a length.", None, unit))
     least, most = measure.hard
-    return mm if least <= mm <= most else Refused.of(_out_of_range(measure, mm, _shown(entry, mm, unit), whom))
+    if least <= mm <= most:
+        return mm
+    return Refused.of(_out_of_range(whom.told(measure), mm, _shown(entry, mm, unit), whom))
 
 
 def unknown_measure(name: str) -> Problem:

@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import exp, expm1, log
 from types import MappingProxyType
 
@@ -188,6 +188,12 @@ def _sum_stray(name: str, stray: Stray) -> float:
 
 def child(stature: float, rounder: float = 0.0, sex: str | None = None) -> dict[str, float]:
     """The middling child of a stature in mm; `rounder` is by how much its waist is larger, as a share."""
+    return dict(_middling(stature, rounder, sex))
+
+
+@lru_cache(maxsize=64)
+def _middling(stature: float, rounder: float, sex: str | None) -> Mapping[str, float]:
+    """Kept, as every measure of a form is held against the same child."""
     return filled_child(stature, sex, log(1.0 + rounder), lambda _name, _sd: 0.0)
 
 

@@ -16,7 +16,7 @@ from statistics import median
 from app.pattern.body.complete import BASIS, DERIVED, PREDICTORS, complete_body
 from app.pattern.body.rules import MEN_RATIOS, ORDER_RULES, RATIO_RULES
 from app.pattern.body.survey import GROUPS, POOLED_FITS, Fit, Group, fit, fits_2012
-from app.pattern.body.weighing import Doubt, Ground
+from app.pattern.body.weighing import Doubt, Yardstick
 
 __all__ = ["LARGEST_SURVEYED", "MEN", "WOMEN", "room"]
 
@@ -132,7 +132,7 @@ def _weighed(fits: Iterable[Fit], body: Mapping[str, float], wider: float) -> Do
     return min(weighed, key=lambda doubt: abs(doubt.off))
 
 
-WOMEN = Ground(
+WOMEN = Yardstick(
     "women", RATIO_RULES, ORDER_RULES, partial(_usual, "women"), partial(_trio_doubts, "women"), _survey_doubts
 )
-MEN = Ground("men", MEN_RATIOS, ORDER_RULES, partial(_usual, "men"), partial(_trio_doubts, "men"), _survey_doubts)
+MEN = Yardstick("men", MEN_RATIOS, ORDER_RULES, partial(_usual, "men"), partial(_trio_doubts, "men"), _survey_doubts)

@@ -12,7 +12,7 @@ from math import exp, hypot, log
 
 from app.pattern.body.children import child, roundness, stray_of, waist
 from app.pattern.body.rules import CHILD_ORDERS, CHILD_RATIOS
-from app.pattern.body.weighing import Doubt, Ground
+from app.pattern.body.weighing import Doubt, Yardstick
 
 __all__ = ["CHILDREN"]
 
@@ -72,4 +72,4 @@ def _other_doubts(body: Mapping[str, float]) -> list[Doubt]:
     return [each for each in found if abs(each.off) > _AT]
 
 
-CHILDREN = Ground("children", CHILD_RATIOS, CHILD_ORDERS, _usual, _girth_doubts, _other_doubts)
+CHILDREN = Yardstick("children", CHILD_RATIOS, CHILD_ORDERS, _usual, _girth_doubts, _other_doubts)

@@ -1,4 +1,4 @@
-"""What a second opinion weighs measurements by: one ground for each group of bodies."""
+"""What a second opinion weighs measurements by: one yardstick for each group of bodies."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from app.pattern.body.rules import RatioRule
 
-__all__ = ["Doubt", "Ground"]
+__all__ = ["Doubt", "Yardstick"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,7 @@ class Doubt:
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
+class Yardstick:
     """What one group's measurements are held against.
 
     `usual` is the likely bust, waist or hip (mm) beside the rest of a body, None where nothing tells it; `girth_doubts`
