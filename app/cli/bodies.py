@@ -13,7 +13,15 @@ from app.cli.printing import length_of
 from app.cli.words import say, writing
 from app.pattern.body import CUSTOMERS_AT_LARGE, MEASURES
 from app.pattern.body.files import MOST_BODIES
-from app.pattern.body.populations_standard import DRAWN, GROUPS_OF_BODIES, KINDS, SEED, ProofBody, standard_bodies
+from app.pattern.body.populations_standard import (
+    DRAWN,
+    DRAWN_FOR_ONE_END,
+    GROUPS_OF_BODIES,
+    KINDS,
+    SEED,
+    ProofBody,
+    standard_bodies,
+)
 from app.pattern.units import Unit, show_length
 
 __all__ = ["COMMANDS"]
@@ -44,8 +52,7 @@ def _bodies(options: argparse.Namespace) -> int:
     if whom is None or not _is_sensible(options):
         return 1
     group, statures = whom
-    wanted = options.amount if options.kind in ("standard", "drawn") else 0
-    # Made whole, then chosen from: a kind that is asked for alone is the same bodies as among all.
+    wanted = _drawn_for(options)
     every = standard_bodies(group, wanted, options.seed, statures, options.spread)
     bodies = [body for body in every if options.kind == "standard" or body.kind == _WANTED[options.kind]]
     if not bodies:
@@ -58,6 +65,12 @@ def _bodies(options: argparse.Namespace) -> int:
     _write(bodies, options.out)
     print(f"{options.out}: {len(bodies)} bodies of {group}: {_counted(bodies)}.")
     return 0
+
+
+def _drawn_for(options: argparse.Namespace) -> int:
+    """How many bodies to draw so that as many come out as are asked for: there is one end for several drawn."""
+    amount: int = options.amount
+    return {"sizes": 0, "corners": 0, "ends": amount * DRAWN_FOR_ONE_END}.get(options.kind, amount)
 
 
 def _whom(options: argparse.Namespace) -> tuple[str, tuple[float, float] | None] | None:

@@ -48,8 +48,8 @@ def sides_words(sides: Sides, unit: Unit) -> tuple[str, ...]:
         found.append(
             f"The {side} shoulder is {by} lower, and this pattern is drawn the same on both sides, for the "
             f"{_OTHER[side]} one. Try the garment on before sleeves or facings go in. Pin the {side} shoulder seam "
-            f"deeper by up to {by} at the armhole, running out to nothing at the neck, and cut that armhole lower by as "
-            "much under the arm; or fill the hollow with a shoulder pad of that height."
+            f"deeper by up to {by} at the armhole, running out to nothing at the neck, and cut that armhole lower by "
+            "as much under the arm; or fill the hollow with a shoulder pad of that height."
         )
     if sides.higher_hip:
         side, by = sides.higher_hip, show_length(sides.hip_mm, unit)

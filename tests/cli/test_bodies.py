@@ -64,6 +64,15 @@ def test_one_kind_is_the_same_bodies_as_among_all(home, kind, begins):
     assert len(some) > 1
 
 
+def test_as_many_ends_as_asked_for_are_small_and_large_on_purpose(home, capsys):
+    text = written(home, "--group", "women", "--amount", "13", "--kind", "ends")
+    busts = [body.body["bust_girth"] for body in read_bodies_csv(text, "b.csv").bodies]
+    assert len(busts) == 13
+    assert all(bust < 840.0 or bust >= 1080.0 for bust in busts)
+    assert main(["bodies", "--group", "children", "--kind", "ends", "--out", "c.csv"]) == 1
+    assert "there are no children of the kind ends" in capsys.readouterr().err
+
+
 def test_another_seed_draws_others_and_a_wider_spread_wider_ones(home):
     first, second = (
         written(home, "--group", "men", "--amount", "60", "--seed", seed, "--kind", "drawn") for seed in "12"
@@ -141,7 +150,7 @@ def test_a_place_that_is_no_file_is_told(home, capsys, out):
 def test_more_than_a_file_may_hold_is_told_with_what_may(home, capsys, monkeypatch):
     monkeypatch.setattr("app.cli.bodies.MOST_BODIES", 20)
     assert main(["bodies", "--group", "men", "--amount", "12", "--out", "b.csv"]) == 1
-    assert capsys.readouterr().err.endswith("a file holds at most 20 bodies. Ask for 8 or fewer.\n")
+    assert capsys.readouterr().err.endswith("a file holds at most 20 bodies. Ask for 5 or fewer.\n")
 
 
 def test_grade_takes_the_sizes_of_those_the_draft_is_for(home, capsys):

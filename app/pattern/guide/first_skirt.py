@@ -85,6 +85,9 @@ steps
 
     ## Make the casing
     Turn the top down {3cm} and stitch {2.5cm} from the fold, leaving a gap. Thread {waist_girth} of elastic through.
+
+    ## Hem
+    Turn up {3cm} and stitch.
 """
 
 
