@@ -244,11 +244,11 @@ def _proved_words(proof: Proof) -> str:
         return ""
     summary = proof.summary
     needs = proof.bodies[0]["body"] if proof.bodies else ()
-    return (
+    told = (
         f"{summary['patterns']:,} patterns: {count(int(summary['bodies']), 'body', 'bodies')}, each at "
-        f"{count(len(summary['settings']), 'setting')} of the choices. Proved on {day(proof.proved_at)}. "
-        f"{known_words(str(summary['group']), needs)}"
+        f"{count(len(summary['settings']), 'setting')} of the choices. Proved on {day(proof.proved_at)}."
     )
+    return " ".join((told, known_words(str(summary["group"]), needs))).strip()
 
 
 def _warnings(proof: Proof) -> tuple[WarningLine, ...]:
