@@ -42,6 +42,7 @@ def summary_of(share=1.0, **ranges):
     region = Region(tuple(Range(axis, least, most) for axis, (least, most) in ranges.items()))
     return {
         "fingerprint": "f",
+        "group": "women",
         "bodies": 100,
         "held": round(100 * share),
         "within": round(100 * share),

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from app.base import aside
 from app.pattern.body import MEASURES
+from app.pattern.body.known import known_words
 from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.plain_words import is_told, title_of
 from app.pattern.problem import Refused, spelled_out
@@ -260,10 +261,12 @@ def _proved_words(proof: Proof) -> str:
     if proof.proved_at is None:
         return ""
     summary = proof.summary
-    return (
+    needs = proof.bodies[0]["body"] if proof.bodies else ()
+    told = (
         f"{summary['patterns']:,} patterns: {count(int(summary['bodies']), 'body', 'bodies')}, each at "
         f"{count(len(summary['settings']), 'setting')} of the choices. Proved on {day(proof.proved_at)}."
     )
+    return " ".join((told, known_words(str(summary["group"]), needs))).strip()
 
 
 def _warnings(proof: Proof) -> tuple[WarningLine, ...]:
