@@ -150,6 +150,14 @@ TOLD: tuple[Told, ...] = (
         "The design does not say what of the body must go through it, so that nobody has checked whether it can "
         "be put on. Hold the paper pieces round you before you cut.",
         "drafting.getting-in-unsaid",
+        "drafting.no-girth",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "A girth of the design does not show that the garment fits. Hold the paper pieces round you before you cut.",
+        "drafting.ease-reckoned",
+        "drafting.girth-undrawn",
         severity=Severity.WARNING,
         maker=False,
     ),

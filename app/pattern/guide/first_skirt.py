@@ -56,7 +56,7 @@ fabrics
     main  "Skirt cloth"  width 140cm
 
 notions
-    elastic  "Elastic, 2 cm wide"  length waist_girth
+    elastic  "Elastic, 2 cm wide"  length waist_girth * 0.92
 
 sheet panel
     waist      = at 0, 0

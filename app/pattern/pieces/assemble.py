@@ -16,7 +16,7 @@ from app.pattern.geometry import GeometryError, Path, Point, TooMuchWork, Transf
 from app.pattern.language import nodes as n
 from app.pattern.names import in_words, titled
 from app.pattern.pieces.cut import cut_piece
-from app.pattern.pieces.matching import NotchWish, match_notches, notch_on
+from app.pattern.pieces.matching import NotchWish, lost_notches, match_notches, notch_on
 from app.pattern.pieces.measure import run_length, starts_at_fold
 from app.pattern.pieces.model import (
     Allowance,
@@ -46,6 +46,7 @@ __all__ = ["assemble", "nothing_to_cut"]
 _C = TypeVar("_C")
 
 _MOST_MARKS = 200
+_AS_LONG = 0.5  # mm: a girth as long as a measure of the body
 _STATURE = "stature"
 _MARKING = 60  # work of a mark or a notch, which is drawn several times over (see `geometry.work`)
 _CUTTING = 10  # work of cutting, checking and drawing a line or curve of a piece, and as much for each beside it
@@ -319,8 +320,8 @@ class _Assembly:
         seams: list[Seam] = []
         for line in self.program.draft.seams:
             if self._holds(line.when, line.span) and self._present(line):
-                seams.append(self._seam(line))
-                self._match(line, seams[-1], len(seams) - 1)
+                seam = self._seam(line)
+                seams.append(replace(seam, unmarked=self._match(line, seam, len(seams))))
         return tuple(seams)
 
     def _present(self, line: n.SewLine) -> bool:
@@ -357,19 +358,21 @@ class _Assembly:
             backwards = not backwards
         return EdgeRun(run.piece, run.edge, backwards, run.times)
 
-    def _match(self, line: n.SewLine, seam: Seam, index: int) -> None:
+    def _match(self, line: n.SewLine, seam: Seam, index: int) -> tuple[Span, ...]:
+        """Put the seam's notches on the pieces of both sides; gives the lines of those that no piece takes."""
         if not line.notches:
-            return
+            return ()
         self.at = line.span
         self.env.work.spend(len(line.notches) * (_MARKING + len(line.notches) * (len(line.a) + len(line.b))))
         wishes = [self._wish(notch, seam) for notch in line.notches]
         matched = match_notches(self.pieces, seam, index, wishes)
         if isinstance(matched, Refused):
             self._note_all(matched)
-            return
+            return ()
         for placed in matched:
             piece = self.pieces[placed.piece]
             self.pieces[placed.piece] = replace(piece, notches=(*piece.notches, placed.notch))
+        return lost_notches(self.pieces, seam, wishes)
 
     def _wish(self, notch: n.SeamNotch, seam: Seam) -> NotchWish:
         """The notch as it is wanted along side a, mm; a plain number is a share of the whole."""
@@ -402,7 +405,14 @@ class _Assembly:
             opens=opens,
             opens_fully=line.opens_fully,
             passes=passes,
+            as_body=self._as_body(measured) if stretches else "",
         )
+
+    def _as_body(self, measured: float) -> str:
+        """The measure of the body that a length equals, or "" when it equals none."""
+        needs = (need.name for need in self.program.draft.needs)
+        taken = ((name, self.env.values.get(f"body.{name}")) for name in needs)
+        return next((name for name, mm in taken if isinstance(mm, float) and abs(mm - measured) < _AS_LONG), "")
 
     def notion(self, line: n.NotionLine) -> Notion | None:
         """Something to buy, its amount worked out."""
