@@ -10,15 +10,16 @@ from tqdm import tqdm
 
 from app.cli.card import card_of
 from app.cli.printing import add_print_options, length_of, print_choices
-from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
+from app.cli.words import add_choices, choices_of, counted, say, tell, text_of, writing
 from app.packs.build import build_pack
 from app.packs.request import PackRequest
 from app.pattern.body import read_body_file
 from app.pattern.drafting import compiled
+from app.pattern.drafting.advice import advice_of
 from app.pattern.lay import CLOTH_WIDTHS, ONE_WAY, OPEN
 from app.pattern.make import DraftCard
 from app.pattern.pieces.model import Cloth
-from app.pattern.problem import Refused, has_errors
+from app.pattern.problem import Problem, Refused, has_errors
 from app.pattern.units import Unit, show_length
 
 __all__ = ["COMMANDS"]
@@ -130,11 +131,22 @@ def _write(request: PackRequest, folder: Path) -> int:
     if isinstance(outcome, Refused):
         tell(outcome.problems)
         return say("nothing was written.")
+    findings = (*outcome.findings, *_advice(request))
     for file in outcome.files:
         print(f"{folder / file.name}  {file.bytes / 1000:.0f} kB")
     for words in (*outcome.summary["left_out"], *outcome.summary["notes"]):
         say(words)
+    if findings:
+        # Last, so that they stand where she looks.
+        say(f"{counted(len(findings), 'warning')} to read before cloth is cut:")
+        tell(findings)
     return 0
+
+
+def _advice(request: PackRequest) -> tuple[Problem, ...]:
+    """What the draft leaves unsaid."""
+    program = compiled(request.draft_text, request.draft_name)
+    return () if isinstance(program, Refused) else advice_of(program)
 
 
 COMMANDS = {"build": _build_options}

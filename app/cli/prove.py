@@ -5,15 +5,16 @@ from __future__ import annotations
 import argparse
 import json
 import os
+from collections.abc import Sequence
 from pathlib import Path
 
 from tqdm import tqdm
 
 from app.cli.card import card_of
-from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
+from app.cli.words import add_choices, choices_of, counted, say, tell, text_of, writing
 from app.pattern.body import read_bodies_csv
 from app.pattern.problem import Refused, has_errors
-from app.pattern.proof import ProofSubject, prove, report_values
+from app.pattern.proof import Failure, ProofReport, ProofSubject, prove, report_values
 
 __all__ = ["COMMANDS"]
 
@@ -59,12 +60,36 @@ def _prove(options: argparse.Namespace) -> int:
         tell(report.problems)
         return 1
     options.report.write_text(json.dumps(report_values(report), indent=1, ensure_ascii=False) + "\n", "utf-8")
-    print(f"{report.passed} of {len(report.bodies)} bodies hold.")
+    _print(report)
+    return 0 if report.passed == len(report.bodies) and not has_errors(bodies.problems) else 1
+
+
+def _print(report: ProofReport) -> None:
+    """How many hold, what fails, what is warned of and on how many bodies, and what the draft leaves unsaid."""
+    warnings = report.warnings()
+    warned = len(warnings) + len(report.advice)
+    kinds = f", with {counted(warned, 'warning')} to read" if warned else ""
+    whole = "body holds" if len(report.bodies) == 1 else "bodies hold"
+    print(f"{report.passed} of {len(report.bodies)} {whole}{kinds}.")
     for check, count in report.by_check().items():
         failing = report.failing(check)
-        more = f" and {len(failing) - _NAMED} more" if len(failing) > _NAMED else ""
-        print(f"{count:6} {'fails' if count == 1 else 'fail'} at {check}: {', '.join(failing[:_NAMED])}{more}")
-    return 0 if report.passed == len(report.bodies) and not has_errors(bodies.problems) else 1
+        print(f"{count:6} {'fails' if count == 1 else 'fail'} at {check}: {_named(failing)}")
+        _print_example(next(f for body in report.bodies for f in body.failures if f.check == check))
+    for warning in warnings:
+        count = len(warning.bodies)
+        print(f"{count:6} {'is' if count == 1 else 'are'} warned by {warning.check}: {_named(warning.bodies)}")
+        _print_example(warning.example)
+    for problem in report.advice:
+        print(f"   all are warned by {problem.code}\n       {problem.message}\n       fix: {problem.fix}")
+
+
+def _named(bodies: Sequence[str]) -> str:
+    more = f" and {len(bodies) - _NAMED} more" if len(bodies) > _NAMED else ""
+    return f"{', '.join(bodies[:_NAMED])}{more}"
+
+
+def _print_example(found: Failure) -> None:
+    print(f"       {found.place}: {found.message}\n       fix: {found.fix}")
 
 
 COMMANDS = {"prove": _prove_options}

@@ -18,6 +18,7 @@ from app.shop.people.models import Designer
 from app.shop.people.service import ensure_designer, ensure_studio, password_link_token
 from app.shop.proofs.service import accept_share, ask_for_proof, keep_shipped, share_of
 from app.shop.proofs.values import read_shipped
+from app.shop.proofs.warnings import accept_warning, open_warnings
 
 __all__ = ["DEMO", "DRAFTS", "LEAST_SHARE", "DemoListing", "load_demo", "password_links"]
 
@@ -34,11 +35,15 @@ body, walked seam by seam before it leaves the house, and sent out with instruct
 
 @dataclass(frozen=True, slots=True)
 class DemoListing:
-    """A demo design: its words, the file of its draft, and the choices of the draft that it settles."""
+    """A demo design: its words, the file of its draft, and the choices of the draft that it settles.
+
+    `meant` are warnings of its proof that the demo designer accepts, by name (check, what it is about), with her notes.
+    """
 
     words: ListingWords
     draft: str
     settled: Mapping[str, Any] = field(default_factory=dict)
+    meant: Mapping[tuple[str, str], str] = field(default_factory=dict)
 
     def text(self) -> str:
         """The text of its draft as it stands in the file."""
@@ -331,6 +336,10 @@ def _load_draft(session: Session, listing: Listing, design: DemoListing, *, for_
         share = floor(100.0 * (share_of(proof) or 0.0)) / 100.0
         if LEAST_SHARE <= share < 1.0 and proof.accepted_at is None:
             accept_share(session, proof, share, _DESIGNER)
+        for warning in open_warnings(proof):
+            name = str(warning["check"]), str(warning["about"])
+            if name in design.meant:
+                accept_warning(session, proof, name, design.meant[name], _DESIGNER)
     if known is None and for_sale:
         # One that is not proved enough stays on trial; the designer sees why on its page.
         put_on_sale(session, listing, version)

@@ -38,7 +38,7 @@ def build_pack(request: PackRequest, folder: Path, progress: Progress) -> PackOu
         with path.open("rb") as opened:
             digest = file_digest(opened, "sha256").hexdigest()
         files.append(PackFile(path.name, row.title_in(plan), path.stat().st_size, digest))
-    return PackReady(tuple(files), _summary(plan))
+    return PackReady(tuple(files), _summary(plan), plan.made.findings)
 
 
 def _summary(plan: PackPlan) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from app.pattern.pieces.model import Cloth
-from app.pattern.problem import Refused
+from app.pattern.problem import Problem, Refused
 
 __all__ = [
     "ONE_SHEET_FILE",
@@ -79,10 +79,11 @@ class PackFile:
 
 @dataclass(frozen=True, slots=True)
 class PackReady:
-    """A pack that holds: its files, in the order to show them, and figures for the order's page."""
+    """A pack that holds: its files in the order to show them, figures for the order's page, and every warning."""
 
     files: tuple[PackFile, ...]
     summary: Mapping[str, Any] = field(default_factory=dict)
+    findings: tuple[Problem, ...] = ()
 
 
 PackOutcome = PackReady | Refused

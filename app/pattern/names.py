@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-__all__ = ["dotted", "in_words", "titled"]
+from collections.abc import Iterable
+
+__all__ = ["and_list", "dotted", "in_words", "titled"]
 
 
 def in_words(name: str) -> str:
@@ -18,3 +20,11 @@ def titled(title: str, name: str) -> str:
 def dotted(piece: str, edge: str) -> str:
     """An edge or a dart as a draft names it from outside its piece: `front.side`."""
     return f"{piece}.{edge}" if piece else edge
+
+
+def and_list(words: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`; the same words twice are said once."""
+    said = list(dict.fromkeys(words))
+    if len(said) < 2:
+        return "".join(said)
+    return f"{', '.join(said[:-1])} and {said[-1]}"

@@ -216,7 +216,9 @@ def gathered(finished, flat):
             "bottom": path((0.0, 0.0), (length, 0.0)),
             "left": path((0.0, 0.0), (0.0, 60.0)),
         }
-        items = tuple(Edge(n, line, Allowance(10.0)) for n, line in lines.items())
+        items = tuple(
+            Edge(n, line, Allowance(10.0), finish="" if n == "top" else "hemmed") for n, line in lines.items()
+        )
         return cut_piece(PieceSpec(name, name, items, Grain(Point(20, 30), Point(80, 30)), (Cut("main", 1),)))
 
     pieces = (strip("frill", flat), strip("band", finished))

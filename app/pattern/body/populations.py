@@ -23,6 +23,7 @@ normal distribution knows no skew to large girths.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,12 +33,22 @@ from app.pattern.body.register import MEASURES
 from app.pattern.body.rules import broken_orders, broken_ratios
 from app.pattern.body.survey import Group, Moments, fit, fits_2012, moments
 
-__all__ = ["CUSTOMERS_AT_LARGE", "SIZE_SHIFT", "WAIST_SHIFT", "draw_bodies", "is_plausible"]
+__all__ = ["CUSTOMERS_AT_LARGE", "ENDS", "SIZE_SHIFT", "WAIST_SHIFT", "draw_bodies", "draw_ends", "is_plausible"]
 
 CUSTOMERS_AT_LARGE = 1.6
 SIZE_SHIFT = 1.5
 WAIST_SHIFT = 0.5
 
+#: Busts (chests) in mm of small and of large bodies, by group: from and to below the middle, from and to above it. Our
+#: own choice: what is hardly drawn by chance, up to where nothing measured supports a body any more.
+ENDS: Mapping[Group, tuple[float, float, float, float]] = MappingProxyType(
+    {"women": (720.0, 840.0, 1080.0, 1480.0), "men": (840.0, 920.0, 1160.0, 1480.0)}
+)
+#: The spread that the ends are drawn with: wide enough that the largest come up, and in all shapes.
+_END_SPREAD = 2.4
+#: Ends are drawn alike often in every stretch of so many mm.
+_END_STEP = 40.0
+_END_BATCH = 512
 _SIZE = ("bust_girth", "waist_girth", "hip_girth")
 #: Added to the diagonal so that a matrix printed to three decimals is safely positive definite; it weakens
 #: every correlation by a thousandth of itself.
@@ -63,6 +74,25 @@ def draw_bodies(
         if len(bodies) >= n:
             return bodies[:n]
     raise ValueError(f"a spread of {spread} gives hardly any plausible body")
+
+
+def draw_ends(n: int, seed: int, group: Group = "women") -> list[dict[str, float]]:
+    """`n` plausible bodies, small and large, as many in each stretch of the bust of `ENDS`; one seed, the same bodies.
+
+    Draws by chance hardly come to the ends of what a shop serves, and a proof should be as dense there as elsewhere.
+    """
+    least, low, high, most = ENDS[group]
+    starts = (*np.arange(least, low, _END_STEP), *np.arange(high, most, _END_STEP))
+    wanted = {float(start): n // len(starts) + (place < n % len(starts)) for place, start in enumerate(starts)}
+    found: dict[float, list[dict[str, float]]] = {start: [] for start in wanted}
+    for batch in range(_MOST_ROUNDS):
+        for body in draw_bodies(_END_BATCH, seed + batch, group, _END_SPREAD):
+            start = next((s for s in wanted if s <= body["bust_girth"] < s + _END_STEP), None)
+            if start is not None and len(found[start]) < wanted[start]:
+                found[start].append(body)
+        if all(len(found[start]) == many for start, many in wanted.items()):
+            return [body for bodies in found.values() for body in bodies]
+    raise ValueError(f"{n} bodies at the ends are hardly to be found")
 
 
 def is_plausible(body: Mapping[str, float]) -> bool:

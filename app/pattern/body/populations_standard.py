@@ -1,7 +1,8 @@
 """The bodies that a draft is proved on unless others are named: a size chart, corners, and seeded draws.
 
 Women: the twelve sizes of `chart` (steps of EN 13402-3, the rest from regressions), the fifteen `corners`
-(our own choice) and draws from the survey of 1988, widened for customers at large (see `populations`).
+(our own choice), draws from the survey of 1988, widened for customers at large, and small and large bodies drawn on
+purpose, that the ends are tried as densely as the middle (see `populations`).
 Men: chest sizes S to XXL after EN 13402-3:2004 (class limits of S and XXL seen second-hand, those between from
 memory), waist and hip from the fits of the survey of 1988, corners of our own choice, and draws likewise.
 Children: sizes by stature, corners and draws round an estimate of our own, from memory (see
@@ -19,7 +20,7 @@ from app.pattern.body.chart import SIZES, size_body
 from app.pattern.body.complete import complete_body
 from app.pattern.body.corners import corner_bodies
 from app.pattern.body.files import NamedBody
-from app.pattern.body.populations import draw_bodies
+from app.pattern.body.populations import draw_bodies, draw_ends
 from app.pattern.body.populations_children import STATURES, child_corners, child_sizes, draw_children
 from app.pattern.body.register import MEASURES
 from app.pattern.body.survey import fit
@@ -28,6 +29,8 @@ __all__ = ["DRAWN", "MEN_SIZES", "SEED", "ProofBody", "given_bodies", "men_corne
 
 #: How many bodies are drawn, and the seed they are drawn with, unless others are asked for.
 DRAWN, SEED = 500, 1988
+#: For so many drawn bodies of an adult there is one more at the ends, small or large on purpose.
+DRAWN_FOR_ONE_END = 4
 #: Middle of each chest class in mm: S 86-94, M 94-102, L 102-110, XL 110-118, XXL 118-129 cm.
 MEN_SIZES: Mapping[str, float] = MappingProxyType({"S": 900.0, "M": 980.0, "L": 1060.0, "XL": 1140.0, "XXL": 1235.0})
 #: Stature in mm that a man's size stands for: our own choice.
@@ -48,7 +51,7 @@ _MEN_CORNERS: Mapping[str, tuple[float, float, float, float]] = MappingProxyType
 
 @dataclass(frozen=True, slots=True)
 class ProofBody:
-    """A body to prove on, mm by ISO 8559-1 name; `kind` is "size", "corner", "drawn" or "given"."""
+    """A body to prove on, mm by ISO 8559-1 name; `kind` is "size", "corner", "drawn", "end" or "given"."""
 
     id: str
     kind: str
@@ -76,10 +79,12 @@ def _children(amount: int, seed: int, statures: tuple[float, float]) -> tuple[Pr
 
 def _adults(group: str, amount: int, seed: int) -> tuple[ProofBody, ...]:
     if group == "women":
-        sizes = {name: size_body(name) for name in SIZES}
-        return (*_named("size", sizes), *_named("corner", corner_bodies()), *_drawn(draw_bodies(amount, seed)))
-    drawn = draw_bodies(amount, seed, "men")
-    return (*_named("size", men_sizes()), *_named("corner", men_corners()), *_drawn(drawn))
+        sizes, corners = {name: size_body(name) for name in SIZES}, corner_bodies()
+        drawn, ends = draw_bodies(amount, seed), draw_ends(amount // DRAWN_FOR_ONE_END, seed)
+    else:
+        sizes, corners = men_sizes(), men_corners()
+        drawn, ends = draw_bodies(amount, seed, "men"), draw_ends(amount // DRAWN_FOR_ONE_END, seed, "men")
+    return (*_named("size", sizes), *_named("corner", corners), *_drawn(drawn), *_drawn(ends, "end"))
 
 
 def given_bodies(bodies: Iterable[NamedBody]) -> tuple[ProofBody, ...]:
@@ -112,5 +117,5 @@ def _named(kind: str, bodies: Mapping[str, Mapping[str, float]]) -> list[ProofBo
     return [ProofBody(f"{kind} {name}", kind, body) for name, body in bodies.items()]
 
 
-def _drawn(bodies: Iterable[Mapping[str, float]]) -> list[ProofBody]:
-    return [ProofBody(f"drawn {number}", "drawn", body) for number, body in enumerate(bodies, 1)]
+def _drawn(bodies: Iterable[Mapping[str, float]], kind: str = "drawn") -> list[ProofBody]:
+    return [ProofBody(f"{kind} {number}", kind, body) for number, body in enumerate(bodies, 1)]

@@ -77,5 +77,7 @@ def free_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge]]:
 
 
 def is_hem(edge: Edge) -> bool:
-    """Whether an edge is turned up: by the corner of its allowance, or by its name."""
-    return edge.allowance.corner is CornerCut.TURNED_BACK or edge.name.startswith(HEMS)
+    """Whether an edge is turned up: by its finish, by the corner of its allowance, or else by its name."""
+    if edge.finish or edge.allowance.corner is CornerCut.TURNED_BACK:
+        return edge.finish == "hemmed" or edge.allowance.corner is CornerCut.TURNED_BACK
+    return edge.name.startswith(HEMS)

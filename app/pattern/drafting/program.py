@@ -236,6 +236,10 @@ class _Compiler:
             for item in clause.items:
                 self._wanted(item.width, scope, "length")
                 self._edge_known(piece, item.edge, edges, item.span)
+        elif isinstance(clause, n.FinishClause):
+            for finished in clause.edges:
+                self._edge_known(piece, finished.edge, edges, finished.span)
+            self._wanted(clause.when, self.globals, "yesno")
         elif isinstance(clause, n.NotchClause):
             self._edge_known(piece, clause.edge, edges, clause.span)
             self._wanted(clause.distance, scope, "length")

@@ -84,7 +84,10 @@ steps
     Stitch both side seams, {length(panel.side)} each, and press them open. {seam panel.side}
 
     ## Make the casing
-    Turn the top down {3cm} and stitch {2.5cm} from the fold, leaving a gap. Thread {waist_girth} of elastic through.
+    Turn the top down {3cm} and stitch {2.5cm} from the fold, leaving a gap. Thread {waist_girth * 0.92} of elastic through.
+
+    ## Hem
+    Turn up {3cm} and stitch.
 """
 
 

@@ -49,6 +49,7 @@ PLUMBING = frozenset(
         "edge_allowance",
         "expr",
         "fabric_trait",
+        "finished",
         "form",
         "fuller_by",
         "fuller_times",
@@ -327,7 +328,7 @@ _CLAUSES = {
     "allowance_edge": _piece("allowance LENGTH, EDGE LENGTH", "One edge's own allowance.", "allowance 1cm, edge 2cm"),
     "allowance_none": _piece(
         "allowance LENGTH, EDGE none",
-        "An edge without allowance: it is bound, or cut to the line.",
+        "An edge without allowance: it is bound, or cut to the line. Say which: finish edge bound.",
         "allowance 1cm, edge none",
     ),
     "turned_back": _piece(
@@ -339,6 +340,16 @@ _CLAUSES = {
         "EDGE LENGTH squared",
         "An allowance whose ends stand square to its own edge.",
         "allowance 1cm, side 2cm squared",
+    ),
+    "finish": _piece(
+        "finish EDGE, EDGE, ... WORD [when TEST]",
+        "How edges are finished that no seam sews: hemmed (turned up and stitched), turned in (turned under and "
+        "edgestitched, felled or topstitched), faced, lined (sewn to the same edge of the piece in another cloth), "
+        "bound, closed (sewn to the piece's own other layer or half), zipped (a zip or another fastening goes along "
+        "it), applied (sewn on to another piece inside its edges), caught (laid into a seam of other edges), neatened "
+        "(overcast, and no more), raw, or selvedge. An allowance that is turned back says hemmed by itself.",
+        "finish hem, centre hemmed",
+        "finish edge bound",
     ),
     "notch_single": _piece(
         "notch EDGE at LENGTH [from END]", "A notch of the piece's own on an edge.", "notch side at 5cm"

@@ -51,6 +51,7 @@ BUDGET: tuple[Counted, ...] = (
     Counted("pieces", lambda d: d.pieces, 60, "Split it into several designs."),
     Counted("cuts of pieces", lambda d: [c for p in d.pieces for c in p.cuts], 240, "Cut each piece of fewer cloths."),
     Counted("edges", _edges, 600, "Join edges that are sewn alike into one."),
+    Counted("edges finished", lambda d: [e for c in _clauses(d, n.FinishClause) for e in c.edges], 600, "Join edges."),
     Counted("notches", lambda d: _clauses(d, n.NotchClause), 400, "Keep to the notches a maker matches."),
     Counted("marks", lambda d: _clauses(d, n.MarkClause), 400, "Write marks in a row as one that is repeated."),
     Counted("notes on pieces", lambda d: _clauses(d, n.NoteClause), 200, "Say it in the steps."),

@@ -193,6 +193,15 @@ class Builder(ExpressionBuilder):
         """All allowances."""
         return n.AllowanceClause(tuple(c), span)
 
+    def finished(self, span: Span, c: list[Word]) -> n.FinishedEdge:
+        """An edge whose finish is said."""
+        return n.FinishedEdge(str(c[0]), span)
+
+    def finish(self, span: Span, c: list[Any]) -> n.FinishClause:
+        """How edges are finished."""
+        *edges, how, when = c
+        return n.FinishClause(tuple(edges), " ".join(str(how).split()), when, span)
+
     def notch_single(self, span: Span, c: list[Any]) -> n.NotchClause:
         """A single notch."""
         return n.NotchClause(str(c[0]), c[1], c[2], False, span)

@@ -18,6 +18,8 @@ __all__ = [
     "EdgeAllowance",
     "Expr",
     "FabricLine",
+    "FinishClause",
+    "FinishedEdge",
     "GirthLine",
     "GrainClause",
     "Logic",
@@ -296,6 +298,24 @@ class AllowanceClause:
 
 
 @dataclass(frozen=True, slots=True)
+class FinishedEdge:
+    """An edge whose finish is said."""
+
+    edge: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class FinishClause:
+    """How edges are finished that no seam sews: `how` is one of the trade's words, as hemmed, lined or bound."""
+
+    edges: tuple[FinishedEdge, ...]
+    how: str
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class NotchClause:
     """A notch of a piece's own: on an edge, so far from one of its ends."""
 
@@ -328,7 +348,9 @@ class NoteClause:
     span: Span
 
 
-PieceClause = OutlineClause | OutlineOf | GrainClause | AllowanceClause | NotchClause | MarkClause | NoteClause
+PieceClause = (
+    OutlineClause | OutlineOf | GrainClause | AllowanceClause | FinishClause | NotchClause | MarkClause | NoteClause
+)
 
 
 @dataclass(frozen=True, slots=True)

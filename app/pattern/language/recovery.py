@@ -25,7 +25,7 @@ __all__ = [
 ]
 
 #: The words with which the lines of a piece begin.
-CLAUSES = ("outline", "grain", "allowance", "notch", "double", "mark", "note")
+CLAUSES = ("outline", "grain", "allowance", "finish", "notch", "double", "mark", "note")
 #: The words with which a block of steps begins.
 BLOCKS = ("solve", "repeat", "when")
 _ASSIGNED = re.compile(r"\s*([A-Za-z_]\w*)\s*=")
@@ -43,8 +43,8 @@ def names_in(text: str) -> list[str]:
 
 
 def dotted_in(text: str) -> list[str]:
-    """Every name with a dot in it, as the edges that a seam names."""
-    return re.findall(r"[a-z]\w*\.[a-z]\w*", text)
+    """Every name with a dot in it, as the edges that a seam names, and every one that would be without odd signs."""
+    return [name for said in (text, re.sub(r"[^\w\s.,]", "", text)) for name in re.findall(r"[a-z]\w*\.[a-z]\w*", said)]
 
 
 def _name(text: str) -> str:

@@ -100,6 +100,7 @@ SAMPLES: dict[str, dict[str, str]] = {
         "grain": "grain (waist down 8cm) to (hem up 8cm)",
         "along": "grain along centre",
         "allowance": "allowance 1cm, hem 3cm turned back",
+        "finish": "finish neck, armhole lined",
         "notch": "notch side at 20cm",
         "double": "double notch side at 20cm",
         "mark": 'mark fold fold_line "Fold here"',

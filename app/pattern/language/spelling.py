@@ -25,8 +25,8 @@ GAPS: dict[str, tuple[int, ...]] = {
     "girth_line": (1, 1),
     "clause": (1,),
 }
-#: Clauses of a piece that every piece has, aligned under one another.
-_COLUMN = ("outline", "grain", "allowance")
+#: Clauses of a piece that say what it is, aligned under one another.
+_COLUMN = ("outline", "grain", "allowance", "finish")
 #: Words with which a girth's clauses begin.
 _GIRTH_CLAUSES = ("BODY", "EASE", "STRETCHES", "OPENS", "PASSES")
 _TIGHT = (".", "..")  # the dot of `front.side`, the dots of `1cm..2cm`

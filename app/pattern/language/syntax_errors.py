@@ -21,6 +21,8 @@ _WORDS = {
     "FOLD": "fold",
     "WHOM": "women, men or children",
     "FROM_END": "from end",
+    "EDGE_FINISH": "how the edges are finished (hemmed, turned in, faced, lined, bound, closed, zipped, applied, "
+    "caught, neatened, raw, selvedge)",
     "MARK_KIND": "a kind of mark (stitch, fold, lengthen, gather, place, button, buttonhole, drill)",
     "LPAR": "(",
     "RPAR": ")",
@@ -39,6 +41,19 @@ _SPELT = {
     "DIRECTION": ("down", "up", "left", "right"),
     "IN_OUT": ("in", "out"),
     "WHOM": ("women", "men", "children"),
+    "EDGE_FINISH": (
+        "hemmed",
+        "faced",
+        "lined",
+        "bound",
+        "closed",
+        "zipped",
+        "applied",
+        "caught",
+        "neatened",
+        "raw",
+        "selvedge",
+    ),
     "MARK_KIND": ("stitch", "fold", "lengthen", "gather", "place", "button", "buttonhole", "drill"),
 }
 _ARITHMETIC = {"PLUS", "MINUS", "STAR", "SLASH"}

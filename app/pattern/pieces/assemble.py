@@ -223,7 +223,7 @@ class _Assembly:
         outline = next(c for c in node.clauses if isinstance(c, n.OutlineClause | n.OutlineOf))
         # Pattern work may stand in the line itself: it is done once for the outline and the folds.
         shape = self._value(outline.shape, outline.span) if isinstance(outline, n.OutlineOf) else None
-        items = self._items(node, outline, shape, allowances)
+        items = self._finished(node, self._items(node, outline, shape, allowances))
         grain = self._grain(self._clause(node, n.GrainClause))
         if len(self.problems) > found or grain is None:
             return None
@@ -248,6 +248,22 @@ class _Assembly:
         if isinstance(outline, n.OutlineClause):
             return _darts_as_listed([self._item(node, item, allowances) for item in outline.items])
         return self._shape_items(node, outline, shape, allowances) if isinstance(shape, Shape) else ()
+
+    def _finished(self, node: n.PieceNode, items: tuple[Edge | DartSpec, ...]) -> tuple[Edge | DartSpec, ...]:
+        """The outline with what is said of how its edges are finished, of each edge once."""
+        said: dict[str, str] = {}
+        names = [item.name for item in items if isinstance(item, Edge)]
+        for clause in node.clauses:
+            if not isinstance(clause, n.FinishClause) or not self._holds(clause.when, clause.span):
+                continue
+            for finished in clause.edges:
+                if finished.edge not in names:
+                    self._no_edge(node.name, finished.edge, names, finished.span)
+                elif finished.edge in said:
+                    told = f"The edge {finished.edge} of {node.name} is {said[finished.edge]} and {clause.how} at once."
+                    self.note("pieces.finish-twice", told, "Say one of the two.", finished.span)
+                said[finished.edge] = clause.how
+        return tuple(replace(i, finish=said.get(i.name, "")) if isinstance(i, Edge) else i for i in items)
 
     def _shape_items(
         self, node: n.PieceNode, clause: n.OutlineOf, shape: Shape, allowances: dict[str, Allowance]

@@ -58,7 +58,8 @@ class Edge:
     `folds` are the stretches of it, from its start as drawn, that pleats and tucks fold away before it is sewn.
 
     `with_outline` is True when that direction is also the direction of travel round
-    the piece's outline. A fold edge has no allowance and is straight.
+    the piece's outline. A fold edge has no allowance and is straight. `finish` is what becomes of it where no seam
+    sews it, in the trade's word (hemmed, lined, bound ...); "" where the draft does not say.
     """
 
     name: str
@@ -68,6 +69,7 @@ class Edge:
     with_outline: bool = True
     span: Span | None = None
     folds: Folds = ()
+    finish: str = ""
 
     @property
     def taken_in(self) -> float:

@@ -43,6 +43,10 @@ TOLD: tuple[Told, ...] = (
         "pieces.notch-off-seam",
     ),
     *alike(
+        "The design says in two ways how one edge of a piece is finished. That is a slip in the design.",
+        "pieces.finish-twice",
+    ),
+    *alike(
         "The design sews something to a piece that your choices leave out. Another choice may do. That is a "
         "slip in the design.",
         "pieces.left-out",

@@ -1,10 +1,20 @@
 """The checks over many bodies, and the proof of a draft version."""
 
 from app.pattern.body.populations_standard import ProofBody, given_bodies, standard_bodies
+from app.pattern.proof.density import CELL, Area
 from app.pattern.proof.findings import FindingValues, finding_values
 from app.pattern.proof.fingerprint import offer_mark
 from app.pattern.proof.plan import Population, ProofPlan, ProofUnit, plan_proof, shares
-from app.pattern.proof.region import Range, Region, RegionValues, inside, outside, read_region, region_values
+from app.pattern.proof.region import (
+    Range,
+    Region,
+    RegionValues,
+    inside,
+    missed_axes,
+    outside,
+    read_region,
+    region_values,
+)
 from app.pattern.proof.run import BodyProof, Failure, ProofReport, ProofSubject, prove, report_values
 from app.pattern.proof.settings import Setting
 from app.pattern.proof.summary import (
@@ -19,6 +29,8 @@ from app.pattern.proof.summary import (
 from app.pattern.proof.units import UnitResult, broken_off, prove_unit, prove_units
 
 __all__ = [
+    "CELL",
+    "Area",
     "BodyProof",
     "CheckTally",
     "Failure",
@@ -40,6 +52,7 @@ __all__ = [
     "finding_values",
     "given_bodies",
     "inside",
+    "missed_axes",
     "offer_mark",
     "outside",
     "plan_proof",

@@ -8,7 +8,10 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from app.pattern.lay import cannot_lay, items_for
 from app.pattern.make import Failed, Made, make_pattern
+from app.pattern.pieces.model import Pattern
+from app.pattern.problem import Problem
 from app.pattern.proof.findings import FindingValues, finding_values
 
 __all__ = ["Examined", "examine", "in_order"]
@@ -30,15 +33,22 @@ class Examined:
 
 
 def examine(text: str, name: str, body: Mapping[str, float], choices: Mapping[str, Any]) -> Examined:
-    """Draft, cut and check one body (mm by ISO 8559-1 name)."""
+    """Draft, cut and check one body (mm by ISO 8559-1 name), and see that it goes on the cloths that are suggested."""
     made = make_pattern(text, name, body, choices)
     problems = made.findings if isinstance(made, Made) else made.problems
-    girths = made.pattern.girths if isinstance(made, Made | Failed) else ()
+    pattern = made.pattern if isinstance(made, Made | Failed) else None
+    off_cloth = _off_cloth(pattern) if pattern is not None else ()
     return Examined(
-        isinstance(made, Made),
-        [finding_values(problem) for problem in problems],
-        {girth.name: round(girth.measured, 3) for girth in girths},
+        isinstance(made, Made) and not off_cloth,
+        [finding_values(problem) for problem in (*problems, *off_cloth)],
+        {girth.name: round(girth.measured, 3) for girth in pattern.girths} if pattern is not None else {},
     )
+
+
+def _off_cloth(pattern: Pattern) -> tuple[Problem, ...]:
+    """Why a pattern does not go on the cloths that the draft suggests, laid as it says: no pack could be built."""
+    cut = ((fabric, items_for(pattern, fabric.name)) for fabric in pattern.fabrics)
+    return tuple(problem for fabric, items in cut if items for problem in cannot_lay(items, fabric))
 
 
 def in_order(work: Callable[[_Given], _Found], items: Iterable[_Given], processes: int) -> Iterator[_Found]:

@@ -2,9 +2,9 @@
 
 A unit of a proof hangs on what the code does that drafts and checks (`behaviour`), on the
 lines of the draft that are in force at its setting, on the measurements the draft needs
-and on the choices that move it. Layout, comments, titles, the words of the instructions
-and lines under a condition that does not hold at that setting are left out: changing them
-repeats nothing.
+and on the choices that move it. Layout, comments, most titles, lines under a condition that
+does not hold at that setting and the words of the instructions are left out: changing them
+repeats nothing. Of the instructions counts only what the checks hear in them.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from app.pattern.checks.step_words import heard_in
 from app.pattern.drafting import Given, Program
 from app.pattern.language import nodes as n
 from app.pattern.proof.behaviour import digest, mark_of
@@ -26,7 +27,7 @@ __all__ = ["EXAMINES", "HOUSE", "code_mark", "draft_mark", "offer_mark"]
 #: The folder that `app` is in, and the module that drafts, cuts and checks one body: a result hangs on what it imports.
 HOUSE = Path(__file__).parents[3]
 EXAMINES = "app.pattern.proof.examine"
-#: Fields that people read and no check measures.
+#: Fields that people read and no check measures; what cloths and notions are called, checks go by.
 _WORDS = frozenset({"span", "title", "label"})
 
 
@@ -63,8 +64,8 @@ class _Reading:
         """A node as tuples; None for what is not in force or only words."""
         if isinstance(node, tuple):
             return tuple(part for one in node if (part := self.plain(one)) is not None)
-        if isinstance(node, n.ChoiceLine | n.NoteClause | n.NotionLine):
-            return None  # a choice's value stands beside the digest; notes and notions are not checked by measuring
+        if isinstance(node, n.ChoiceLine | n.NoteClause):
+            return None  # a choice's value stands beside the digest; no check reads notes
         if isinstance(node, n.StepSection):
             return self._step(node)
         if isinstance(node, n.When):
@@ -76,8 +77,13 @@ class _Reading:
 
     def _fields(self, node: Any) -> Any:
         inner = (self.plain(getattr(node, f.name)) for f in fields(node) if f.name not in _WORDS)
-        return (type(node).__name__, *inner)
+        called = (node.title,) if isinstance(node, n.FabricLine | n.NotionLine) else ()
+        return (type(node).__name__, *called, *inner)
 
     def _step(self, step: n.StepSection) -> Any:
-        """Of an instruction only its figures, which must be there for every body."""
-        return None if self._decided.fails(step) else tuple(self.plain(p) for p in step.parts if not isinstance(p, str))
+        """Of an instruction its figures, which must be there for every body, and what the checks hear in its words."""
+        if self._decided.fails(step):
+            return None
+        words = "".join(part if isinstance(part, str) else "1 cm" for part in step.parts)
+        figures = (self.plain(part) for part in step.parts if not isinstance(part, str))
+        return (heard_in(step.title, words), *figures)

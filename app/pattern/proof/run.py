@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from app.pattern.problem import Refused, Severity
+from app.pattern.drafting.advice import advice_of
+from app.pattern.problem import Problem, Refused, Severity
 from app.pattern.proof.examine import examine, in_order
 from app.pattern.settled import settle
 
-__all__ = ["BodyProof", "Failure", "ProofReport", "ProofSubject", "prove", "report_values"]
+__all__ = ["BodyProof", "Failure", "ProofReport", "ProofSubject", "WarningCount", "prove", "report_values"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,11 +47,22 @@ class BodyProof:
 
 
 @dataclass(frozen=True, slots=True)
+class WarningCount:
+    """One warning by its name (check, and the place that it is about), with the bodies that have it and an example."""
+
+    check: str
+    about: str
+    bodies: tuple[str, ...]
+    example: Failure
+
+
+@dataclass(frozen=True, slots=True)
 class ProofReport:
-    """A whole proof, in the order of the bodies."""
+    """A whole proof, in the order of the bodies; `advice` is what the draft leaves unsaid for all of them."""
 
     draft: str
     bodies: tuple[BodyProof, ...]
+    advice: tuple[Problem, ...] = ()
 
     @property
     def passed(self) -> int:
@@ -64,6 +76,16 @@ class ProofReport:
     def failing(self, check: str) -> list[str]:
         """The ids of the bodies that fail at a check."""
         return [body.id for body in self.bodies if any(f.check == check and _stops(f) for f in body.failures)]
+
+    def warnings(self) -> tuple[WarningCount, ...]:
+        """Every warning, that of the most bodies first."""
+        found: dict[tuple[str, str], dict[str, Failure]] = defaultdict(dict)
+        for body in self.bodies:
+            for failure in body.failures:
+                if not _stops(failure):
+                    found[failure.check, failure.place].setdefault(body.id, failure)
+        counts = (WarningCount(*name, tuple(by), next(iter(by.values()))) for name, by in found.items())
+        return tuple(sorted(counts, key=lambda one: (-len(one.bodies), one.check, one.about)))
 
 
 def _stops(failure: Failure) -> bool:
@@ -87,7 +109,7 @@ def prove(
     for proof in in_order(partial(prove_one, subject), bodies, processes):
         done.append(proof)
         progress(len(done))
-    return ProofReport(subject.name, tuple(done))
+    return ProofReport(subject.name, tuple(done), advice_of(held.program))
 
 
 def prove_one(subject: ProofSubject, named: tuple[str, Mapping[str, float]]) -> BodyProof:
@@ -105,6 +127,11 @@ def report_values(report: ProofReport) -> dict[str, Any]:
         "bodies": len(report.bodies),
         "passed": report.passed,
         "failed_checks": dict(report.by_check()),
+        "warnings": [
+            {"check": one.check, "about": one.about, "bodies": len(one.bodies), "message": one.example.message}
+            for one in report.warnings()
+        ],
+        "advice": [{"check": one.code, "message": one.message, "fix": one.fix} for one in report.advice],
         "rows": [
             {
                 "id": body.id,

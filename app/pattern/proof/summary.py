@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from app.pattern.body.populations_standard import ProofBody
 from app.pattern.body.register import MEASURES
-from app.pattern.problem import Problem
 from app.pattern.proof.findings import FindingValues, finding_values, stops
 from app.pattern.proof.plan import ProofPlan
 from app.pattern.proof.region import Region, inside, region_of, region_values
@@ -24,9 +23,14 @@ _WORST = 12
 
 @dataclass(frozen=True, slots=True)
 class CheckTally:
-    """How many bodies fail at a check (or are warned by it), with one finding as an example."""
+    """How many bodies fail at a check, with one finding as an example.
+
+    Warnings are counted for each thing that they are `about` (a place of the work, or what the draft leaves unsaid),
+    so that one can be accepted by its name and not all of its kind; failures for each check.
+    """
 
     check: str
+    about: str
     severity: str
     bodies: int
     patterns: int
@@ -58,8 +62,8 @@ class WorstBody:
 class ProofSummary:
     """A proof in figures. A body is held when it holds at every setting; `missing` units are not worked out yet.
 
-    `within` counts the held bodies inside the region, where every body of the proof held. `advice` is
-    for the designer alone: what the draft leaves unsaid.
+    `within` counts the held bodies inside the region, where every body of the proof held.
+    Among the `warnings` is what the draft leaves unsaid, for the designer alone.
     """
 
     draft: str
@@ -76,7 +80,6 @@ class ProofSummary:
     worst: tuple[WorstBody, ...]
     region: Region
     within: int
-    advice: tuple[Problem, ...] = ()
 
     @property
     def complete(self) -> bool:
@@ -115,11 +118,13 @@ def summarise(plan: ProofPlan, results: Iterable[UnitResult]) -> ProofSummary:
         patterns_held=sum(result["ok"] for result in found),
         missing=len(plan.units) - len(found),
         settings=tuple(_setting_tallies(plan, found)),
-        failures=_tallies([(r, f) for r in found for f in r["findings"] if stops(f)]),
-        warnings=_tallies([(r, f) for r in found for f in r["findings"] if not stops(f)]),
+        failures=_tallies([(r, f) for r in found for f in r["findings"] if stops(f)], lambda finding: ""),
+        warnings=(
+            *_advised(plan, len(whole)),
+            *_tallies([(r, f) for r in found for f in r["findings"] if not stops(f)], lambda f: f["place"]),
+        ),
         worst=_worst(plan, failed, of_body),
         region=region,
-        advice=plan.advice,
         within=sum(inside(region, body.body) for body in held),
     )
 
@@ -130,20 +135,30 @@ def _setting_tallies(plan: ProofPlan, found: Sequence[UnitResult]) -> list[Setti
     return [SettingTally(s.name, tried[s.name], held[s.name]) for s in plan.settings]
 
 
-def _tallies(findings: Sequence[tuple[UnitResult, FindingValues]]) -> tuple[CheckTally, ...]:
-    """One tally for each check, the most frequent first."""
-    bodies: dict[str, set[str]] = defaultdict(set)
-    patterns: dict[str, set[str]] = defaultdict(set)
-    examples: dict[str, FindingValues] = {}
+def _tallies(
+    findings: Sequence[tuple[UnitResult, FindingValues]], about: Callable[[FindingValues], str]
+) -> tuple[CheckTally, ...]:
+    """One tally for each check and what it is about, the most frequent first."""
+    bodies: dict[tuple[str, str], set[str]] = defaultdict(set)
+    patterns: dict[tuple[str, str], set[str]] = defaultdict(set)
+    examples: dict[tuple[str, str], FindingValues] = {}
     for result, finding in findings:
-        bodies[finding["check"]].add(result["body"])
-        patterns[finding["check"]].add(result["fingerprint"])
-        examples.setdefault(finding["check"], finding)
+        name = finding["check"], about(finding)
+        bodies[name].add(result["body"])
+        patterns[name].add(result["fingerprint"])
+        examples.setdefault(name, finding)
     tallies = [
-        CheckTally(check, example["severity"], len(bodies[check]), len(patterns[check]), example)
-        for check, example in examples.items()
+        CheckTally(*name, example["severity"], len(bodies[name]), len(patterns[name]), example)
+        for name, example in examples.items()
     ]
-    return tuple(sorted(tallies, key=lambda tally: (-tally.bodies, tally.check)))
+    return tuple(sorted(tallies, key=lambda tally: (-tally.bodies, tally.check, tally.about)))
+
+
+def _advised(plan: ProofPlan, bodies: int) -> Iterator[CheckTally]:
+    """What the draft leaves unsaid, which concerns every body alike."""
+    for problem in plan.advice:
+        values = finding_values(problem)
+        yield CheckTally(problem.code, problem.message, values["severity"], bodies, bodies * len(plan.settings), values)
 
 
 def _worst(
@@ -199,13 +214,13 @@ def summary_values(summary: ProofSummary) -> dict[str, Any]:
         "warnings": [_tally_values(t) for t in summary.warnings],
         "worst": [_worst_values(w) for w in summary.worst],
         "region": region_values(summary.region),
-        "advice": [finding_values(problem) for problem in summary.advice],
     }
 
 
 def _tally_values(tally: CheckTally) -> dict[str, Any]:
     return {
         "check": tally.check,
+        "about": tally.about,
         "severity": tally.severity,
         "bodies": tally.bodies,
         "patterns": tally.patterns,

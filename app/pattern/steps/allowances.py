@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from app.pattern.names import and_list
 from app.pattern.pieces.edge_words import edges_words
 from app.pattern.pieces.model import Edge, Pattern, Piece
-from app.pattern.steps.words import and_list
 
 __all__ = ["AllowanceRow", "allowance_list"]
 

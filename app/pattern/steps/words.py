@@ -2,21 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import groupby
 
+from app.pattern.names import and_list
 from app.pattern.pieces.edge_words import edges_words
 from app.pattern.pieces.model import EdgeRun, Pattern, Piece
 
-__all__ = ["and_list", "side_in_words"]
-
-
-def and_list(words: Iterable[str]) -> str:
-    """`a`, `a and b`, `a, b and c`; the same words twice are said once."""
-    said = list(dict.fromkeys(words))
-    if len(said) < 2:
-        return "".join(said)
-    return f"{', '.join(said[:-1])} and {said[-1]}"
+__all__ = ["side_in_words"]
 
 
 def side_in_words(pattern: Pattern, side: Sequence[EdgeRun]) -> str:

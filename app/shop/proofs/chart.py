@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from math import ceil, floor
 from urllib.parse import urlencode
 
+import shapely
+
 from app.pattern.body import MEASURES
-from app.pattern.proof import Region
+from app.pattern.proof import CELL, Region, missed_axes
 from app.pattern.svg import element, number, said, svg
 from app.pattern.units import MM_PER, Unit, show_length
 from app.shop.proofs.values import BodyResult
@@ -61,17 +63,22 @@ class _Axis:
         return [n * self.step for n in range(ceil(self.least / self.step), floor(self.most / self.step) + 1)]
 
 
-def axes_of(needs: Sequence[str]) -> tuple[str, str]:
-    """The two measurements to show against each other."""
-    fit = next((pair for pair in _PAIRS if set(pair) <= set(needs)), None)
-    return fit or (needs[0], needs[1 if len(needs) > 1 else 0])
+def axes_of(needs: Sequence[str], missed: Sequence[str] = ()) -> tuple[str, str]:
+    """The two measurements to show: those in which a body `missed` the region, so that it is seen to lie outside."""
+    fit = next((pair for pair in _PAIRS if set(missed) <= set(pair) <= set(needs)), None)
+    if fit is not None:
+        return fit
+    shown = (*missed, *(name for name in (*_PAIRS[0], *_PAIRS[-1]) if name in needs), *needs)
+    across, up = [*dict.fromkeys(shown), shown[0]][:2]
+    return (up, across) if missed and up in (*_PAIRS[0], *_PAIRS[-1]) else (across, up)
 
 
 def chart_svg(chart: Chart) -> str:
     """The chart as SVG with class names only; "" without bodies."""
     if not chart.bodies:
         return ""
-    wide, high = axes_of(list(chart.bodies[0]["body"]))
+    missed = next(missed_axes(chart.region, chart.here), ()) if chart.here is not None else ()
+    wide, high = axes_of(list(chart.bodies[0]["body"]), missed)
     across, up = _axis(wide, chart, _LEFT, _WIDE - _RIGHT), _axis(high, chart, _HIGH - _FOOT, _TOP)
     parts = [*_grid(across, up, chart.unit), *_region(chart.region, across, up)]
     # Those that did not hold are drawn last, so that none of them is hidden.
@@ -127,11 +134,23 @@ def _words(axis: _Axis) -> str:
 
 
 def _region(region: Region, across: _Axis, up: _Axis) -> list[str]:
+    """The tinted field: the cells of the two girths where they have an area, else their ranges."""
     wide, high = region.range_of(across.name), region.range_of(up.name)
     if wide is None or high is None:
         return []
-    left, right, foot, top = across.at(wide.least), across.at(wide.most), up.at(high.least), up.at(high.most)
-    return [element("rect", class_="region", x=left, y=top, width=right - left, height=foot - top)]
+    field: shapely.Geometry = shapely.box(wide.least, high.least, wide.most, high.most)
+    area = region.area_of(across.name, up.name)
+    if area is not None:
+        cells = (shapely.box(x * CELL, y * CELL, (x + 1) * CELL, (y + 1) * CELL) for x, y in area.cells)
+        field = shapely.intersection(field, shapely.union_all(list(cells)))
+    parts = [part for part in shapely.get_parts(field) if isinstance(part, shapely.Polygon)]
+    rings = [ring for part in parts for ring in (part.exterior, *part.interiors)]
+    return [element("path", class_="region", d="".join(_ring(ring, across, up) for ring in rings))]
+
+
+def _ring(ring: shapely.LinearRing, across: _Axis, up: _Axis) -> str:
+    corners = [f"{number(across.at(x))} {number(up.at(y))}" for x, y in ring.coords[:-1]]
+    return f"M{'L'.join(corners)}Z"
 
 
 def _body(body: BodyResult, chart: Chart, across: _Axis, up: _Axis) -> str:

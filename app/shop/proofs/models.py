@@ -29,7 +29,8 @@ class Proof(Base):
     `plan` names all that the proof hangs on, or is empty for one that came with its
     draft; `summary` and `bodies` are those of the last proof that was finished, and
     stay while a later one runs. `accepted_share` is the share of the bodies (0 to 1)
-    that the designer takes as enough, with her name and the time when she said so.
+    that the designer takes as enough, with her name and the time when she said so;
+    `accepted_warnings` are those that she takes as they are (see `warnings`).
     While a worker proves, `worker` is its slot, `claim` its secret for this run and
     `heartbeat_at` its last sign of life.
     """
@@ -54,6 +55,7 @@ class Proof(Base):
     accepted_share: Mapped[float] = mapped_column(default=1.0)
     accepted_by: Mapped[str] = mapped_column(sa.String(120), default="")
     accepted_at: Mapped[datetime | None]
+    accepted_warnings: Mapped[list[Any]] = mapped_column(default=list, server_default="[]")
     worker: Mapped[str] = mapped_column(sa.String(60), default="")
     claim: Mapped[str] = mapped_column(sa.String(40), default="")
     heartbeat_at: Mapped[datetime | None]

@@ -13,6 +13,7 @@ from app.pattern.proof import Region, outside, read_region
 from app.pattern.units import Unit
 from app.shop.proofs.models import Proof, ProofState
 from app.shop.proofs.values import ShippedProof
+from app.shop.proofs.warnings import open_warnings
 
 __all__ = [
     "NOT_PROVED",
@@ -40,11 +41,14 @@ def ask_for_proof(session: Session, listing_id: int, draft_version_id: int) -> P
     if known is not None:
         return known
     moment = now(session)
+    earlier = sa.select(Proof).where(Proof.listing_id == listing_id).order_by(Proof.draft_version_id.desc())
+    before = session.scalar(earlier.limit(1))
     proof = Proof(
         listing_id=listing_id,
         draft_version_id=draft_version_id,
         state=ProofState.WAITING,
         accepted_share=1.0,
+        accepted_warnings=list(before.accepted_warnings) if before is not None else [],
         created_at=moment,
         updated_at=moment,
     )
@@ -126,12 +130,26 @@ def why_not_sold(proof: Proof | None) -> tuple[Problem, ...]:
         return (Problem(NOT_PROVED, "This version of the draft is not proved.", fix),)
     if not proof.summary["region"]["ranges"]:
         fix = "Open its proof, mend the draft, and try again."
-        return (Problem("proof.nobody", "This draft held on no body.", fix),)
+        return (Problem("proof.nobody", "This draft held nowhere on enough bodies alike.", fix),)
     if reached + _ROUNDING < proof.accepted_share:
         said = f"This draft held on {reached:.1%} of the bodies, and {proof.accepted_share:.1%} are asked for."
         fix = "Open its proof: mend the draft, or accept this share with your eyes open."
         return (Problem("proof.share-too-small", said, fix),)
-    return ()
+    return _unread(proof)
+
+
+def _unread(proof: Proof) -> tuple[Problem, ...]:
+    """Why nothing may be sold over warnings that nobody has accepted; empty when there is none."""
+    unread = open_warnings(proof)
+    if not unread:
+        return ()
+    said = (
+        "A warning of its proof is not read yet."
+        if len(unread) == 1
+        else (f"{len(unread)} warnings of its proof are not read yet.")
+    )
+    fix = "Open its proof: mend the draft, or accept each warning by its name and say why it may stand."
+    return (Problem("proof.warnings-unread", said, fix),)
 
 
 def region_of_proof(proof: Proof | None) -> Region:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from app.shop.proofs.models import Proof, ProofState
 from app.shop.proofs.service import share_of, why_not_sold
+from app.shop.proofs.warnings import open_warnings
 from app.web.words import count, day
 
 __all__ = ["accepted_words", "percent", "proof_words", "customer_words", "share_words"]
@@ -27,12 +28,17 @@ def proof_words(proof: Proof | None) -> str:
         return "not asked for yet"
     if proof.state is ProofState.FAILED:
         return "could not be worked out"
-    held = share_words(proof) if proof.summary else ""
+    held = f"{share_words(proof)} {_unread_words(proof)}".strip() if proof.summary else ""
     if proof.state is ProofState.RUNNING:
         return f"{100 * proof.done // max(1, proof.units)} % worked out. {held}".strip()
     if proof.state is ProofState.WAITING:
         return f"waits for a worker. {held}".strip()
     return held
+
+
+def _unread_words(proof: Proof) -> str:
+    unread = len(open_warnings(proof))
+    return f"{count(unread, 'warning')} to read." if unread else ""
 
 
 def accepted_words(proof: Proof) -> str:

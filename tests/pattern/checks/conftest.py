@@ -52,9 +52,14 @@ def skirt(name: str) -> PieceSpec:
     side = curve(Point(200.0, 606.0), Point(240.0, 5.0), radians(-80.0), radians(-88.0))
     return folded(
         name,
-        Edge("waist_middle", straight((0.0, 600.0), (80.0, 600.0)), SEAM),
+        Edge("waist_middle", straight((0.0, 600.0), (80.0, 600.0)), SEAM, finish="turned in"),
         DartSpec("waist_dart", Point(92.0, 480.0), pressed_to="a", keep_clear=Point(92.0, 450.0), clear_by=25.0),
-        Edge("waist_side", curve(Point(104.0, 600.0), Point(200.0, 606.0), 0.0, radians(10.0)), SEAM),
+        Edge(
+            "waist_side",
+            curve(Point(104.0, 600.0), Point(200.0, 606.0), 0.0, radians(10.0)),
+            SEAM,
+            finish="turned in",
+        ),
         Edge("side", side, Allowance(15.0)),
         Edge("hem", curve(Point(240.0, 5.0), Point(0.0, 0.0), radians(182.0), pi), HEM),
         centre(600.0, 0.0),
@@ -67,7 +72,7 @@ def bodice(name: str, neck_depth: float) -> PieceSpec:
     armhole = curve(Point(190.0, -20.0), Point(230.0, -200.0), SLOPE - pi / 2.0, 0.0)
     return folded(
         name,
-        Edge("neck", neck, Allowance(6.0)),
+        Edge("neck", neck, Allowance(6.0), finish="turned in"),
         Edge("shoulder", straight((70.0, 22.0), (190.0, -20.0)), SEAM),
         Edge("armhole", armhole, SEAM),
         Edge("side", straight((230.0, -200.0), (230.0, -400.0)), SEAM),
@@ -100,7 +105,7 @@ def frill(top: float) -> PieceSpec:
     return folded(
         "frill",
         Edge("top", straight((0.0, 100.0), (top, 100.0)), SEAM),
-        Edge("side", straight((top, 100.0), (top, 0.0)), SEAM),
+        Edge("side", straight((top, 100.0), (top, 0.0)), SEAM, finish="closed"),
         Edge("hem", straight((top, 0.0), (0.0, 0.0)), Allowance(20.0, CornerCut.TURNED_BACK)),
         centre(100.0, 0.0),
         grain=Grain(Point(20.0, 50.0), Point(120.0, 50.0)),
@@ -183,6 +188,10 @@ class Bench:
     @staticmethod
     def codes(pattern: Pattern) -> set[str]:
         return {problem.code for problem in run_checks(pattern)}
+
+    def codes_of_seams(self, pattern: Pattern) -> set[str]:
+        """What is heard of a part of the garment, besides that its other edges are sewn to nothing."""
+        return self.codes(pattern) - {"checks.edge-unfinished"}
 
     @staticmethod
     def with_piece(pattern: Pattern, name: str, **changes: object) -> Pattern:

@@ -245,6 +245,21 @@ BY_TEXT = (
         (("allowance 1cm, side 1.5cm", "allowance 1cm"), ("side_upper 1.5cm", "side_upper 1cm")),
     ),
     Damage(
+        "edge_finish",
+        "a sleeve seam that no line sews",
+        "sew sleeve.seam_back to sleeve.seam_front\n",
+        "",
+        "checks.edge-unfinished",
+    ),
+    Damage("edge_finish", "a hem that no step turns up", "Turn up the hems; d", "D", "checks.finish-unsaid"),
+    Damage(
+        "edge_finish",
+        "an edge lined in a piece of one cloth",
+        "finish short closed",
+        "finish short lined",
+        "checks.finish-unlike",
+    ),
+    Damage(
         "hem_fullness",
         "a deep hem on a sharp curve",
         "hem    = line (corner down 15cm) to (long down 15cm)",

@@ -44,7 +44,7 @@ def test_a_quarter_of_a_millimetre_is_heard_on_every_edge(garment, bench, edge):
     back = garment.piece("back")
     width = back.edge(edge).allowance.width + 0.25
     edges = tuple(replace(e, allowance=Allowance(width)) if e.name == edge else e for e in back.edges)
-    assert bench.codes(bench.with_piece(garment, "back", edges=edges)) == {"checks.allowance-width"}
+    assert bench.codes_of_seams(bench.with_piece(garment, "back", edges=edges)) == {"checks.allowance-width"}
 
 
 def test_a_slot_too_narrow_for_its_allowance_is_heard(bench, garment):
@@ -88,7 +88,7 @@ def test_a_piece_on_the_fold_that_reaches_over_it_is_heard(garment, bench):
     """An opening that goes on in line with the fold has its allowance on the far side of it."""
     spec = bench.bodice("back", 5.0)
     spec = bench.with_edge(spec, "centre", path=path((0, -200), (0, -400)))
-    opening = Edge("opening", path((0, -5), (0, -200)), Allowance(15.0))
+    opening = Edge("opening", path((0, -5), (0, -200)), Allowance(15.0), finish="turned in")
     recut = bench.with_recut(garment, replace(spec, items=(*spec.items, opening)))
     found = run_checks(recut)
     assert [p.code for p in found] == ["checks.over-fold"]

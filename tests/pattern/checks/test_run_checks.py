@@ -90,8 +90,10 @@ def test_a_finding_names_its_place_both_figures_and_a_remedy_and_points_at_the_d
 
 def test_a_pattern_without_seams_or_girths_is_still_checked(garment, bench):
     bare = replace(garment, seams=(), girths=())
-    assert run_checks(bare) == ()
-    assert bench.codes(bench.with_piece(bare, "frill", cuts=(Cut("lace", 1, on_fold=True),))) == {"checks.cut-fabric"}
+    assert bench.codes_of_seams(bare) == set()
+    assert bench.codes_of_seams(bench.with_piece(bare, "frill", cuts=(Cut("lace", 1, on_fold=True),))) == {
+        "checks.cut-fabric"
+    }
 
 
 def test_checks_do_not_speak_of_a_seam_twice(garment):

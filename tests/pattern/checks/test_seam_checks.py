@@ -93,7 +93,9 @@ def test_a_gather_from_short_to_long_is_a_warning(garment, kind, sides):
 
 def test_more_than_four_times_is_a_warning(garment, bench):
     short = (EdgeRun("front", "shoulder"),)
-    found = bench.codes(with_seam(without_notches(garment), 5, a=garment.seams[0].a, b=short, ratio=(1.0, 9.0)))
+    found = bench.codes_of_seams(
+        with_seam(without_notches(garment), 5, a=garment.seams[0].a, b=short, ratio=(1.0, 9.0))
+    )
     assert found == {"checks.fullness", "checks.allowance-unlike"}
 
 
@@ -197,7 +199,7 @@ def test_a_fitted_waist_in_a_long_side_seam_is_no_fault(garment, bench):
     other = (EdgeRun("back", "side"), EdgeRun("skirt_back", "side"))
     waist = Seam((EdgeRun("front", "hem"),), (EdgeRun("back", "hem"),))
     seams = (*garment.seams[:2], Seam(long_side, other), waist)
-    assert bench.codes(replace(without_notches(garment), seams=seams)) == set()
+    assert bench.codes_of_seams(replace(without_notches(garment), seams=seams)) == set()
 
 
 def test_a_facing_lies_on_its_garment_and_makes_no_corner_with_it(garment, bench):
@@ -207,8 +209,8 @@ def test_a_facing_lies_on_its_garment_and_makes_no_corner_with_it(garment, bench
     shoulder = Seam((EdgeRun("facing", "shoulder"),), (EdgeRun("front", "shoulder"),))
     neck = Seam((EdgeRun("facing", "neck"),), (EdgeRun("front", "neck"),))
     faced = replace(garment, pieces=(slanting, facing), seams=(shoulder, neck))
-    assert bench.codes(faced) == set()
-    assert bench.codes(replace(faced, seams=(shoulder,))) == {"checks.truing"}
+    assert bench.codes_of_seams(faced) == set()
+    assert bench.codes_of_seams(replace(faced, seams=(shoulder,))) == {"checks.truing"}
 
 
 def test_a_point_at_a_centre_seam_is_a_design_and_a_slight_one_a_slip(garment, bench):
@@ -224,9 +226,9 @@ def test_a_point_at_a_centre_seam_is_a_design_and_a_slight_one_a_slip(garment, b
         run = (EdgeRun("front", "centre"),)
         return replace(garment, pieces=(piece,), seams=(Seam(run, run),), girths=())
 
-    assert bench.codes(centre_seam(2.0)) == set()
-    assert bench.codes(centre_seam(12.0)) == {"checks.truing"}
-    assert bench.codes(centre_seam(50.0)) == set()
+    assert bench.codes_of_seams(centre_seam(2.0)) == set()
+    assert bench.codes_of_seams(centre_seam(12.0)) == {"checks.truing"}
+    assert bench.codes_of_seams(centre_seam(50.0)) == set()
 
 
 def test_a_seam_with_a_corner_over_its_closed_dart_is_heard(garment, bench):

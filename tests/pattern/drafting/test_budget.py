@@ -78,6 +78,7 @@ def holding(called, count):
         "edges": lambda: (
             'draft "T"\n' + PIECE.format("").replace("low, side", ",\n        ".join(f"e{n}" for n in numbers))
         ),
+        "edges finished": lambda: under("finish low hemmed", 100),
         "notches": lambda: under("notch low at {}mm", 100),
         "marks": lambda: under("mark place low", 100),
         "notes on pieces": lambda: under('note "Here"', 100),

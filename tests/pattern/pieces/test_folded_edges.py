@@ -44,11 +44,13 @@ piece panel "Panel" from panel cut 1 main
     outline   of full
     grain     (a right 2cm up 5cm) to (a right 2cm up 30cm)
     allowance 1cm, hem 3cm turned back
+    finish    left, right hemmed
 
 piece yoke "Yoke" from yoke cut 1 main
     outline   low, right, top, left
     grain     (a right 2cm up 2cm) to (a right 2cm up 8cm)
     allowance 1cm
+    finish    top, left, right hemmed
 
 sew panel.top to yoke.low backwards  notch at 1/4  notch at 1/2
 """

@@ -61,6 +61,7 @@ def test_widths_are_the_same(skirt, y):
 
 def test_a_pair_sewn_together_passes_every_check(skirt):
     """The piece and its mirror image are a pattern that holds: notches match, edges walk, the hem runs on."""
+    skirt = replace(skirt, edges=tuple(replace(edge, finish="" if edge.fold else "turned in") for edge in skirt.edges))
     twin = replace(mirrored(skirt, *UPRIGHT), name="twin")
     seam = Seam((EdgeRun("skirt", "side"),), (EdgeRun("twin", "side"),))
     assert run_checks(Pattern("t", (skirt, twin), (seam,), (), (Fabric("main", "Cloth", 1400.0),))) == ()

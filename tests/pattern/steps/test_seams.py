@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
+from app.pattern.names import and_list
 from app.pattern.pieces.model import EdgeRun, Seam
 from app.pattern.steps import SeamNote, making_order, seam_in_words, seam_notes, seams_without_step
-from app.pattern.steps.words import and_list
 from app.pattern.units import Unit, show_length
 
 CM, INCH = Unit.CM, Unit.INCH

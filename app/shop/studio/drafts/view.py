@@ -184,7 +184,8 @@ def _standing(history: DraftHistory) -> tuple[str, int]:
         return "No version is kept yet.", 0
     newest = history.rows[0]
     if newest.number == _current(history) and history.listing.published:
-        return f"Version {newest.number} is on sale.", 0
+        unread = " ".join(problem.message for problem in why_not_sold(newest.proof))
+        return f"Version {newest.number} is on sale. {unread}".strip(), 0
     unsold = why_not_sold(newest.proof)
     beside = f" Version {_current(history)} stays on sale meanwhile." if history.listing.published else ""
     if not unsold:

@@ -11,7 +11,7 @@ from starlette.responses import RedirectResponse, Response
 from app.pattern.problem import Problem, Refused
 from app.shop.people.access import SignedInDesigner, signed_in_designer
 from app.shop.proofs import service as proofs
-from app.shop.proofs.models import Proof
+from app.shop.proofs.warnings import accept_warning
 from app.shop.proofs.words import percent
 from app.shop.studio.access import TheVersion
 from app.shop.studio.proofs.view import ProvedVersion, body_of, proof_page, proof_state, read_share
@@ -74,6 +74,16 @@ def accept(
     return _back(request, proved, accepted, f"{percent(share)} of the bodies is enough, by {designer.name}.")
 
 
-def _back(request: Request, proved: ProvedVersion, outcome: Proof | Refused, done: str) -> Response:
+@router.post("/accept-warning")
+def accept_one_warning(
+    request: Request, database: TheDatabase, proved: TheProof, posted: Posted, designer: SignedInDesigner
+) -> Response:
+    """Take one warning as it is, with a note why."""
+    name = posted.get("check", ""), posted.get("about", "")
+    accepted = database.write(accept_warning, proved.proof, name, posted.get("note", ""), designer.name)
+    return _back(request, proved, accepted, "The warning is accepted, and your note stands beside it.")
+
+
+def _back(request: Request, proved: ProvedVersion, outcome: object | Refused, done: str) -> Response:
     leave_outcome(request, outcome, done)
     return RedirectResponse(f"{proved.address}/proof", status_code=303)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import datetime
 from typing import Any
 
 from markupsafe import Markup
@@ -21,6 +22,7 @@ from app.shop.proofs.chart import Chart, chart_svg
 from app.shop.proofs.models import Proof, ProofState
 from app.shop.proofs.service import region_of_proof, share_of, why_not_sold
 from app.shop.proofs.values import BodyResult
+from app.shop.proofs.warnings import accepted_warning, warnings_of
 from app.shop.proofs.words import accepted_words, percent, proof_words
 from app.shop.studio.access import ListingVersion
 from app.shop.studio.proofs.picture import finding_svg
@@ -29,6 +31,7 @@ from app.web.words import count, day, sentence
 
 __all__ = [
     "BodyPage",
+    "WarningLine",
     "CheckLine",
     "ProofPage",
     "ProvedVersion",
@@ -43,6 +46,7 @@ _KINDS = {
     "size": "of the size chart",
     "corner": "of our own choice, far from the middle",
     "drawn": "drawn by the survey's figures",
+    "end": "drawn by the survey's figures, small or large on purpose",
     "given": "brought by you",
 }
 _WAITING = (ProofState.WAITING, ProofState.RUNNING)
@@ -65,6 +69,22 @@ class CheckLine:
     title: str
     bodies: str
     example: Finding
+
+
+@dataclass(frozen=True, slots=True)
+class WarningLine:
+    """A warning of the proof: its check, what it is about, on how many bodies, an example; and who accepted it and why.
+
+    `check` and `about` are its name, which the form for accepting it sends; `accepted` is "" while nobody has.
+    """
+
+    check: str
+    about: str
+    title: str
+    bodies: str
+    example: Finding
+    accepted: str
+    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +122,7 @@ class ProofPage:
     chart: Markup
     body: BodyPage | None
     failures: tuple[CheckLine, ...]
+    warnings: tuple[WarningLine, ...]
     worst: tuple[Option, ...]
     settings: tuple[Pair, ...]
     region: tuple[Pair, ...]
@@ -132,6 +153,7 @@ def proof_page(proved: ProvedVersion, body: BodyPage | None, chosen: str = "") -
         chart=Markup(chart_svg(Chart(proof.bodies, region_of_proof(proof), linked=True, chosen=chosen))),
         body=body,
         failures=tuple(_check(one) for one in summary.get("failures", ())[:_SHOWN]),
+        warnings=_warnings(proof),
         worst=tuple(
             Option(one["id"], f"{one['id']}: fails at {one['failed']} of {len(summary['settings'])}")
             for one in sorted(failed, key=lambda body: -body["failed"])[:_SHOWN]
@@ -226,6 +248,26 @@ def _proved_words(proof: Proof) -> str:
     )
 
 
+def _warnings(proof: Proof) -> tuple[WarningLine, ...]:
+    """Every warning, those to read first."""
+    lines = [_warning(proof, one) for one in warnings_of(proof)]
+    return tuple(sorted(lines, key=lambda line: bool(line.accepted)))
+
+
+def _warning(proof: Proof, tally: Mapping[str, Any]) -> WarningLine:
+    line, accepted = _check(tally), accepted_warning(proof, tally)
+    said = f"{accepted['by']} accepted it on {day(datetime.fromisoformat(accepted['at']))}." if accepted else ""
+    return WarningLine(
+        check=str(tally["check"]),
+        about=str(tally["about"]),
+        title=line.title,
+        bodies=f"on {line.bodies} of {count(int(proof.summary['bodies']), 'body', 'bodies')}",
+        example=line.example,
+        accepted=said,
+        note=accepted["note"] if accepted else "",
+    )
+
+
 def _check(tally: Mapping[str, Any]) -> CheckLine:
     example = tally["example"]
     code = str(tally["check"])
@@ -234,15 +276,11 @@ def _check(tally: Mapping[str, Any]) -> CheckLine:
     return CheckLine(title, f"{tally['bodies']}", Finding(str(example["message"]), str(example["fix"])))
 
 
-def _title(axis: str) -> str:
-    one, _, other = axis.partition("/")
-    titles = [MEASURES[name].title if name in MEASURES else name for name in (one, other) if name]
-    return titles[0] if len(titles) == 1 else f"{titles[0]} as a share of {titles[1].lower()}"
+def _title(name: str) -> str:
+    return MEASURES[name].title if name in MEASURES else name
 
 
 def _range(found: Range) -> Pair:
-    if found.ratio:
-        return Pair(_title(found.axis), f"{100 * found.least:.0f} to {100 * found.most:.0f} %")
     least = show_length(found.least, Unit.CM, named=False)
     return Pair(_title(found.axis), f"{least} to {show_length(found.most, Unit.CM)}")
 
