@@ -1,4 +1,4 @@
-"""Hems: those that meet at a seam are equally deep, none is deeper than its piece or its trade, each has an allowance.
+"""Hems: those that meet at a seam are equally deep, and none is deeper than its piece or its trade.
 
 Why: a hem of 4 cm that meets one of 3 cm cannot be turned up in one, and a figure that slipped by its unit (6 cm for
 6 mm) cuts a garment of another length. Depths after T. Johnson, It's Fun to Sew: A Cotton School Dress
@@ -36,8 +36,6 @@ _FLARE = 0.04
 UNLIKE = 1.0
 #: A hem takes up no more than this share of its piece.
 _SHARE = 0.45
-#: A raw hem may be left on purpose: of less than this (mm) nothing can be turned.
-_NOTHING = 3.0
 #: An edge with an allowance wider than this (mm) is turned up whatever it is called.
 _TURNED = 20.0
 #: A hem may land on cloth that is so much wider or narrower (mm) at an end.
@@ -59,11 +57,6 @@ _DEEP = Told(
     "A hem is very deep for its piece. Measure where the finished edge should lie before you cut it.",
     Severity.WARNING,
 )
-_NONE = Told(
-    "checks.hem-none",
-    "A hem has no allowance to turn up. Bind its edge, or cut it wider.",
-    Severity.WARNING,
-)
 _CORNER = Told(
     "checks.hem-corner",
     "At its ends a hem does not lie on the cloth it is turned up to. Fold it up on the paper before you cut, and cut "
@@ -73,15 +66,13 @@ _CORNER = Told(
 
 
 def _run(table: CuttingTable) -> Iterator[Problem]:
-    """Every hem that is unlike the one it meets, too deep, missing, or that will not lie flat at its ends."""
+    """Every hem that is unlike the one it meets, too deep, or that will not lie flat at its ends."""
     pattern = table.pattern
     free = {(piece.name, edge.name): (piece, edge) for piece, edge in free_edges(pattern)}
     yield from _unlike(pattern, frozenset(free))
     laid = {one.piece.name: one for one in table.pieces}
     for piece, edge in free.values():
-        if is_hem(edge) and edge.allowance.width < _NOTHING:
-            yield from _none(piece, edge)
-        elif (is_hem(edge) or edge.allowance.width > _TURNED) and laid[piece.name].sound:
+        if (is_hem(edge) or edge.allowance.width > _TURNED) and laid[piece.name].sound:
             yield from _deep(laid[piece.name], edge)
             if edge.allowance.corner is not CornerCut.TURNED_BACK:
                 yield from _corners(piece, edge)
@@ -105,14 +96,6 @@ def _unlike(pattern: Pattern, free: frozenset[tuple[str, str]]) -> Iterator[Prob
         fix = "Give both the same, so that the hem can be turned up in one."
         see = (("the first hem", edge.span), ("the other hem", across.span), ("the seam", joint.seam.span))
         yield finding(_UNLIKE, message, fix, edge_place(piece, edge), see=see, measured=Measured(deep, depth, depth))
-
-
-def _none(piece: Piece, edge: Edge) -> Iterator[Problem]:
-    width = edge.allowance.width
-    message = f"{dotted(piece.name, edge.name)} is a hem and has {mm(width)} to turn up."
-    fix = "Give it the allowance that is turned up. Where the edge is bound or faced, sew it to its binding."
-    measured = Measured(width, _NOTHING)
-    yield finding(_NONE, message, fix, edge_place(piece, edge), see=(("the edge", edge.span),), measured=measured)
 
 
 def _deep(laid: LaidPiece, edge: Edge) -> Iterator[Problem]:
@@ -178,4 +161,4 @@ def _corners(piece: Piece, edge: Edge) -> Iterator[Problem]:
 
 
 #: The check as every room knows it.
-CHECK = Check("hems", "Hems", _run, (_UNLIKE, _DEEP, _NONE, _CORNER))
+CHECK = Check("hems", "Hems", _run, (_UNLIKE, _DEEP, _CORNER))

@@ -72,7 +72,6 @@ SLIPS = (
         "checks.hem-deep",
         (("inner 0.5cm", "inner 5cm"),),
     ),
-    Slip("hems", SKIRT, "hems with none", "checks.hem-none", (("hem 4cm turned back", "hem none"),)),
     Slip(
         "hems",
         SKIRT,
@@ -80,7 +79,10 @@ SLIPS = (
         "checks.hem-corner",
         (
             ("hem_side = hip_side level with hem_c", "hem_side = (hip_side level with hem_c) right 3cm"),
-            ("hem 4cm turned back, waist", "hem 6cm, waist"),
+            (
+                "hem 4cm turned back, waist_in 1cm, waist_out 1cm",
+                "hem 6cm, waist_in 1cm, waist_out 1cm\n    finish hem hemmed",
+            ),
         ),
     ),
     Slip(
@@ -240,6 +242,7 @@ SLIPS = (
             ("sew cuff.far to cuff.near backwards\n", ""),
             (" passes wrist_girth * 1.35", " stretches to length(sleeve.wrist) passes wrist_girth * 1.35"),
         ),
+        ("checks.edge-unfinished",),
     ),
     Slip(
         "ways_in",

@@ -64,6 +64,6 @@ def test_a_stature_may_be_asked_for_without_a_line_that_uses_it():
 
 def test_a_figure_that_only_an_instruction_tells_is_used():
     text = FIRST_SKIRT.replace("\nsheet panel", "\nfigures\n    odd = 3cm\nsheet panel").replace(
-        "{waist_girth}", "{odd}"
+        "{waist_girth - 5cm}", "{odd}"
     )
     assert "drafting.unused-figure" not in {p.code for p in advice_of(compiled(text, "t.draft"))}
