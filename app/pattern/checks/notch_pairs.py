@@ -48,7 +48,7 @@ _SINGLE = Told(
 )
 _LOST = Told(
     "checks.notch-lost",
-    "A notch is meant just where a seam ends, so that none is drawn. The seam's end marks it.",
+    "A notch is meant just where a seam ends, or where another is, so that it is not drawn: what lies there marks it.",
     Severity.WARNING,
     maker=False,
 )
@@ -100,8 +100,10 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
     for seam in pattern.seams:
         for span in seam.unmarked:
             sides = seam_words(seam.a, seam.b)
-            message = f"A notch of the seam {sides} falls on ends of edges on both sides, so that none is drawn."
-            fix = "Place it between the ends, or leave it out: the seam's end marks itself."
+            message = (
+                f"A notch of the seam {sides} falls on ends of edges, or on another notch, so that it is not drawn."
+            )
+            fix = "Place it apart from both, or leave it out: the end of a seam marks itself."
             where = Place(seam.a[0].piece, seam.a[0].edge)
             yield finding(_LOST, message, fix, where, see=(("the notch", span), ("the seam", seam.span)))
 

@@ -44,11 +44,11 @@ def girths_advice(program: Program) -> Iterator[Problem]:
         fix = "Add to the narrowest girth what opens it and what it passes, such as: opens zip_length  passes hip_girth"
         yield tell("drafting.getting-in-unsaid", said, fix, girths[0].span)
     for girth in girths:
-        if girth.body is None or girth.ease is None:
+        if (girth.body is None or girth.ease is None) and (girth.passes is None or girth.stretches is not None):
             continue
         reckoned = _Reckoned(program)
         name = girth.title or girth.name
-        if isinstance(girth.body, n.Name) and reckoned.circular(girth.ease, girth.body.name):
+        if isinstance(girth.body, n.Name) and girth.ease and reckoned.circular(girth.ease, girth.body.name):
             said = (
                 f"The ease of “{name}” is reckoned as what was drawn less {girth.body.name}: whatever is drawn, body "
                 "and ease come to it, so that this girth does not show that the garment fits."

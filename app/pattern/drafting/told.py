@@ -111,6 +111,7 @@ TOLD: tuple[Told, ...] = (
         "drafting.spread",
         "drafting.times",
         "drafting.times-side",
+        "drafting.unite",
         "drafting.trace",
         "drafting.true-through",
     ),
@@ -158,6 +159,13 @@ TOLD: tuple[Told, ...] = (
         "A girth of the design does not show that the garment fits. Hold the paper pieces round you before you cut.",
         "drafting.ease-reckoned",
         "drafting.girth-undrawn",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "A lining or a facing may not have been changed with the garment. Lay it on the garment's piece before you cut "
+        "it.",
+        "drafting.older-shape",
         severity=Severity.WARNING,
         maker=False,
     ),

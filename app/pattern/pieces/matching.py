@@ -101,7 +101,7 @@ def match_notches(
 
 
 def lost_notches(pieces: Pieces, seam: Seam, wishes: Sequence[NotchWish]) -> tuple[Span, ...]:
-    """The lines of those notches that fall on the end of an edge on both sides, so that neither piece gets one.
+    """The lines of those notches that fall on the end of an edge on both sides, or on another, so that none is drawn.
 
     A notch on one side's joint is not lost: it says where the joint goes. In an eased seam, single ones at both ends
     say that the ease lies all along it.
@@ -110,11 +110,13 @@ def lost_notches(pieces: Pieces, seam: Seam, wishes: Sequence[NotchWish]) -> tup
     walk = _walk(seam, wishes, lengths, None) if wishes and not _off_seam(seam, wishes, lengths) else None
     if not isinstance(walk, _Walk):
         return ()
-    places = ((wish, _positions(wish, walk, lengths, seam)) for wish in wishes)
+    places = [(wish, _positions(wish, walk, lengths, seam)) for wish in wishes]
     lost = [
         wish
-        for wish, at in places
-        if all(_pass_at(pieces, runs, position) is None for runs, position in zip((seam.a, seam.b), at, strict=True))
+        for i, (wish, at) in enumerate(places)
+        # Of two in one place only one is drawn
+        if any(abs(at[0] - before[0]) < SEAM_END for _, before in places[:i])
+        or all(_pass_at(pieces, runs, position) is None for runs, position in zip((seam.a, seam.b), at, strict=True))
     ]
     if seam.kind == "ease" and len(lost) > 1 and not any(wish.double for wish in lost):
         return ()

@@ -298,6 +298,43 @@ SLIPS = (
         "checks.opening-long",
         (("opens zip_length", "opens 90cm"),),
     ),
+    Slip(
+        "drafting",
+        SKIRT,
+        "a side moved after the lining was taken",
+        "drafting.older-shape",
+        (
+            ("    facing   = face block", "    wider    = move side of block out by 1cm\n    facing   = face wider"),
+            ("cut 1 on fold main\n    outline of block", "cut 1 on fold main\n    outline of wider"),
+            ("mirrored main\n    outline of block", "mirrored main\n    outline of wider"),
+        ),
+        ("checks.finished-size", "checks.seam-walk"),
+    ),
+    Slip(
+        "drafting",
+        TOP,
+        "a neck moved after its facing was taken",
+        "drafting.older-shape",
+        (
+            ("    ff      = face", "    lower   = move neck of front in by 1cm\n    ff      = face"),
+            ("outline of front, fold cf", "outline of lower, fold cf"),
+        ),
+        ("checks.seam-walk",),
+    ),
+    Slip(
+        "notch_pairs",
+        SKIRT,
+        "two notches in one place",
+        "checks.notch-lost",
+        (("notch at waist_to_hip\nsew back", "notch at waist_to_hip notch at waist_to_hip\nsew back"),),
+    ),
+    Slip(
+        "drafting",
+        TOP,
+        "a neck's girth written down",
+        "drafting.girth-undrawn",
+        (("= 2 * (length(back.neck) + length(front.neck)) passes", "= 65cm passes"),),
+    ),
     Slip("drafting", SKIRT, "no girths", "drafting.no-girth", (("girth waist", "# girth"), ("girth hip", "# girth"))),
     Slip(
         "drafting",
