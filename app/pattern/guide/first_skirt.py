@@ -56,7 +56,7 @@ fabrics
     main  "Skirt cloth"  width 140cm
 
 notions
-    elastic  "Elastic, 2 cm wide"  length waist_girth
+    elastic  "Elastic, 2 cm wide"  length waist_girth - 5cm
 
 sheet panel
     waist      = at 0, 0
@@ -84,7 +84,8 @@ steps
     Stitch both side seams, {length(panel.side)} each, and press them open. {seam panel.side}
 
     ## Make the casing
-    Turn the top down {3cm} and stitch {2.5cm} from the fold, leaving a gap. Thread {waist_girth} of elastic through.
+    Turn the top down {3cm} and stitch {2.5cm} from the fold, leaving a gap.
+    Thread {waist_girth - 5cm} of elastic through.
 
     ## Hem
     Turn up {3cm} and stitch.
