@@ -1,4 +1,4 @@
-"""Places at which a garment touches the body whatever else it does, and of which no line says how much room is there."""
+"""Places at which a garment touches the body, and of which no line says how much room it leaves there."""
 
 from __future__ import annotations
 
