@@ -3,7 +3,7 @@
 Adults: least squares on every known measure that the survey of 1988 has (`survey.fit`); bust, waist and hip from each
 other by the fits pooled over three surveys; where the survey of 2012 has the measure, moved by what it expects beyond
 that of 1988. A measure the survey has not follows by its rule of the register. Children: the estimate for the
-stature (see `populations_children`).
+stature (see `children`).
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
+from app.pattern.body.children import child, child_spread
 from app.pattern.body.measures import Derived
-from app.pattern.body.populations_children import child, child_spread
 from app.pattern.body.register import MEASURES
 from app.pattern.body.survey import POOLED_FITS, Fit, Group, fit, fits_2012, moments
 
@@ -58,7 +58,7 @@ def likely(group: str, known: tuple[str, ...], measure: str) -> Likely:
         measure,
         lambda body: child(body["stature"])[measure],
         lambda body: child_spread(measure, body["stature"]),
-        "children by stature, our own estimate",
+        "children by stature: a survey of 1977, and our own estimate of what it lacks",
     )
 
 

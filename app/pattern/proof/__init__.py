@@ -5,7 +5,7 @@ from app.pattern.proof.density import CELL, Area
 from app.pattern.proof.findings import FindingValues, finding_values
 from app.pattern.proof.fingerprint import offer_mark
 from app.pattern.proof.fit_picture import fit_svg
-from app.pattern.proof.fits import FitTally, FitTallyValues
+from app.pattern.proof.fits import AS_OFFERED, FitTally, FitTallyValues
 from app.pattern.proof.plan import Population, ProofPlan, ProofUnit, plan_proof, shares
 from app.pattern.proof.region import (
     Range,
@@ -31,6 +31,7 @@ from app.pattern.proof.summary import (
 from app.pattern.proof.units import UnitResult, broken_off, prove_unit, prove_units
 
 __all__ = [
+    "AS_OFFERED",
     "CELL",
     "Area",
     "BodyProof",

@@ -12,7 +12,7 @@ from app.pattern.checks.fit import TOLERANCE
 from app.pattern.drafting import Program
 from app.pattern.pieces.model import Pattern
 
-__all__ = ["FitFound", "FitTally", "FitTallyValues", "fit_tallies", "fit_tally_values", "fits_found"]
+__all__ = ["AS_OFFERED", "FitFound", "FitTally", "FitTallyValues", "fit_tallies", "fit_tally_values", "fits_found"]
 
 #: At one place of one pattern: its ease, and the least and the most that is wanted there, mm.
 FitFound = tuple[float, float, float]

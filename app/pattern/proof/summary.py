@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.pattern.body.populations_standard import ProofBody
-from app.pattern.body.register import MEASURES
+from app.pattern.body.wording import measures_for
 from app.pattern.drafting import compiled
 from app.pattern.problem import Refused
 from app.pattern.proof.findings import FindingValues, finding_values, stops
@@ -196,13 +196,14 @@ def proof_line(summary: ProofSummary, unit: Unit = Unit.CM) -> str:
         return "Not proved on any body."
     many = len(summary.settings)
     at = f", at {many} settings of its choices" if many > 1 else ""
-    return f"Proved on {summary.within:,} bodies from {_span_words(summary.region, unit)}{at}."
+    return f"Proved on {summary.within:,} bodies from {_span_words(summary, unit)}{at}."
 
 
-def _span_words(region: Region, unit: Unit) -> str:
+def _span_words(summary: ProofSummary, unit: Unit) -> str:
+    region = summary.region
     named = [region.range_of(name) for name in ("bust_girth", "hip_girth")]
     found = next((one for one in named if one is not None), region.ranges[0])
-    title = MEASURES[found.axis].title.lower().removesuffix(" girth")
+    title = measures_for(summary.group)[found.axis].title.lower().removesuffix(" girth")
     return f"{title} {show_length(found.least, unit, named=False)} to {show_length(found.most, unit)}"
 
 
