@@ -44,7 +44,7 @@ def _prove(options: argparse.Namespace) -> int:
     # Asked before the work, which may take hours.
     if options.report.is_dir() or not options.report.parent.is_dir():
         return say(f"--report {options.report}: name a file in a folder that is there.")
-    bodies = read_bodies_csv(bodies_text, options.bodies.name)
+    bodies = read_bodies_csv(bodies_text, options.bodies.name, read[1].group)
     tell(bodies.problems)
     if not bodies.bodies:
         return say("no body could be read.")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from app.pattern.drafting.fits_said import fits_advice
 from app.pattern.drafting.girths_said import girths_advice
 from app.pattern.drafting.linings_said import linings_advice
 from app.pattern.drafting.program import Program
@@ -49,6 +50,7 @@ def _found(program: Program) -> Iterator[Problem]:
             yield tell("drafting.unused-figure", f"No line uses “{name}”.", "Use it, or take it out.", span)
     yield from _cloths_and_sheets(program)
     yield from girths_advice(program)
+    yield from fits_advice(program)
     yield from linings_advice(program)
     yield from _unfinished(program)
 

@@ -37,6 +37,7 @@ TOLD: tuple[Told, ...] = (
         "drafting.unknown-name",
         "drafting.unknown-owner",
         "drafting.unknown-sheet",
+        "drafting.untold",
         "drafting.width",
     ),
     *alike(
@@ -166,6 +167,13 @@ TOLD: tuple[Told, ...] = (
         "A lining or a facing may not have been changed with the garment. Lay it on the garment's piece before you cut "
         "it.",
         "drafting.older-shape",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "The design does not say how much room it leaves at a place where it touches the body. Look at that place on a "
+        "toile before you cut your good cloth.",
+        "drafting.fit-unsaid",
         severity=Severity.WARNING,
         maker=False,
     ),

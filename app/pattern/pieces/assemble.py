@@ -26,6 +26,7 @@ from app.pattern.pieces.model import (
     Edge,
     EdgeRun,
     Fabric,
+    FitPlace,
     Girth,
     Grain,
     Mark,
@@ -37,6 +38,7 @@ from app.pattern.pieces.model import (
     StepText,
 )
 from app.pattern.pieces.spec import DartSpec, PieceSpec
+from app.pattern.pieces.told_body import told_of_body
 from app.pattern.pieces.width import width_at
 from app.pattern.problem import Problem, Refused, Span
 from app.pattern.units import Unit, show_length, show_seam_width
@@ -117,6 +119,7 @@ class _Assembly:
             group=draft.group,
             statures=self.program.statures,
             stature=stature if isinstance(stature, float) else None,
+            fits=tuple(place for line in draft.fits if (place := self.fit(line)) is not None),
         )
         whole = replace(pattern, steps=self.steps(pattern))
         return Refused(tuple(self.problems)) if self.problems else whole
@@ -420,6 +423,15 @@ class _Assembly:
             passes=passes,
             as_body=self._as_body(measured) if stretches else "",
         )
+
+    def fit(self, line: n.FitLine) -> FitPlace | None:
+        """What the garment measures at a place of the body, beside the body's own figure."""
+        if not self._holds(line.when, line.span):
+            return None
+        measured, least, most = (self._number(node, line.span) for node in (line.value, line.least, line.most))
+        body, spread = told_of_body(self.program, self.env, line.measure.name)
+        title = titled(line.title, line.name)
+        return FitPlace(line.name, title, measured, line.measure.name, body, spread, least, most, line.span)
 
     def _as_body(self, measured: float) -> str:
         """The measure of the body that a length equals, or "" when it equals none."""

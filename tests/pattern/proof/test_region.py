@@ -118,3 +118,11 @@ def test_the_ends_are_tried_as_densely_as_the_middle():
     most = region.range_of("hip_girth").most
     assert most >= 1400.0
     assert sum(abs(hip - most) <= 0.05 * most for hip in hips) >= 5
+
+
+def test_a_man_outside_hears_of_his_chest():
+    region = Region((Range("bust_girth", 900.0, 1100.0),))
+    [problem] = outside(region, {"bust_girth": 1300.0}, Unit.CM, "men")
+    assert problem.message.startswith("The chest girth is 130 cm")
+    [problem] = outside(region, {"bust_girth": 1300.0})
+    assert problem.message.startswith("The bust girth is 130 cm")

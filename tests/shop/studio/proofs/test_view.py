@@ -135,6 +135,16 @@ def test_a_finished_proof_tells_what_was_tried_and_when():
     assert page(proof).proved == ("12,345 patterns: 1 body, each at 1 setting of the choices. Proved on 5 March 2026.")
 
 
+def test_the_designer_of_childrens_wear_is_told_what_is_known_of_the_bodies():
+    measured = {"stature": 1160.0, "bust_girth": 580.0, "shoulder_length": 95.0}
+    proof = a_proof(bodies=[{**body("size 116"), "body": measured}])
+    proof.summary = {**proof.summary, "group": "children"}
+    told = page(proof).proved
+    assert "survey of 1977 tells us children’s chest girth" in told
+    assert "No survey at hand tells us shoulder length" in told
+    assert "soldiers" in page(a_proof(bodies=[body("size 92")])).proved
+
+
 def test_it_is_told_whether_orders_use_this_very_version():
     assert page(a_proof(), a_listing(VERSION)).on_sale
     assert not page(a_proof(), a_listing(VERSION, published=False)).on_sale
