@@ -25,6 +25,7 @@ piece panel "Panel" cut 1 main
     outline top, side, low, near
     grain a to d
     allowance 1cm
+    finish top, side, low, near turned in
 steps
     ## Hem it
     Turn every edge under.

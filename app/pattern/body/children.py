@@ -17,7 +17,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from math import exp, expm1, log
+from math import exp, expm1, hypot, log
 from types import MappingProxyType
 
 from app.pattern.body.register import MEASURES
@@ -29,6 +29,7 @@ __all__ = [
     "SEXES",
     "child",
     "child_hard",
+    "child_spread",
     "filled_child",
     "roundness",
     "stray_of",
@@ -207,6 +208,14 @@ def stray_of(name: str) -> tuple[float, float]:
         return row.round, row.stray
     round_, stray = stray_of(row.of)
     return round_ + row.round, float((stray**2 + row.stray**2) ** 0.5)
+
+
+def child_spread(name: str, stature: float) -> float:
+    """How much a measure differs between children of one stature in mm: its standard deviation, mm."""
+    if name == "stature":
+        return 0.0
+    round_, stray = (1.0, 0.0) if name == "waist_girth" else stray_of(name)
+    return child(stature)[name] * hypot(round_ * _of_waist("spread", stature), stray)
 
 
 @cache

@@ -85,10 +85,13 @@ def moments(group: Group) -> Moments:
 
 @cache
 def fit(group: Group, target: str, predictors: tuple[str, ...]) -> Fit:
-    """The least-squares prediction of a measure from others, within a group of the survey."""
+    """The least-squares prediction of a measure from others, within a group of the survey; from none, its mean."""
     known = moments(group)
     rows = [known.at(name) for name in predictors]
     goal = known.at(target)
+    if not rows:
+        alone = f"{group}, mean of the US Army survey of 1988"
+        return Fit(target, (), float(known.mean[goal]), (), float(known.sd[goal]), alone)
     among = known.correlation[np.ix_(rows, rows)]
     toward = known.correlation[rows, goal]
     weights = np.linalg.solve(among, toward)

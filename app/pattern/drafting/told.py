@@ -37,6 +37,7 @@ TOLD: tuple[Told, ...] = (
         "drafting.unknown-name",
         "drafting.unknown-owner",
         "drafting.unknown-sheet",
+        "drafting.untold",
         "drafting.width",
     ),
     *alike(
@@ -150,6 +151,13 @@ TOLD: tuple[Told, ...] = (
         "The design does not say what of the body must go through it, so that nobody has checked whether it can "
         "be put on. Hold the paper pieces round you before you cut.",
         "drafting.getting-in-unsaid",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "The design does not say how much room it leaves at a place where it touches the body. Look at that place on a "
+        "toile before you cut your good cloth.",
+        "drafting.fit-unsaid",
         severity=Severity.WARNING,
         maker=False,
     ),

@@ -121,6 +121,7 @@ SAMPLES: dict[str, dict[str, str]] = {
         "opens": "girth waist = length(band.attach) opens zip_length passes hip_girth",
         "passes": "girth waist = length(band.attach) opens zip_length passes hip_girth",
     },
+    "fit_line": {"": "fit armhole = length(back.armhole) + length(front.armhole) body armscye_girth ease 2cm..4cm"},
     "brace": {"": "{length(front.hem)}", "seam": "{seam front.side}", "when": "## Line it {when lined}"},
 }
 #: Words that may follow others in one form: they count wherever they stand. The rest only where a form begins.

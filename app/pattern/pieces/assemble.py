@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from math import cos, degrees, sin
+from math import degrees
 from typing import TypeVar
 
 from app.pattern.drafting import DartShape, Env, Program
@@ -16,6 +16,7 @@ from app.pattern.geometry import GeometryError, Path, Point, TooMuchWork, Transf
 from app.pattern.language import nodes as n
 from app.pattern.names import in_words, titled
 from app.pattern.pieces.cut import cut_piece
+from app.pattern.pieces.dart_specs import dart_spec, darts_as_listed
 from app.pattern.pieces.matching import NotchWish, match_notches, notch_on
 from app.pattern.pieces.measure import run_length, starts_at_fold
 from app.pattern.pieces.model import (
@@ -25,6 +26,7 @@ from app.pattern.pieces.model import (
     Edge,
     EdgeRun,
     Fabric,
+    FitPlace,
     Girth,
     Grain,
     Mark,
@@ -37,6 +39,7 @@ from app.pattern.pieces.model import (
     StepText,
 )
 from app.pattern.pieces.spec import DartSpec, PieceSpec
+from app.pattern.pieces.told_body import told_of_body
 from app.pattern.pieces.width import width_at
 from app.pattern.problem import Problem, Refused, Span
 from app.pattern.units import Unit, show_length, show_seam_width
@@ -126,6 +129,7 @@ class _Assembly:
             group=draft.group,
             statures=self.program.statures,
             stature=stature if isinstance(stature, float) else None,
+            fits=tuple(place for line in draft.fits if (place := self.fit(line)) is not None),
         )
         whole = replace(pattern, steps=self.steps(pattern))
         return Refused(tuple(self.problems)) if self.problems else whole
@@ -245,7 +249,7 @@ class _Assembly:
         allowances: dict[str, Allowance],
     ) -> tuple[Edge | DartSpec, ...]:
         if isinstance(outline, n.OutlineClause):
-            return _darts_as_listed([self._item(node, item, allowances) for item in outline.items])
+            return darts_as_listed([self._item(node, item, allowances) for item in outline.items])
         return self._shape_items(node, outline, shape, allowances) if isinstance(shape, Shape) else ()
 
     def _finished(self, node: n.PieceNode, items: tuple[Edge | DartSpec, ...]) -> tuple[Edge | DartSpec, ...]:
@@ -271,7 +275,7 @@ class _Assembly:
         for item in shape.items:
             if isinstance(item, ShapeDart):
                 self.env.edges[f"{node.name}.{item.name}"] = item.dart
-                items.append(_dart_spec(item.name, item.dart, clause.span))
+                items.append(dart_spec(item.name, item.dart, clause.span))
                 continue
             fold = item.name in clause.folds
             width = Allowance(0.0) if fold else allowances.get(item.name, allowances[""])
@@ -286,7 +290,7 @@ class _Assembly:
         value = self._value(item.source, item.span)
         if isinstance(value, DartShape):
             self.env.edges[f"{node.name}.{item.name}"] = value
-            return _dart_spec(item.name, value, item.span)
+            return dart_spec(item.name, value, item.span)
         path = value if isinstance(value, Path) else Path.through(Point(0.0, 0.0), Point(1.0, 0.0))
         width = Allowance(0.0) if item.fold else allowances.get(item.name, allowances[""])
         return Edge(item.name, path, width, item.fold, True, item.span)
@@ -420,6 +424,15 @@ class _Assembly:
             passes=passes,
         )
 
+    def fit(self, line: n.FitLine) -> FitPlace | None:
+        """What the garment measures at a place of the body, beside the body's own figure."""
+        if not self._holds(line.when, line.span):
+            return None
+        measured, least, most = (self._number(node, line.span) for node in (line.value, line.least, line.most))
+        body, spread = told_of_body(self.program, self.env, line.measure.name)
+        title = titled(line.title, line.name)
+        return FitPlace(line.name, title, measured, line.measure.name, body, spread, least, most, line.span)
+
     def notion(self, line: n.NotionLine) -> Notion | None:
         """Something to buy, its amount worked out."""
         if not self._holds(line.when, line.span):
@@ -469,27 +482,6 @@ def _mark(clause: n.MarkClause, value: object, move: Transform, label: str) -> M
     path = value.transformed(move) if isinstance(value, Path) else None
     point = move.apply(value) if isinstance(value, Point) else Point(0.0, 0.0)
     return Mark(MarkKind(clause.kind), path, path.point_at(path.length / 2.0) if path else point, label, clause.span)
-
-
-def _dart_spec(name: str, dart: DartShape, span: Span) -> DartSpec:
-    mouth = dart.a.between(dart.b, 0.5)
-    angle = dart.pressed.resolve(mouth, dart.tip.angle_to(mouth))
-    toward_a = (dart.a.x - dart.b.x) * cos(angle) + (dart.a.y - dart.b.y) * sin(angle)
-    pressed = "a" if toward_a >= 0.0 else "b"
-    label = in_words(name)
-    return DartSpec(name, dart.tip, dart.a, dart.b, pressed, dart.clear_of, dart.clear_by, label, span)
-
-
-def _darts_as_listed(items: list[Edge | DartSpec]) -> tuple[Edge | DartSpec, ...]:
-    """Darts turned round where the outline is listed the other way than they were drawn."""
-    turned: list[Edge | DartSpec] = []
-    for before, item in zip([items[-1], *items], items, strict=False):
-        if isinstance(item, DartSpec) and isinstance(before, Edge) and item.a is not None and item.b is not None:
-            ends = (before.path.start, before.path.end)
-            if min(map(item.b.distance, ends)) < min(map(item.a.distance, ends)):
-                item = replace(item, a=item.b, b=item.a, pressed_to="a" if item.pressed_to == "b" else "b")
-        turned.append(item)
-    return tuple(turned)
 
 
 def _seam_of(pattern: Pattern, dotted: n.Dotted) -> int | None:

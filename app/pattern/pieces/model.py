@@ -270,6 +270,30 @@ class Girth:
 
 
 @dataclass(frozen=True, slots=True)
+class FitPlace:
+    """A place where the garment touches the body: what it `measured` on the pieces, and what the `body` measures, mm.
+
+    `measure` is the body's measurement by its ISO 8559-1 name; `spread` is how far the true one strays from `body`
+    (mm, standard deviation), 0 where it was taken. The designer wants an ease of `least` to `most` mm.
+    """
+
+    name: str
+    title: str
+    measured: float
+    measure: str
+    body: float
+    spread: float
+    least: float
+    most: float
+    span: Span | None = None
+
+    @property
+    def ease(self) -> float:
+        """By how much the garment exceeds the body, mm; below nothing where it is smaller."""
+        return self.measured - self.body
+
+
+@dataclass(frozen=True, slots=True)
 class Cloth:
     """The cloth that somebody has, and how she lays it: the usable width between the selvedges, mm, never halved.
 
@@ -364,6 +388,7 @@ class Pattern:
     group: str = "women"
     statures: tuple[float, float] | None = None
     stature: float | None = None
+    fits: tuple[FitPlace, ...] = ()
 
     def piece(self, name: str) -> Piece:
         """The piece of that name; raises KeyError when there is none."""

@@ -9,7 +9,10 @@ from typing import Any
 
 from app.pattern.body.populations_standard import ProofBody
 from app.pattern.body.wording import measures_for
+from app.pattern.drafting import compiled
+from app.pattern.problem import Refused
 from app.pattern.proof.findings import FindingValues, finding_values, stops
+from app.pattern.proof.fits import FitTally, fit_tallies, fit_tally_values
 from app.pattern.proof.plan import ProofPlan
 from app.pattern.proof.region import Region, inside, region_of, region_values
 from app.pattern.proof.units import UnitResult
@@ -80,6 +83,7 @@ class ProofSummary:
     worst: tuple[WorstBody, ...]
     region: Region
     within: int
+    fits: tuple[FitTally, ...] = ()
 
     @property
     def complete(self) -> bool:
@@ -126,7 +130,14 @@ def summarise(plan: ProofPlan, results: Iterable[UnitResult]) -> ProofSummary:
         worst=_worst(plan, failed, of_body),
         region=region,
         within=sum(inside(region, body.body) for body in held),
+        fits=_fits(plan, found),
     )
+
+
+def _fits(plan: ProofPlan, found: Sequence[UnitResult]) -> tuple[FitTally, ...]:
+    program = compiled(plan.text, plan.name)
+    assert not isinstance(program, Refused)  # its plan was made of it
+    return fit_tallies(program, [(result["setting"], result["fits"]) for result in found])
 
 
 def _setting_tallies(plan: ProofPlan, found: Sequence[UnitResult]) -> list[SettingTally]:
@@ -215,6 +226,7 @@ def summary_values(summary: ProofSummary) -> dict[str, Any]:
         "warnings": [_tally_values(t) for t in summary.warnings],
         "worst": [_worst_values(w) for w in summary.worst],
         "region": region_values(summary.region),
+        "fits": [fit_tally_values(tally) for tally in summary.fits],
     }
 
 
