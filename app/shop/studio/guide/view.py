@@ -1,4 +1,4 @@
-"""The guide to the draft language as static pages: the first skirt, the parts, the sections, the reference, the words."""
+"""The guide to the draft language as static pages: a first skirt, parts, sections, measurements, words, reference."""
 
 from __future__ import annotations
 
