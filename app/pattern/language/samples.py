@@ -52,7 +52,8 @@ SAMPLES: dict[str, dict[str, str]] = {
         "end": "last = end of hem",
         "toward": "stop = waist toward hip by 10cm",
         "going": "tip = neck going 340deg by 12cm",
-        "turned": "swung = side turned 20deg about waist",
+        "turned": "other = side turned 20deg about waist",
+        "swung": "other = side swung about waist until hip meets centre",
         "mirrored": "other = side mirrored over centre",
         "level": "even = side level with waist",
         "plumb": "under = neck plumb with tip",
@@ -127,7 +128,10 @@ SAMPLES: dict[str, dict[str, str]] = {
 #: Words that may follow others in one form: they count wherever they stand. The rest only where a form begins.
 _ANYWHERE = frozenset(("radius", "making", "through"))
 _MOVES = frozenset(
-    ("down", "up", "left", "right", "toward", "going", "turned", "mirrored", "level", "plumb", "reversed", "otherwise")
+    (
+        *("down", "up", "left", "right", "toward", "going", "turned", "swung", "mirrored", "level", "plumb"),
+        *("reversed", "otherwise"),
+    )
 )
 _WORD = re.compile(r'"[^"\n]*"?|[a-z]\w*\(?|[()]')
 
