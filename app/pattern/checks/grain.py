@@ -14,7 +14,7 @@ from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, LaidPiece, finding
 from app.pattern.geometry import Point
 from app.pattern.problem import Measured, Place, Problem, Told
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["CHECK"]
 
@@ -42,7 +42,8 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
         grain, name = laid.piece.grain, laid.piece.name
         length = grain.start.distance(grain.end)
         if length < SHORTEST_GRAIN:
-            message = f"The grain line of {name} is {mm(length)} long, less than {mm(SHORTEST_GRAIN)}."
+            long, least = mm_unlike(length, SHORTEST_GRAIN)
+            message = f"The grain line of {name} is {long} long, less than {least}."
             fix = "Run it along an edge or between two points that lie further apart."
             yield _finding(laid, _SHORT, message, fix, grain.start, Measured(length, SHORTEST_GRAIN))
         elif laid.simple_cutting:

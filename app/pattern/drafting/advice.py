@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from app.pattern.drafting.fits_said import fits_advice
+from app.pattern.drafting.girths_said import girths_advice
+from app.pattern.drafting.linings_said import linings_advice
 from app.pattern.drafting.program import Program
 from app.pattern.language import nodes as n
 from app.pattern.language.walk import find_all
@@ -46,8 +49,9 @@ def _found(program: Program) -> Iterator[Problem]:
         if name not in used:
             yield tell("drafting.unused-figure", f"No line uses “{name}”.", "Use it, or take it out.", span)
     yield from _cloths_and_sheets(program)
-    yield from _getting_in(program)
-    yield from _fit(program)
+    yield from girths_advice(program)
+    yield from fits_advice(program)
+    yield from linings_advice(program)
     yield from _unfinished(program)
 
 
@@ -81,67 +85,6 @@ def _unfinished(program: Program) -> Iterator[Problem]:
         yield tell(
             "drafting.no-steps", said, "Add a section steps, with a heading for each: ## Sew the side seams", draft.span
         )
-
-
-def _getting_in(program: Program) -> Iterator[Problem]:
-    """A draft with girths of which none says how the wearer gets in."""
-    girths = program.draft.girths
-    if girths and not any(girth.passes is not None or girth.opens_fully for girth in girths):
-        said = (
-            "No girth says what of the body must go through it, so nobody has checked that the garment can be put on."
-        )
-        fix = "Add to the narrowest girth what opens it and what it passes, such as: opens zip_length  passes hip_girth"
-        yield program.source.problem("drafting.getting-in-unsaid", said, fix, girths[0].span)
-
-
-@dataclass(frozen=True, slots=True)
-class _Touches:
-    """Where a garment touches the body whatever else it does: what tells that it is there, and what would be told.
-
-    `edges` are words in the names of its edges, `needs` measurements that nothing else is drawn from, and `measures`
-    those over which a fit line or a girth tells how much room there is.
-    """
-
-    called: str
-    edges: frozenset[str]
-    needs: frozenset[str]
-    measures: tuple[str, ...]
-    example: str
-
-
-_TOUCHES = (
-    _Touches(
-        "armhole or sleeve",
-        frozenset(("armhole", "armscye", "scye")),
-        frozenset(("upper_arm_girth", "armscye_girth")),
-        ("armscye_girth", "upper_arm_girth"),
-        "fit armhole = length(back.armhole) + length(front.armhole)  body armscye_girth  ease 3cm..5cm",
-    ),
-    _Touches(
-        "crotch",
-        frozenset(("crotch", "fork")),
-        frozenset(("total_crotch_length",)),
-        ("total_crotch_length", "body_rise"),
-        "fit crotch = length(back.crotch) + length(front.crotch)  body total_crotch_length  ease 2cm..5cm",
-    ),
-)
-
-
-def _fit(program: Program) -> Iterator[Problem]:
-    """A place at which every such garment touches the body, and of which no line says how much room it leaves."""
-    draft = program.draft
-    told = {line.measure.name for line in draft.fits}
-    told |= {girth.body.name for girth in draft.girths if isinstance(girth.body, n.Name)}
-    for touches in _TOUCHES:
-        named = (edge for edge in find_all(draft, n.OutlineItem) if touches.edges & set(edge.name.split("_")))
-        found = next((node for node in (*draft.needs, *named) if _is_there(node, touches)), None)
-        if found is not None and told.isdisjoint(touches.measures):
-            said = f"No line says how much room the {touches.called} leaves over the body, so nobody has looked."
-            yield program.source.problem("drafting.fit-unsaid", said, f"Add, such as: {touches.example}", found.span)
-
-
-def _is_there(node: n.Name | n.OutlineItem, touches: _Touches) -> bool:
-    return not isinstance(node, n.Name) or node.name in touches.needs
 
 
 def _names(draft: n.Draft) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import operator
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from functools import cache
 from typing import Any
 
@@ -14,7 +14,7 @@ from app.pattern.drafting.kinds import Kind, Value, say_kind
 from app.pattern.drafting.limits import require_drawable, work_of
 from app.pattern.drafting.measure_expressions import MeasureCompiler
 from app.pattern.drafting.offers import offer
-from app.pattern.drafting.scope import Compiled, Known, Scope
+from app.pattern.drafting.scope import Compiled, Known, Scope, name_list
 from app.pattern.drafting.shape_expressions import ShapeCompiler
 from app.pattern.language import Source, suggest
 from app.pattern.language import nodes as n
@@ -34,11 +34,6 @@ _MOST_TOLD = 500  # problems of one draft's names and kinds
 _HUGE = 1e9
 _FEW, _PART = 3, 2  # so many parts of a form are no work; each of more is so much (see `geometry.work`)
 _ORDER = {"<": operator.lt, ">": operator.gt, "<=": operator.le, ">=": operator.ge}
-
-
-def name_list(names: Sequence[str], most: int = 8) -> str:
-    """Names in a sentence, the first few of them."""
-    return ", ".join(names[:most]) + (", ..." if len(names) > most else "")
 
 
 def _constant(value: Any) -> Run:
@@ -316,7 +311,7 @@ class ExpressionCompiler(ShapeCompiler, MeasureCompiler):
             return self._likely(node)
         form = FORMS.get(node.form)
         if form is None:
-            fix = self.suggest(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS, 20)}.")
+            fix = self.suggest(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS)}.")
             self.note("drafting.unknown-form", f"There is no form “{node.form}”.", fix, node.span)
             return Compiled(_UNKNOWN, _constant(0.0))
         return self._form(node, form, scope)

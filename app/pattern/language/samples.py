@@ -73,6 +73,7 @@ SAMPLES: dict[str, dict[str, str]] = {
         "shorten": "backed = shorten bust_dart of block by 2cm",
         "cut": "part_a = cut block left of style_line as style",
         "tape": "whole = tape part_a to part_b on style",
+        "unite": "whole = unite side_upper, side_lower of block as side",
         "spread": "full = spread block along slash_1, slash_2 by 4cm",
         "fan": "flared = fan block along slash_1, slash_2 by 6cm",
         "pleat": "pleated = pleat block along slash_1 deep 3cm",

@@ -83,7 +83,7 @@ FORM_WORDS = frozenset(
     re.findall(
         r"\w+",
         "along arc at between box crossing curve cut dart end face fan foot inverted join line meeting middle move "
-        "parallel part pivot pleat reach shorten smooth spread start tape trace true tuck",
+        "parallel part pivot pleat reach shorten smooth spread start tape trace true tuck unite",
     )
 )
 #: Words that go on from a point; what they go on from stands before them.

@@ -232,7 +232,8 @@ class Seam:
 
     With all lengths on the stitching line: a = b + ease with `ease` (least, most) in
     mm, or a = b x ratio with `ratio` (least, most) when gathered or stretched. `kind`
-    is "plain", "ease", "gather" or "elastic".
+    is "plain", "ease", "gather" or "elastic". `unmarked` are the notches asked for that fall on the end of both sides,
+    and so are not drawn.
     """
 
     a: tuple[EdgeRun, ...]
@@ -241,6 +242,7 @@ class Seam:
     ease: tuple[float, float] = (0.0, 0.0)
     ratio: tuple[float, float] = (1.0, 1.0)
     span: Span | None = None
+    unmarked: tuple[Span, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,7 +255,8 @@ class Girth:
     How the wearer gets in: `stretches_to` is what it measures pulled out (0 when it
     does not stretch), `opens` the length of the slit that opens it, `opens_fully` True
     when it opens all the way; `passes` is the girth of the body that must go through
-    it (0 when nothing is said).
+    it (0 when nothing is said). `as_body` is the measure of the body that it equals at rest although it
+    stretches, or "": elastic as long as that holds nothing.
     """
 
     name: str
@@ -267,6 +270,7 @@ class Girth:
     opens: float = 0.0
     opens_fully: bool = False
     passes: float = 0.0
+    as_body: str = ""
 
 
 @dataclass(frozen=True, slots=True)

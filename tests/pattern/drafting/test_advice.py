@@ -31,7 +31,9 @@ def test_a_draft_that_uses_all_it_lists_hears_nothing():
 
 @pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_the_catalogues_drafts_hear_nothing(path):
-    assert not advice_of(compiled(path.read_text("utf-8"), path.name))
+    told = {problem.code for problem in advice_of(compiled(path.read_text("utf-8"), path.name))}
+    # A hip or a knee that another girth decides is still stated as what was drawn less the body
+    assert told <= {"drafting.ease-reckoned"}
 
 
 @pytest.mark.parametrize(
@@ -92,6 +94,6 @@ def test_a_stature_may_be_asked_for_without_a_line_that_uses_it():
 
 def test_a_figure_that_only_an_instruction_tells_is_used():
     text = FIRST_SKIRT.replace("\nsheet panel", "\nfigures\n    odd = 3cm\nsheet panel").replace(
-        "{waist_girth}", "{odd}"
+        "{waist_girth - 5cm}", "{odd}"
     )
     assert "drafting.unused-figure" not in {p.code for p in advice_of(compiled(text, "t.draft"))}

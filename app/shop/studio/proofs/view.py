@@ -34,7 +34,7 @@ __all__ = [
     "BodyPage",
     "WarningLine",
     "CheckLine",
-    "FitLine",
+    "FitRow",
     "ProofPage",
     "ProvedVersion",
     "body_of",
@@ -90,7 +90,7 @@ class WarningLine:
 
 
 @dataclass(frozen=True, slots=True)
-class FitLine:
+class FitRow:
     """A place where the garment touches the body: what is wanted there, and the ease that the bodies got, in cm."""
 
     title: str
@@ -138,7 +138,7 @@ class ProofPage:
     body: BodyPage | None
     failures: tuple[CheckLine, ...]
     warnings: tuple[WarningLine, ...]
-    fits: tuple[FitLine, ...]
+    fits: tuple[FitRow, ...]
     fit_picture: Markup
     worst: tuple[Option, ...]
     settings: tuple[Pair, ...]
@@ -289,10 +289,10 @@ def _warning(proof: Proof, tally: Mapping[str, Any]) -> WarningLine:
     )
 
 
-def _fit(tally: Mapping[str, Any]) -> FitLine:
+def _fit(tally: Mapping[str, Any]) -> FitRow:
     least, most = (_centimetres(end) for end in tally["wanted"])
     off, at = int(tally["outside_anywhere"]), "" if tally["at"] == AS_OFFERED else f" ({tally['at']})"
-    return FitLine(
+    return FitRow(
         title=f"{tally['title']}{at}",
         measure=f"over {str(tally['measure']).lower()}",
         wanted=f"{least} to {most}" if least != most else least,
