@@ -115,6 +115,7 @@ SAMPLES: dict[str, dict[str, str]] = {
         "ease": "sew sleeve.cap to back.armhole, front.armhole ease 1cm..3cm",
         "gather": "sew skirt.top to yoke.lower gather 1.5..2.5",
         "elastic": "sew skirt.top to band.attach elastic 1.3..1.7",
+        "short": "sew lining.side to front.side short 2cm",
         "when": "sew lining.side to lining.side when lined",
     },
     "girth_line": {
