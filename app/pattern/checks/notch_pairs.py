@@ -148,7 +148,7 @@ def _partner(
     own, other = sides
     stops, faced = _stops(pattern, other), run_length(pattern, other)
     scale = faced / met.length if met.length > 0.0 else 1.0
-    loose = TOLERANCE + (0.0 if seam.kind == "plain" else abs(faced - met.length))
+    loose = TOLERANCE + (0.0 if seam.kind in ("plain", "short") else abs(faced - met.length))
     if seam.kind in ("gather", "elastic"):
         loose = TOLERANCE + _SHARE * faced
 

@@ -360,6 +360,7 @@ SLIPS = (
             ("sew cuff.far to cuff.near backwards\n", ""),
             ("finish top", "finish far, near closed\n    finish top"),
         ),
+        ("checks.finish-unsaid",),
     ),
     Slip(
         "ways_in",
