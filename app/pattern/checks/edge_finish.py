@@ -10,11 +10,11 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from math import atan2, pi
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.cloths import cloth_cuts
 from app.pattern.checks.finish import LEAST_SEAM
+from app.pattern.checks.grain import off_grain
 from app.pattern.checks.step_words import FASTENING, says, steps_text
 from app.pattern.checks.table import CuttingTable, edge_place, finding
 from app.pattern.names import and_list, dotted
@@ -169,10 +169,7 @@ def _objections(pattern: Pattern, piece: Piece, edge: Edge, is_sewn: bool) -> It
 
 def _along_grain(piece: Piece, edge: Edge) -> bool:
     straight = edge.path.length - edge.path.start.distance(edge.path.end) < _AS_LONG
-    grain = atan2(piece.grain.end.y - piece.grain.start.y, piece.grain.end.x - piece.grain.start.x)
-    lies = atan2(edge.path.end.y - edge.path.start.y, edge.path.end.x - edge.path.start.x)
-    off = abs((lies - grain + pi / 2.0) % pi - pi / 2.0)
-    return straight and off < _ALONG
+    return straight and off_grain(piece, edge.path) < _ALONG
 
 
 def _lacking(pattern: Pattern, piece: Piece, edge: Edge) -> Iterator[tuple[str, str]]:

@@ -6,22 +6,26 @@ Why: a piece laid off the grain hangs and stretches differently from its partner
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import pi, radians
 
 import numpy as np
 import shapely
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, LaidPiece, finding
-from app.pattern.geometry import Point
+from app.pattern.geometry import Path, Point
+from app.pattern.pieces.model import Piece
 from app.pattern.problem import Measured, Place, Problem, Told
 from app.pattern.units import mm
 
-__all__ = ["CHECK"]
+__all__ = ["BIAS", "CHECK", "off_grain", "on_bias"]
 
 #: A grain line shorter than this (mm) cannot be measured from.
 SHORTEST_GRAIN = 10.0
 #: It may lie this far (mm) over the cutting line, as one on the fold may by rounding.
 OVER = 0.5
+#: A grain so near to 45 degrees (radians) is the bias.
+BIAS = radians(8.0)
 #: At how many points of it that is looked at.
 POINTS = 9
 
@@ -47,6 +51,19 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
             yield _finding(laid, _SHORT, message, fix, grain.start, Measured(length, SHORTEST_GRAIN))
         elif laid.simple_cutting:
             yield from _outside(laid)
+
+
+def off_grain(piece: Piece, path: Path) -> float:
+    """The angle between a line from end to end and the grain, 0 to a right angle, in radians."""
+    turn = path.start.angle_to(path.end) - piece.grain.start.angle_to(piece.grain.end)
+    return abs((turn + pi / 2.0) % pi - pi / 2.0)
+
+
+def on_bias(piece: Piece) -> bool:
+    """True for a piece cut on the bias: its grain lies half-way between along and across its longest straight edge."""
+    straight = [edge.path for edge in piece.edges if edge.path.length - edge.path.start.distance(edge.path.end) < 1.0]
+    longest = max(straight, key=lambda path: path.length, default=None)
+    return longest is not None and longest.length > 0.0 and abs(off_grain(piece, longest) - pi / 4.0) < BIAS
 
 
 def _outside(laid: LaidPiece) -> Iterator[Problem]:
