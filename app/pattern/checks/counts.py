@@ -12,7 +12,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import product
+from itertools import combinations, product
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.cloths import cloth_cuts, lies_between
@@ -20,6 +20,7 @@ from app.pattern.checks.layers import lies_double, may_lie_double
 from app.pattern.checks.piece_words import is_plural, nouns_of, pieces_called
 from app.pattern.checks.table import CuttingTable, finding, seam_words
 from app.pattern.names import and_list, in_words
+from app.pattern.pieces.measure import edges_beside
 from app.pattern.pieces.model import MarkKind, Pattern, Piece, Seam
 from app.pattern.problem import Place, Problem, Severity, Told
 
@@ -86,14 +87,14 @@ def _seams(pattern: Pattern) -> Iterator[Problem]:
     for some in product((True, False), repeat=len(open_pieces)):
         doubled = sure | {name for name, double in zip(open_pieces, some, strict=True) if double}
         sewn = [one for seam in pattern.seams for one in _in_cloths(pattern, seam, doubled)]
-        wrong = _wrong(sewn)
+        wrong = _wrong(pattern, sewn)
         if best is None or len(wrong) < len(best[1]):
             best = (sewn, wrong)
     if best is not None:
         yield from _blamed(pattern, *best)
 
 
-def _wrong(sewn: list[_Sewn]) -> list[_Sewn]:
+def _wrong(pattern: Pattern, sewn: list[_Sewn]) -> list[_Sewn]:
     """The seams whose edges are there unequally often."""
     alone = Counter((one.cloth, key) for one in sewn for key in one.uses)
     wrong: list[_Sewn] = []
@@ -105,7 +106,7 @@ def _wrong(sewn: list[_Sewn]) -> list[_Sewn]:
         times.append(max(whole, default=None))
         if own and not whole:
             wrong.append(one)
-    return [*wrong, *_shared(sewn, times, alone)]
+    return [*wrong, *_shared(pattern, sewn, times, alone)]
 
 
 def _in_cloths(pattern: Pattern, seam: Seam, doubled: frozenset[str]) -> Iterator[_Sewn]:
@@ -134,7 +135,9 @@ def _there(piece: Piece, cloth: str) -> int:
     return sum(cut.count * (2 if cut.on_fold else 1) for cut in piece.cuts if cut.fabric == cloth)
 
 
-def _shared(sewn: list[_Sewn], times: list[Fraction | None], alone: Counter[tuple[str, _Key]]) -> Iterator[_Sewn]:
+def _shared(
+    pattern: Pattern, sewn: list[_Sewn], times: list[Fraction | None], alone: Counter[tuple[str, _Key]]
+) -> Iterator[_Sewn]:
     """Seams that want more of an edge than is there: one edge in several seams goes into each, or is shared out."""
     for (cloth, key), count in alone.items():
         of = [(one, often) for one, often in zip(sewn, times, strict=True) if one.cloth == cloth and key in one.uses]
@@ -142,19 +145,36 @@ def _shared(sewn: list[_Sewn], times: list[Fraction | None], alone: Counter[tupl
             continue
         wanted = [one.uses[key] * (often or Fraction(0)) for one, often in of]
         there = {value * of[0][0].uses[key] for value in of[0][0].often[key]}
-        if sum(wanted) in there or (set(wanted) <= there and not _beside(key, [one for one, _ in of])):
+        if sum(wanted) in there or (set(wanted) <= there and not _beside(pattern, key, [one for one, _ in of])):
             continue
         if max(wanted) > max(there) or all(value < min(there) for value in wanted) or set(wanted) <= there:
             yield from (one for one, _ in of)
 
 
-def _beside(key: _Key, of: list[_Sewn]) -> bool:
-    """True where seams sew an edge to different edges of one piece: they share it, and do not lie on one another."""
-    others: defaultdict[str, set[frozenset[_Key]]] = defaultdict(set)
-    for one in of:
-        for name in {name for name, _ in one.uses} - {key[0]}:
-            others[name].add(frozenset(other for other in one.uses if other[0] == name))
-    return any(len(sides) > 1 for sides in others.values())
+def _beside(pattern: Pattern, key: _Key, of: list[_Sewn]) -> bool:
+    """True where seams sew an edge to edges that lie side by side, and not on one another: they share it.
+
+    Such are different edges of one piece, and edges whose neighbours are sewn together, as front and back hem.
+    """
+    for one, other in combinations(of, 2):
+        sides = [{edge for edge in each.uses if edge[0] != key[0]} for each in (one, other)]
+        if {name for name, _ in sides[0] - sides[1]} & {name for name, _ in sides[1] - sides[0]}:
+            return True
+        if any(_joined(pattern, a, b) for a in sides[0] for b in sides[1] if a[0] != b[0]):
+            return True
+    return False
+
+
+def _joined(pattern: Pattern, one: _Key, other: _Key) -> bool:
+    """True when an edge beside the one and an edge beside the other are sewn to each other."""
+    mine, its = (
+        {(name, edge.name) for edge in edges_beside(pattern.piece(name), here, False)} for name, here in (one, other)
+    )
+    for seam in pattern.seams:
+        a, b = ({(run.piece, run.edge) for run in side} for side in (seam.a, seam.b))
+        if (a & mine and b & its) or (a & its and b & mine):
+            return True
+    return False
 
 
 # ---- whose count is wrong

@@ -6,7 +6,7 @@ Why: a piece laid off the grain hangs and stretches differently from its partner
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import pi, radians
+from math import hypot, pi, radians
 
 import numpy as np
 import shapely
@@ -26,6 +26,8 @@ SHORTEST_GRAIN = 10.0
 OVER = 0.5
 #: A grain so near to 45 degrees (radians) is the bias.
 BIAS = radians(8.0)
+#: An edge as long as this share of the piece's extent is one by which the piece is seen to be bias.
+LONG = 0.6
 #: At how many points of it that is looked at.
 POINTS = 9
 
@@ -60,10 +62,12 @@ def off_grain(piece: Piece, path: Path) -> float:
 
 
 def on_bias(piece: Piece) -> bool:
-    """True for a piece cut on the bias: its grain lies half-way between along and across its longest straight edge."""
-    straight = [edge.path for edge in piece.edges if edge.path.length - edge.path.start.distance(edge.path.end) < 1.0]
-    longest = max(straight, key=lambda path: path.length, default=None)
-    return longest is not None and longest.length > 0.0 and abs(off_grain(piece, longest) - pi / 4.0) < BIAS
+    """True for a piece cut on the bias: its grain lies between along and across its long straight edges."""
+    box = piece.stitching.bounds
+    long = LONG * hypot(box.right - box.left, box.top - box.bottom)
+    ends = [(edge.path, edge.path.start.distance(edge.path.end)) for edge in piece.edges]
+    straight = [path for path, reach in ends if reach > long and path.length - reach < 1.0]
+    return bool(straight) and all(abs(off_grain(piece, path) - pi / 4.0) < BIAS for path in straight)
 
 
 def _outside(laid: LaidPiece) -> Iterator[Problem]:
