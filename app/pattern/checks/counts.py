@@ -116,11 +116,17 @@ def _in_cloths(pattern: Pattern, seam: Seam, doubled: frozenset[str]) -> Iterato
         uses[run.piece, run.edge] += run.times
     pieces = {name: pattern.piece(name) for name, _ in uses}
     cloths = [cloth_cuts(pattern, piece) for piece in pieces.values()]
-    if not all(cloths):
+    if not all(cloths) or not all(map(_is_counted, pieces.values())):
         return
     for cloth in sorted(frozenset.intersection(*cloths)) or [""]:
         often = {key: _often(pattern, pieces[key[0]], cloth, count, doubled) for key, count in uses.items()}
         yield _Sewn(seam, cloth, uses, often)
+
+
+def _is_counted(piece: Piece) -> bool:
+    """True for a list of cuts without the faults that the cut list tells of."""
+    folded = piece.fold_edge is not None
+    return all(c.count > 0 and not (c.pair and c.count % 2) and c.on_fold == folded for c in piece.cuts)
 
 
 def _often(pattern: Pattern, piece: Piece, cloth: str, uses: int, doubled: frozenset[str]) -> frozenset[Fraction]:
@@ -196,12 +202,12 @@ def _blamed(pattern: Pattern, sewn: list[_Sewn], wrong: list[_Sewn]) -> Iterator
 def _told(pattern: Pattern, piece: Piece, its: list[_Sewn]) -> Problem:
     one = its[0]
     names = list(dict.fromkeys(name for name, _ in one.uses))
-    counts = [f"{name}, cut {_cut_words(pattern.piece(name), one.cloth)}," for name in names]
+    counts = and_list(f"{name} is cut {_cut_words(pattern.piece(name), one.cloth)}" for name in names)
     seams = f"The seam {seam_words(one.seam.a, one.seam.b)}"
     if len(names) == 1:
         message = f"{seams} sews {piece.name} to itself, and it is cut {_cut_words(piece, one.cloth)}."
     else:
-        message = f"{seams} cannot be sewn: {' and '.join(counts)} have its edges unequally often."
+        message = f"{seams} has more of one side than of the other: {counts}."
     want = _wanted(one, piece)
     more = f"Cut {piece.name} {want} instead. " if want else ""
     fix = (
@@ -210,6 +216,10 @@ def _told(pattern: Pattern, piece: Piece, its: list[_Sewn]) -> Problem:
     return finding(
         _UNLIKE, message, fix, Place(piece.name), see=(("the piece", piece.span), ("the seam", one.seam.span))
     )
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
 def _cut_words(piece: Piece, cloth: str) -> str:
@@ -243,7 +253,7 @@ def _placed(pattern: Pattern) -> Iterator[Problem]:
             continue
         names = and_list(piece.name for piece in applied)
         are = "is" if len(applied) == 1 else "are"
-        message = f"{places} places are marked “{noun}”, and {names} {are} there {there} times."
+        message = f"{places} places are marked “{noun}”, and {names} {are} there {_times(there)}."
         fix = f"Cut {names} so that there is one for each place, or mark as many places as there are."
         yield finding(_PLACES, message, fix, Place(applied[0].name), see=(("the piece", applied[0].span),))
 
@@ -280,7 +290,7 @@ def _of_another(pattern: Pattern, piece: Piece) -> Iterator[Problem]:
         return
     mine, its = (max((_there(p, c) for c in cloth_cuts(pattern, p)), default=0) for p in (piece, owner))
     if (mine and mine < its) or (mine > its and not may_lie_double(pattern, piece)):
-        message = f"{piece.name} (“{piece.title}”) is there {mine} times and {owner.name} {its} times."
+        message = f"{piece.name} (“{piece.title}”) is there {_times(mine)} and {owner.name} {_times(its)}."
         yield finding(
             _STEPS, message, f"Cut {its} of it, one for each.", Place(piece.name), see=(("the piece", piece.span),)
         )
@@ -293,7 +303,8 @@ def _interfacing(pattern: Pattern, piece: Piece) -> Iterator[Problem]:
         stiff = _there(piece, fabric.name)
         few = 0 < stiff < cloth and not may_lie_double(pattern, piece)
         if cloth and (stiff > cloth or few):
-            message = f"{piece.name} is there {cloth} times in cloth and {stiff} times in {fabric.title.lower()}."
+            stiffer = f"{_times(stiff)} in {fabric.title.lower()}"
+            message = f"{piece.name} is there {_times(cloth)} in cloth and {stiffer}."
             fix = f"Cut it from {fabric.name} as often as from the cloth that it stiffens."
             yield finding(_INTERFACING, message, fix, Place(piece.name), see=(("the piece", piece.span),))
 

@@ -45,7 +45,7 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
 
 def _alike(pattern: Pattern, laid: LaidPiece, cut: Cut) -> bool:
     """True for an even number cut the same way up, but for panels of a ring."""
-    if cut.pair or cut.on_fold or cut.count % 2:
+    if cut.pair or cut.on_fold or cut.count % 2 or laid.piece.fold_edge is not None:
         return False
     name = laid.piece.name
     ring = cut.count >= _RING and any(
@@ -80,7 +80,7 @@ def _told(laid: LaidPiece, cut: Cut, off: float) -> Problem:
     piece = laid.piece
     message = (
         f"{piece.name} is cut {cut.count} from {cut.fabric} all alike, and it is not its own mirror image: turned "
-        f"over it lies up to {off:.0f} mm off itself. They would be {cut.count} left ones."
+        f"over it lies up to {off:.0f} mm off itself. All {cut.count} would be left ones."
     )
     fix = f"Cut a left and a right: cut {cut.count} mirrored {cut.fabric}. Or draw both its halves alike."
     return finding(_TWO_LEFT, message, fix, Place(piece.name), see=(("the piece", piece.span),))
