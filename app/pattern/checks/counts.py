@@ -253,7 +253,8 @@ def _placed(pattern: Pattern) -> Iterator[Problem]:
             continue
         names = and_list(piece.name for piece in applied)
         are = "is" if len(applied) == 1 else "are"
-        message = f"{places} places are marked “{noun}”, and {names} {are} there {_times(there)}."
+        marked = "1 place is" if places == 1 else f"{places} places are"
+        message = f"{marked} marked “{noun}”, and {names} {are} there {_times(there)}."
         fix = f"Cut {names} so that there is one for each place, or mark as many places as there are."
         yield finding(_PLACES, message, fix, Place(applied[0].name), see=(("the piece", applied[0].span),))
 

@@ -24,6 +24,7 @@ __all__ = ["CHECK", "notion_nouns"]
 _EVERYWHERE = re.compile(r"threads?|needles?|pins?|chalk|pens?|reels?|spools?|paper|scissors|foot|glue|marker", re.I)
 #: Other words by which a step speaks of a notion.
 _ALSO = {
+    "button": r"buttons?\b(?!-|\s?hole)",
     "binding": "bind|bound|bias",
     "fastener": "snap|stud|popper|fasten",
     "snap": "stud|popper|fasten",
@@ -130,11 +131,16 @@ def _notions(pattern: Pattern) -> Iterator[Problem]:
         nouns = notion_nouns(notion)
         if not nouns or any(map(_EVERYWHERE.fullmatch, nouns)):
             continue
-        words = "|".join(f"{re.escape(noun)}|{_ALSO.get(noun, re.escape(noun))}" for noun in nouns)
+        words = "|".join(_heard_as(noun) for noun in nouns)
         if not re.search(rf"\b(?:{words})", text, re.I):
             message = f"{notion.title} is bought, and no step uses it."
             fix = "Say in a step where it goes, or take it out of the notions."
             yield finding(_UNUSED, message, fix, Place(point=notion.name), see=(("the notion", notion.span),))
+
+
+def _heard_as(noun: str) -> str:
+    """How a notion is heard in a step: buttons by themselves, since a buttonhole is none; all else by how it begins."""
+    return _ALSO[noun] if noun == "button" else f"{re.escape(noun)}|{_ALSO.get(noun, re.escape(noun))}"
 
 
 def _lacking(pattern: Pattern) -> Iterator[Problem]:
@@ -178,8 +184,8 @@ def _marked(pattern: Pattern, kind: MarkKind) -> float:
     for piece in pattern.pieces:
         marks = sum(mark.kind is kind for mark in piece.marks)
         cuts = [cut for cut in piece.cuts if cut.fabric in cloth_cuts(pattern, piece)]
-        # Of a piece cut twice on the fold the second is the under layer
-        total += marks * max((2 if cut.on_fold else cut.count for cut in cuts), default=0)
+        # Cut twice on the fold, the second is the under layer; of a pair one has holes where the other has knobs
+        total += marks * max((2 if cut.on_fold else max(1.0, cut.count / 2.0) for cut in cuts), default=0)
     return total
 
 

@@ -153,7 +153,7 @@ _WORKS = (
     _Work("the pleats or tucks are folded", r"\bpleat|\btuck|\bfold", "Fold the pleats and tack them down.", _pleats),
     _Work(
         "the interfacing is put in",
-        r"\binter-?(?:fac|lin)|\bfus|\biron-on|\bstiffen|\bcanvas|\bpad|\bwadding|\bquilt",
+        r"\binter-?(?:fac|lin)|\bfus|\biron-on|\bstiffen|\bcanvas|\bwadding|\bquilt",
         "Fuse the interfacing to the wrong side.",
         _stiffened,
     ),
