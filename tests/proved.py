@@ -25,6 +25,7 @@ piece panel "Panel" cut 1 main
     outline top, side, low, near
     grain a to d
     allowance 1cm
+    finish top, side, low, near turned in
 steps
     ## Hem it
     Turn every edge under.
@@ -41,6 +42,7 @@ def summary_of(share=1.0, **ranges):
     region = Region(tuple(Range(axis, least, most) for axis, (least, most) in ranges.items()))
     return {
         "fingerprint": "f",
+        "group": "women",
         "bodies": 100,
         "held": round(100 * share),
         "within": round(100 * share),

@@ -19,6 +19,7 @@ __all__ = ["main"]
 #: Every command: the module that holds it in its own `COMMANDS`, and what it does. To read a draft needs no shop.
 _COMMANDS = {
     "build": ("app.cli.build", "build the pack of one draft for one body"),
+    "bodies": ("app.cli.bodies", "write a file of bodies to prove on: women, men or children"),
     "prove": ("app.cli.prove", "run every check of a draft on many bodies"),
     "check": ("app.cli.drafts", "read a draft and tell everything wrong with it, without a body"),
     "format": ("app.cli.drafts", "give drafts the one canonical layout"),

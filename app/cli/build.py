@@ -57,7 +57,7 @@ def _build(options: argparse.Namespace) -> int:
     if prints is None:
         return 1
     text, card = read
-    body = read_body_file(body_text, options.body.name)
+    body = read_body_file(body_text, options.body.name, card.group)
     tell(body.problems)
     if has_errors(body.problems):
         return 1

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.pattern.body import read_body_file
+from app.pattern.drafting import compiled
 from app.pattern.guide.drawing import draw_draft
 from app.pattern.problem import Refused, has_errors
 
@@ -32,7 +33,9 @@ def _draw(options: argparse.Namespace) -> int:
     last = len(text.rstrip().splitlines())
     if options.line is not None and not 1 <= options.line <= last:
         return say(f"--line {options.line}: the last line of {options.draft} is {last}.")
-    body = read_body_file(body_text, options.body.name)
+    program = compiled(text, options.draft.name)
+    group = None if isinstance(program, Refused) else program.draft.group
+    body = read_body_file(body_text, options.body.name, group)
     tell(body.problems)
     if has_errors(body.problems):
         return 1

@@ -10,7 +10,10 @@ from app.cli.card import card_of
 from app.cli.printing import add_print_options, print_choices
 from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.packs.request import PrintChoices
-from app.pattern.body import MEASURES, SIZES, MeasureKind, read_bodies_csv, size_body
+from app.pattern.body import SIZES, MeasureKind, read_bodies_csv, size_body
+from app.pattern.body.populations_children import STATURES, child_sizes
+from app.pattern.body.populations_standard import men_sizes
+from app.pattern.body.wording import measures_for
 from app.pattern.drawing import Lines
 from app.pattern.make import DraftCard, make_pattern
 from app.pattern.pieces.model import Pattern
@@ -35,7 +38,9 @@ __all__ = ["COMMANDS"]
 
 def _grade_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("draft", type=Path, help="the draft's file")
-    parser.add_argument("--sizes", required=True, help="names of sizes, smallest first: 84,88,92 (bust in cm)")
+    parser.add_argument(
+        "--sizes", required=True, help="smallest first: 84,88,92 (women), S,M (men), 104,110 (children)"
+    )
     parser.add_argument("--chart", type=Path, help="CSV: id is the size, columns by ISO 8559-1 name, mm; default: ours")
     add_choices(parser)
     parser.add_argument("--unit", default="cm", choices=["cm", "in"], help="unit of the printed figures")
@@ -46,8 +51,10 @@ def _grade_options(parser: argparse.ArgumentParser) -> None:
 
 def _grade(options: argparse.Namespace) -> int:
     read, choices, prints = card_of(options.draft), choices_of(options.choice), print_choices(options)
-    bodies = _bodies(options)
-    if read is None or choices is None or prints is None or bodies is None:
+    if read is None or choices is None or prints is None:
+        return 1
+    bodies = _bodies(options, read[1])
+    if bodies is None:
         return 1
     sizes = _patterns(read[0], options.draft.name, bodies, choices)
     if sizes is None:
@@ -62,23 +69,31 @@ def _grade(options: argparse.Namespace) -> int:
 
 def _tell_sizes(bodies: Mapping[str, Mapping[str, float]], card: DraftCard, options: argparse.Namespace) -> None:
     """What each size stands for in the girths that this draft is drawn from: a skirt goes by waist and hip."""
-    girths = [name for name in card.needs if MEASURES[name].kind is MeasureKind.GIRTH]
+    known = measures_for(card.group)
+    girths = [name for name in card.needs if known[name].kind is MeasureKind.GIRTH]
     unit = Unit(options.unit)
     for size, body in bodies.items():
-        said = [f"{MEASURES[name].title.lower()} {show_length(body[name], unit)}" for name in girths if name in body]
+        said = [f"{known[name].title.lower()} {show_length(body[name], unit)}" for name in girths if name in body]
         print(f"Size {size}: {', '.join(said) or 'no girth is asked for'}.")
-    if options.chart is None and girths and "bust_girth" not in girths:
+    if options.chart is None and card.group == "women" and girths and "bust_girth" not in girths:
         print("Sizes are named by bust, which this draft does not use: choose by the girths above.")
 
 
-def _bodies(options: argparse.Namespace) -> dict[str, Mapping[str, float]] | None:
+def _chart(card: DraftCard) -> dict[str, Mapping[str, float]]:
+    """Our sizes of those whom a draft is for."""
+    if card.group == "children":
+        return dict(child_sizes(card.statures or STATURES))
+    return dict(men_sizes()) if card.group == "men" else {name: size_body(name) for name in SIZES}
+
+
+def _bodies(options: argparse.Namespace, card: DraftCard) -> dict[str, Mapping[str, float]] | None:
     """The body of each size asked for, mm; None, told on stderr, when a size is in no chart."""
-    chart: dict[str, Mapping[str, float]] = {name: size_body(name) for name in SIZES}
+    chart = _chart(card)
     if options.chart is not None:
         text = text_of(options.chart)
         if text is None:
             return None
-        read = read_bodies_csv(text, options.chart.name)
+        read = read_bodies_csv(text, options.chart.name, card.group)
         tell(read.problems)
         if has_errors(read.problems):
             return None

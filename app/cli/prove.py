@@ -44,7 +44,7 @@ def _prove(options: argparse.Namespace) -> int:
     # Asked before the work, which may take hours.
     if options.report.is_dir() or not options.report.parent.is_dir():
         return say(f"--report {options.report}: name a file in a folder that is there.")
-    bodies = read_bodies_csv(bodies_text, options.bodies.name)
+    bodies = read_bodies_csv(bodies_text, options.bodies.name, read[1].group)
     tell(bodies.problems)
     if not bodies.bodies:
         return say("no body could be read.")
@@ -69,7 +69,8 @@ def _print(report: ProofReport) -> None:
     warnings = report.warnings()
     warned = len(warnings) + len(report.advice)
     kinds = f", with {counted(warned, 'warning')} to read" if warned else ""
-    print(f"{report.passed} of {len(report.bodies)} bodies hold{kinds}.")
+    whole = "body holds" if len(report.bodies) == 1 else "bodies hold"
+    print(f"{report.passed} of {len(report.bodies)} {whole}{kinds}.")
     for check, count in report.by_check().items():
         failing = report.failing(check)
         print(f"{count:6} {'fails' if count == 1 else 'fail'} at {check}: {_named(failing)}")

@@ -15,6 +15,7 @@ from app.packs.instructions import SheetFor, instruction_pdf, instruction_sheet
 from app.packs.plan import PackPlan
 from app.packs.report import SheetCount, report, report_bytes
 from app.packs.request import ONE_SHEET_FILE, PROJECTOR_FILE
+from app.packs.sides import sides_words
 from app.packs.stages import Stage
 from app.pattern.drawing import Lines
 from app.pattern.exchange import StyleInfo, write_dxf, write_svg_files
@@ -76,7 +77,9 @@ def _instructions(plan: PackPlan, path: Path) -> None:
         lines=Lines(request.prints.lines),
         projector=plan.projector is not None,
     )
-    path.write_bytes(instruction_pdf(instruction_sheet(plan.made, plan.lay_plans, to, notes_of(plan))))
+    # Figures of her body stand in the files alone, so this is no note that an order's page keeps.
+    notes = (*sides_words(request.sides, to.unit), *notes_of(plan))
+    path.write_bytes(instruction_pdf(instruction_sheet(plan.made, plan.lay_plans, to, notes)))
 
 
 def _tiled(plan: PackPlan, path: Path) -> None:

@@ -11,7 +11,7 @@ from markupsafe import Markup
 from app.base.prose import printed
 from app.base.templates import fill
 from app.packs.press import press
-from app.pattern.body import MEASURES
+from app.pattern.body.wording import measures_for
 from app.pattern.drawing import WIDE_SHAPE, Lines, piece_svg, preview_svg, seam_svg
 from app.pattern.lay import LayPlan, cloth_in_words, laid, lay_plan_svg
 from app.pattern.make import Choice, Made
@@ -174,13 +174,14 @@ def instruction_sheet(
     seams, cuts = seam_notes(pattern), cutting_list(pattern)
     plans = [lay_plans[fabric.name] for fabric in pattern.fabrics if fabric.name in lay_plans]
     measured = [name for name in made.card.needs if name in made.body]
+    known = measures_for(made.card.group)
     cautions = cautions_for(pattern)
     if unit is not Unit.CM:
         cautions = tuple(replace(each, words=with_other_units(each.words)) for each in cautions)
     return InstructionSheet(
         to=to,
         cover=Markup(preview_svg(pattern, unit)),
-        measurements=tuple(FigureRow(MEASURES[name].title, show_length(made.body[name], unit)) for name in measured),
+        measurements=tuple(FigureRow(known[name].title, show_length(made.body[name], unit)) for name in measured),
         choices=tuple(_choice(choice, made.choices[choice.name], unit) for choice in made.card.choices),
         sizes=sizes_in_words(pattern, unit),
         cloths=tuple(_cloth(plan, unit) for plan in plans),

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from app.packs.sides import ALIKE, Sides
 from app.pattern.pieces.model import Cloth
 from app.pattern.problem import Problem, Refused
 
@@ -49,7 +50,8 @@ class PackRequest:
     """Everything a pack is made from; the same request always gives the same pack. Measurements in mm.
 
     Of the `choices`, those named in `settled` are the design's own, and not told as the customer's.
-    `paper` is a name or sides, as `app.pattern.sheets.paper_of` reads them.
+    `paper` is a name or sides, as `app.pattern.sheets.paper_of` reads them. `sides` is how the body's two sides differ:
+    it is told on the sheet, and not drawn.
     """
 
     draft_text: str
@@ -65,6 +67,7 @@ class PackRequest:
     title: str
     settled: tuple[str, ...] = ()
     prints: PrintChoices = field(default_factory=PrintChoices)
+    sides: Sides = ALIKE
 
 
 @dataclass(frozen=True, slots=True)

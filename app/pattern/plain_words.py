@@ -79,6 +79,7 @@ def titles_of(pattern: Pattern | None) -> Mapping[str, str]:
     if pattern is None:
         return NO_TITLES
     things = {notion.name: notion.title for notion in pattern.notions}
+    things |= {place.name: place.title for place in pattern.fits}
     things |= {girth.name: girth.title for girth in pattern.girths}
     things |= {piece.name: piece.title for piece in pattern.pieces}
     return {name: titled(title, name) for name, title in things.items()}

@@ -17,6 +17,7 @@ __all__ = [
     "angle_words",
     "has_unit",
     "mm",
+    "mm_unlike",
     "read_length",
     "show_cloth_length",
     "show_difference",
@@ -191,6 +192,16 @@ def mm(length: float) -> str:
     """A length in mm for a designer's message: `12.5 mm`, and `0.04 mm` where one decimal would hide it."""
     words = f"{length:.2f}" if 0.0 < abs(length) < 0.95 else f"{length:.1f}".removesuffix(".0")
     return f"{words} mm"
+
+
+def mm_unlike(one: float, other: float) -> tuple[str, str]:
+    """Two lengths in mm for one message, with as many decimals as it takes to tell them apart, three at most."""
+    said = mm(one), mm(other)
+    for places in (2, 3):
+        if said[0] != said[1] or abs(one - other) < 10.0**-places / 2.0:
+            break
+        said = f"{one:.{places}f} mm", f"{other:.{places}f} mm"
+    return said
 
 
 def angle_words(radians: float) -> str:

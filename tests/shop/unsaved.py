@@ -51,6 +51,7 @@ def a_proof(state=ProofState.READY, share=1.0, ranges=None, **more):
         "accepted_share": 1.0,
         "accepted_by": "",
         "accepted_at": None,
+        "accepted_warnings": [],
         "created_at": MOMENT,
         "updated_at": MOMENT,
         "proved_at": MOMENT if more.get("summary", True) else None,

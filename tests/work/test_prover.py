@@ -18,7 +18,7 @@ from app.work.prover import Prover
 from tests.places import SLIP
 from tests.proved import SMALL_DRAFT, summary_of
 
-POPULATION = Population(amount=4)
+POPULATION = Population(amount=40)
 #: What a listing of the slip may settle: its one choice.
 SETTLED = {"ease": "5cm"}
 
@@ -64,8 +64,8 @@ def test_a_new_draft_version_is_proved_by_itself(prover, database, version):
     assert look(database, version).state is ProofState.WAITING
     assert prover.prove_next()
     proof = look(database, version)
-    assert (proof.state, proof.units, proof.done, proof.worker, proof.claim) == (ProofState.READY, 93, 93, "", "")
-    assert (proof.summary["bodies"], proof.summary["held"]) == (31, 26)
+    assert (proof.state, proof.units, proof.done, proof.worker, proof.claim) == (ProofState.READY, 231, 231, "", "")
+    assert (proof.summary["bodies"], proof.summary["held"]) == (77, 68)
     assert proof.summary["failures"][0]["check"] == "checks.seam-walk"
     assert proof.plan == plan_proof(SLIP, "slip.draft", POPULATION).fingerprint
     assert not prover.prove_next()
@@ -78,7 +78,7 @@ def test_what_a_listing_settles_is_held_while_the_rest_is_tried(prover, database
     assert prover.prove_next()
     proof = look(database, version)
     plan = plan_proof(SLIP, "slip.draft", POPULATION, SETTLED)
-    assert (proof.state, proof.plan, proof.units) == (ProofState.READY, plan.fingerprint, 31)
+    assert (proof.state, proof.plan, proof.units) == (ProofState.READY, plan.fingerprint, 77)
     prover.request_missing()
     assert look(database, version).state is ProofState.READY, "nothing has changed"
 
@@ -86,9 +86,9 @@ def test_what_a_listing_settles_is_held_while_the_rest_is_tried(prover, database
 def test_every_body_is_kept_with_what_stopped_it(prover, database, version):
     prover.prove_next()
     bodies = look(database, version).bodies
-    assert len(bodies) == 31
+    assert len(bodies) == 77
     failed = [body for body in bodies if body["failed"]]
-    assert len(failed) == 5
+    assert len(failed) == 9
     assert all(body["body"]["hip_girth"] > 1200.0 for body in failed)
     finding = failed[0]["failures"][0]["finding"]
     assert (finding["piece"], finding["edge"]) == ("back", "side")
@@ -106,7 +106,7 @@ def test_stopping_keeps_what_is_done_and_the_next_worker_does_only_the_rest(prov
     hurried.prove_next()
     begun = look(database, version)
     assert begun.state is ProofState.RUNNING
-    assert 0 < begun.done < 93
+    assert 0 < begun.done < 231
     assert kept(database) == begun.done
     with database.writing() as session:
         work.release_proofs_of(session, "worker-1")
@@ -122,7 +122,7 @@ def test_stopping_keeps_what_is_done_and_the_next_worker_does_only_the_rest(prov
         prover.prove_next()
     assert counted == [begun.done]
     assert look(database, version).state is ProofState.READY
-    assert kept(database) == 90  # two bodies of the same girths share three results
+    assert kept(database) == 228  # two bodies of the same girths share three results
 
 
 def test_a_change_of_words_repeats_nothing(prover, database, version, monkeypatch):
@@ -133,17 +133,17 @@ def test_a_change_of_words_repeats_nothing(prover, database, version, monkeypatc
     assert second != version
     prover.prove_next()
     assert look(database, second).state is ProofState.READY
-    assert look(database, second).summary["held"] == 26
+    assert look(database, second).summary["held"] == 68
 
 
 def test_a_change_of_the_drawing_repeats_what_it_touched_and_forgets_what_no_longer_holds(prover, database, version):
     prover.prove_next()
     second = add(database, SLIP.replace("hip_girth - 120cm", "hip_girth - 220cm"))
     prover.prove_next()
-    assert look(database, second).summary["held"] == 31
+    assert look(database, second).summary["held"] == 77
     assert why_not_sold(look(database, second)) == ()
-    assert look(database, version).summary["held"] == 26
-    assert kept(database) == 90  # two bodies of the same girths share three results
+    assert look(database, version).summary["held"] == 68
+    assert kept(database) == 228  # two bodies of the same girths share three results
 
 
 def test_a_draft_that_cannot_be_read_is_told_with_the_place(prover, database):
@@ -203,7 +203,7 @@ def test_a_change_of_the_program_has_current_drafts_proved_anew(prover, database
     prover.request_missing()
     waiting = look(database, version)
     assert waiting.state is ProofState.WAITING
-    assert waiting.summary["held"] == 26  # what was shown stands until the new proof is there
+    assert waiting.summary["held"] == 68  # what was shown stands until the new proof is there
 
 
 def test_a_proof_that_came_with_its_draft_is_not_worked_out_again_by_itself(prover, database, version):
@@ -214,7 +214,7 @@ def test_a_proof_that_came_with_its_draft_is_not_worked_out_again_by_itself(prov
     with database.writing() as session:
         prove_again(session, proof_of(session, version))
     prover.prove_next()
-    assert look(database, version).summary["bodies"] == 31
+    assert look(database, version).summary["bodies"] == 77
 
 
 def test_drafts_of_a_shop_that_had_no_proofs_are_proved(prover, database, version):

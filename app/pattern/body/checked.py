@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from math import isfinite
 
 from app.pattern.body.guess import guesses
 from app.pattern.body.measures import ALSO_CALLED, Measure
+from app.pattern.body.ranges import hard_range, usual_range
 from app.pattern.body.register import MEASURES
-from app.pattern.body.second_opinion import doubts
+from app.pattern.body.second_opinion import CHILD_UP_TO, doubts
+from app.pattern.body.wording import measures_for
 from app.pattern.problem import Place, Problem, Refused, has_errors
 from app.pattern.units import LengthError, Unit, read_length, show_length
 
@@ -44,44 +46,78 @@ class CheckedBody:
         return not has_errors(self.problems)
 
 
-def check_body(values: Mapping[str, Entry], needs: Iterable[str], unit: Unit) -> CheckedBody:
+def check_body(
+    values: Mapping[str, Entry], needs: Iterable[str], unit: Unit, group: str | None = "women"
+) -> CheckedBody:
     """Read and check measurements; texts without a unit of their own are in `unit`, numbers are mm.
 
-    Errors: an unknown name, a needed entry missing, unreadable or outside its hard
-    range. Warnings (never more): an entry unlikely beside the others.
+    `group` is whom they are of: women, men or children. None where that is not known: then somebody whose stature may
+    be a child's is held against all of them, and everybody else against grown women and men.
+    Errors: an unknown name, a needed entry missing, unreadable or outside its hard range. Warnings (never more): an
+    entry unlikely beside the others.
     """
+    stature = _stature_of(values, unit, group)
+    may_be_child = stature is not None and stature < CHILD_UP_TO
+    whom = _Whom("women" if group is None and not may_be_child else group, unit, stature)
     body: dict[str, float] = {}
     problems: list[Problem] = []
     for name, entry in values.items():
         if name in MEASURES and _left_empty(entry):
             continue
-        read = _read(name, entry, unit)
+        read = _read(name, entry, whom)
         if isinstance(read, Refused):
             problems += read.problems
         else:
             body[name] = read
-    problems += _missing(values, needs, unit)
-    problems += doubts(body, unit)
+    problems += _missing(values, needs, whom)
+    problems += doubts(body, unit, group)
     return CheckedBody(body, tuple(problems), dict(values))
+
+
+@dataclass(frozen=True, slots=True)
+class _Whom:
+    """Whose measurements are read, in which unit, and how tall they are (mm) as far as that is known."""
+
+    group: str | None
+    unit: Unit
+    stature: float | None
+
+    def measure(self, name: str) -> Measure:
+        """A measure in the words of the group, with what it may be there."""
+        return replace(measures_for(self.group)[name], hard=hard_range(name, self.group))
+
+    def told(self, measure: Measure) -> Measure:
+        """The measure with what most of the group have: of children, those of this stature."""
+        return replace(measure, typical=usual_range(measure.name, self.group, self.stature))
+
+
+def _stature_of(values: Mapping[str, Entry], unit: Unit, group: str | None) -> float | None:
+    """The stature in mm where it may be a child's: what a child mostly has goes by it."""
+    if group not in (None, "children") or _left_empty(values.get("stature", "")):
+        return None
+    read = _read("stature", values["stature"], _Whom(group, unit, None))
+    return None if isinstance(read, Refused) else read
 
 
 def _left_empty(entry: Entry) -> bool:
     return isinstance(entry, str) and not entry.strip()
 
 
-def _read(name: str, entry: Entry, unit: Unit) -> float | Refused:
+def _read(name: str, entry: Entry, whom: _Whom) -> float | Refused:
     """The entry in mm."""
     if name not in MEASURES:
         return Refused.of(unknown_measure(name))
-    measure = MEASURES[name]
+    measure, unit = whom.measure(name), whom.unit
     try:
         mm = read_length(entry, unit) if isinstance(entry, str) else float(entry)
     except LengthError as error:
-        return Refused.of(_unreadable(measure, str(error), _FEET.match(str(entry).strip()), unit))
+        return Refused.of(_unreadable(whom.told(measure), str(error), _FEET.match(str(entry).strip()), unit))
     if not isfinite(mm):
-        return Refused.of(_unreadable(measure, f"“{entry}” is not a length.", None, unit))
+        return Refused.of(_unreadable(whom.told(measure), f"“{entry}” is not a length.", None, unit))
     least, most = measure.hard
-    return mm if least <= mm <= most else Refused.of(_out_of_range(measure, mm, _shown(entry, mm, unit), unit))
+    if least <= mm <= most:
+        return mm
+    return Refused.of(_out_of_range(whom.told(measure), mm, _shown(entry, mm, unit), whom))
 
 
 def unknown_measure(name: str) -> Problem:
@@ -111,24 +147,28 @@ def _shown(entry: Entry, mm: float, unit: Unit) -> str:
     return entry.strip() if entry.strip()[-1] in UNIT_ENDS else f"{entry.strip()} {unit}"
 
 
-def _out_of_range(measure: Measure, mm: float, shown: str, unit: Unit) -> Problem:
+def _out_of_range(measure: Measure, mm: float, shown: str, whom: _Whom) -> Problem:
     least, most = measure.hard
+    unit = whom.unit
     likely = guesses(measure, mm, unit, lambda meant: least <= meant <= most)
     message = (
         f"{measure.title}: {shown} cannot be right. "
         f"It should lie between {show_length(least, unit)} and {show_length(most, unit)}."
     )
     usual = " to ".join(show_length(end, unit, named=end == measure.typical[1]) for end in measure.typical)
-    fix = " ".join([guess.sentence for guess in likely[:2]] or [f"Measure once more: most adults have {usual}."])
+    most_people = "most adults have" if whom.group != "children" else "most children have"
+    if whom.group == "children" and whom.stature is not None:
+        most_people = f"most children who are {show_length(whom.stature, unit)} tall have"
+    fix = " ".join([guess.sentence for guess in likely[:2]] or [f"Measure once more: {most_people} {usual}."])
     return Problem("body.out-of-range", message, fix, Place(point=measure.name))
 
 
-def _missing(values: Mapping[str, Entry], needs: Iterable[str], unit: Unit) -> Iterator[Problem]:
+def _missing(values: Mapping[str, Entry], needs: Iterable[str], whom: _Whom) -> Iterator[Problem]:
     for name in needs:
         if name not in MEASURES:
             yield unknown_measure(name)
         elif _left_empty(values.get(name, "")):
-            yield _missing_one(MEASURES[name], unit)
+            yield _missing_one(whom.measure(name), whom.unit)
 
 
 def _missing_one(measure: Measure, unit: Unit) -> Problem:

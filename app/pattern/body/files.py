@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from app.pattern.body.checked import CheckedBody, check_body, unknown_measure
+from app.pattern.body.ranges import hard_range
 from app.pattern.body.register import MEASURES
 from app.pattern.problem import Place, Problem, Refused, Span
 from app.pattern.units import MM_PER, LengthError, Unit, has_unit, read_length
@@ -39,17 +40,17 @@ class BodiesRead:
 # --- one body, JSON ------------------------------------------------------------------------------------------------
 
 
-def read_body_file(text: str, file: str) -> CheckedBody:
+def read_body_file(text: str, file: str, group: str | None = None) -> CheckedBody:
     """A body from JSON text such as `{"bust_girth": "96.5cm"}`; `file` is its name in messages.
 
-    Every length carries its unit. The checks are those of `check_body`.
+    Every length carries its unit. The checks are those of `check_body`, for the group that the draft is for if told.
     """
     pairs = _pairs(text, file)
     if isinstance(pairs, Refused):
         return CheckedBody({}, pairs.problems, {})
     refused = [problem for pair in _faulty(pairs) for problem in [_placed(pair, text, file)]]
     entries = {name: str(value) for name, value in pairs if name not in MEASURES or _has_unit(value)}
-    checked = check_body(entries, (), Unit.CM)
+    checked = check_body(entries, (), Unit.CM, group)
     placed = [_placed(problem, text, file) for problem in checked.problems]
     return CheckedBody(checked.body, (*refused, *placed), {name: str(value) for name, value in pairs})
 
@@ -121,10 +122,12 @@ def _placed(problem: Problem, text: str, file: str) -> Problem:
 # --- many bodies, CSV ----------------------------------------------------------------------------------------------
 
 
-def read_bodies_csv(text: str, file: str) -> BodiesRead:
+def read_bodies_csv(text: str, file: str, group: str | None = None) -> BodiesRead:
     """Bodies from CSV text: a header of measures by name (mm) and an optional `id` or `name`, then a row for each body.
 
-    An empty cell is a measure not taken. Problems carry the line and the number of the column.
+    An empty cell is a measure not taken. Problems carry the line and the number of the column. The checks are those of
+    `check_body` for the group, if told; a body that we drew ourselves, known by its id, is not
+    doubted: nobody measured it.
     """
     rows = _csv_rows(text, file)
     if isinstance(rows, Refused):
@@ -134,25 +137,27 @@ def read_bodies_csv(text: str, file: str) -> BodiesRead:
         return BodiesRead((), faults)
     if len(records) > MOST_BODIES:
         return BodiesRead((), (_too_many(len(records), file),))
-    if other := _other_unit(header, records, file):
+    if other := _other_unit(header, records, file, group):
         return BodiesRead((), other)
-    return _read_records(header, records, file)
+    return _read_records(header, records, file, group)
 
 
 #: Units in which people keep their tables, with how many mm each is.
 _OTHER_UNITS = (("centimetres", "cm", MM_PER["cm"]), ("inches", "in", MM_PER["in"]))
 
 
-def _other_unit(header: list[str], records: list[tuple[int, list[str]]], file: str) -> tuple[Problem, ...]:
+def _other_unit(
+    header: list[str], records: list[tuple[int, list[str]]], file: str, group: str | None
+) -> tuple[Problem, ...]:
     """One problem for a whole table in centimetres or inches, where most of its bare numbers would fit as those."""
     bare = [
-        (MEASURES[name], float(cell))
+        (hard_range(name, group or "women"), float(cell))
         for _, cells in records
         for name, cell in zip(header, cells, strict=False)
         if name in MEASURES and _NUMBER.fullmatch(cell)
     ]
     for words, unit, mm in _OTHER_UNITS:
-        fit = [value for measure, value in bare if value < measure.hard[0] <= value * mm <= measure.hard[1]]
+        fit = [value for (least, most), value in bare if value < least <= value * mm <= most]
         if 2 * len(fit) > len(bare):
             example = f"{fit[0]:g}"
             message = (
@@ -181,6 +186,8 @@ def _csv_rows(text: str, file: str) -> list[tuple[int, list[str]]] | Refused:
 
 #: Columns that name a body, and are no measures.
 _NAMING = ("id", "name")
+#: Ids of the bodies that the populations give (`populations_standard`): "drawn 17", "corner tall and full".
+_DRAWN = re.compile(r"(size|corner|end|drawn) \S")
 _CSV_FIX = "Write a header such as id,bust_girth,waist_girth and below it a row for each body, in mm."
 
 
@@ -201,7 +208,7 @@ def _header_faults(header: list[str], file: str) -> Iterator[Problem]:
             yield replace(unknown_measure(name), where=where)
 
 
-def _read_records(header: list[str], records: list[tuple[int, list[str]]], file: str) -> BodiesRead:
+def _read_records(header: list[str], records: list[tuple[int, list[str]]], file: str, group: str | None) -> BodiesRead:
     bodies: list[NamedBody] = []
     problems: list[Problem] = []
     seen: set[str] = set()
@@ -214,11 +221,9 @@ def _read_records(header: list[str], records: list[tuple[int, list[str]]], file:
             said = f"The id {name} is there twice."
             found.append(Problem("body.file-twice", said, "Give each body an id of its own.", where))
         in_mm = {name: f"{cell}mm" if _lacks_unit(cell) else cell for name, cell in record.items()}
-        checked = check_body(in_mm, (), Unit.CM)
-        checked = replace(
-            checked, problems=tuple(_in_column(problem, header, file, line) for problem in checked.problems)
-        )
-        found += checked.problems
+        checked = check_body(in_mm, (), Unit.CM, group)
+        told = [problem for problem in checked.problems if problem.code != "body.unlikely" or not _DRAWN.match(name)]
+        found += [_in_column(problem, header, file, line) for problem in told]
         seen.add(name)
         problems += found
         if not any(problem.severity == "error" for problem in found):

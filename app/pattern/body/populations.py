@@ -30,7 +30,7 @@ from numpy.typing import NDArray
 
 from app.pattern.body.complete import derive
 from app.pattern.body.register import MEASURES
-from app.pattern.body.rules import broken_orders, broken_ratios
+from app.pattern.body.rules import MEN_RATIOS, RATIO_RULES, broken_orders, broken_ratios
 from app.pattern.body.survey import Group, Moments, fit, fits_2012, moments
 
 __all__ = ["CUSTOMERS_AT_LARGE", "ENDS", "SIZE_SHIFT", "WAIST_SHIFT", "draw_bodies", "draw_ends", "is_plausible"]
@@ -70,7 +70,7 @@ def draw_bodies(
         scores = source.standard_normal((max(n, 16), len(known.names))) @ turn.T
         rows = known.mean + known.sd * _widened(scores, known, spread - 1.0)
         rows += min(1.0, (spread - 1.0) / (CUSTOMERS_AT_LARGE - 1.0)) * _newer(rows, known, group)
-        bodies += [body for body in (_body(known.names, row) for row in rows) if is_plausible(body)]
+        bodies += [body for body in (_body(known.names, row) for row in rows) if is_plausible(body, group)]
         if len(bodies) >= n:
             return bodies[:n]
     raise ValueError(f"a spread of {spread} gives hardly any plausible body")
@@ -95,10 +95,11 @@ def draw_ends(n: int, seed: int, group: Group = "women") -> list[dict[str, float
     raise ValueError(f"{n} bodies at the ends are hardly to be found")
 
 
-def is_plausible(body: Mapping[str, float]) -> bool:
-    """True when a body keeps the ratio rule, the order of its measures and every hard range."""
+def is_plausible(body: Mapping[str, float], group: Group = "women") -> bool:
+    """True when an adult body keeps the ratio rule of its group, the order of its measures and every hard range."""
     inside = all(MEASURES[name].hard[0] <= value <= MEASURES[name].hard[1] for name, value in body.items())
-    return inside and not any(broken_ratios(body)) and not any(broken_orders(body))
+    ratios = MEN_RATIOS if group == "men" else RATIO_RULES
+    return inside and not any(broken_ratios(body, ratios)) and not any(broken_orders(body))
 
 
 def _widened(scores: NDArray[np.float64], known: Moments, more: float) -> NDArray[np.float64]:

@@ -5,9 +5,9 @@ Women: the twelve sizes of `chart` (steps of EN 13402-3, the rest from regressio
 purpose, that the ends are tried as densely as the middle (see `populations`).
 Men: chest sizes S to XXL after EN 13402-3:2004 (class limits of S and XXL seen second-hand, those between from
 memory), waist and hip from the fits of the survey of 1988, corners of our own choice, and draws likewise.
-Children: sizes by stature, corners and draws round an estimate of our own, from memory (see
-`populations_children`), over the statures that the draft is offered for. It tells that a draft is drawn and sewn
-without a fault, not how it fits: a designer of children's wear brings bodies that she measured.
+Children: sizes by stature, corners and draws over the statures that the draft is offered for, girths and leg from
+a survey of 1977, the rest our own estimate (see `children`). It tells that a draft is drawn and sewn without a
+fault, and little of how its lengths fit: a designer of children's wear brings bodies that she measured.
 """
 
 from __future__ import annotations
@@ -17,18 +17,44 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from app.pattern.body.chart import SIZES, size_body
+from app.pattern.body.children import KNOWN_STATURES
 from app.pattern.body.complete import complete_body
 from app.pattern.body.corners import corner_bodies
 from app.pattern.body.files import NamedBody
-from app.pattern.body.populations import draw_bodies, draw_ends
+from app.pattern.body.populations import CUSTOMERS_AT_LARGE, draw_bodies, draw_ends
 from app.pattern.body.populations_children import STATURES, child_corners, child_sizes, draw_children
 from app.pattern.body.register import MEASURES
 from app.pattern.body.survey import fit
 
-__all__ = ["DRAWN", "MEN_SIZES", "SEED", "ProofBody", "given_bodies", "men_corners", "men_sizes", "standard_bodies"]
+__all__ = [
+    "DRAWN",
+    "GROUPS_OF_BODIES",
+    "KINDS",
+    "MEN_SIZES",
+    "SEED",
+    "ProofBody",
+    "given_bodies",
+    "men_corners",
+    "men_sizes",
+    "standard_bodies",
+]
 
 #: How many bodies are drawn, and the seed they are drawn with, unless others are asked for.
 DRAWN, SEED = 500, 1988
+#: Whose bodies there are, with the statures in mm that they may be asked for between.
+GROUPS_OF_BODIES: Mapping[str, tuple[float, float]] = MappingProxyType(
+    {"women": MEASURES["stature"].hard, "men": MEASURES["stature"].hard, "children": KNOWN_STATURES}
+)
+#: The kinds of bodies, each as it is counted: one, many.
+KINDS: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "size": ("size", "sizes"),
+        "corner": ("corner", "corners"),
+        "end": ("end", "ends"),
+        "drawn": ("drawn", "drawn"),
+        "given": ("given", "given"),
+    }
+)
 #: For so many drawn bodies of an adult there is one more at the ends, small or large on purpose.
 DRAWN_FOR_ONE_END = 4
 #: Middle of each chest class in mm: S 86-94, M 94-102, L 102-110, XL 110-118, XXL 118-129 cm.
@@ -59,31 +85,36 @@ class ProofBody:
 
 
 def standard_bodies(
-    group: str, amount: int = DRAWN, seed: int = SEED, statures: tuple[float, float] | None = None
+    group: str,
+    amount: int = DRAWN,
+    seed: int = SEED,
+    statures: tuple[float, float] | None = None,
+    spread: float | None = None,
 ) -> tuple[ProofBody, ...]:
     """Sizes, corners and `amount` draws for women, men or children. The same seed gives the same bodies.
 
-    `statures` (least, most, mm) are those the garment is offered for: only bodies of such a stature are given.
+    `statures` (least, most, mm) are those the garment is offered for: only bodies of such a stature are given. `spread`
+    is that of `draw_bodies` or `draw_children`, each of which has its own unless it is told.
     """
     if group == "children":
-        return _children(amount, seed, statures or STATURES)
-    adults = _adults(group, amount, seed)
+        return _children(amount, seed, statures or STATURES, 1.0 if spread is None else spread)
+    adults = _adults(group, amount, seed, CUSTOMERS_AT_LARGE if spread is None else spread)
     return adults if statures is None else tuple(b for b in adults if statures[0] <= b.body["stature"] <= statures[1])
 
 
-def _children(amount: int, seed: int, statures: tuple[float, float]) -> tuple[ProofBody, ...]:
-    drawn = draw_children(amount, seed, statures)
+def _children(amount: int, seed: int, statures: tuple[float, float], spread: float) -> tuple[ProofBody, ...]:
+    drawn = draw_children(amount, seed, statures, spread)
     sizes, corners = child_sizes(statures), child_corners(statures)
     return (*_named("size", sizes), *_named("corner", corners), *_drawn(drawn))
 
 
-def _adults(group: str, amount: int, seed: int) -> tuple[ProofBody, ...]:
+def _adults(group: str, amount: int, seed: int, spread: float) -> tuple[ProofBody, ...]:
     if group == "women":
         sizes, corners = {name: size_body(name) for name in SIZES}, corner_bodies()
-        drawn, ends = draw_bodies(amount, seed), draw_ends(amount // DRAWN_FOR_ONE_END, seed)
+        drawn, ends = draw_bodies(amount, seed, spread=spread), draw_ends(amount // DRAWN_FOR_ONE_END, seed)
     else:
         sizes, corners = men_sizes(), men_corners()
-        drawn, ends = draw_bodies(amount, seed, "men"), draw_ends(amount // DRAWN_FOR_ONE_END, seed, "men")
+        drawn, ends = draw_bodies(amount, seed, "men", spread), draw_ends(amount // DRAWN_FOR_ONE_END, seed, "men")
     return (*_named("size", sizes), *_named("corner", corners), *_drawn(drawn), *_drawn(ends, "end"))
 
 

@@ -1,16 +1,25 @@
-"""What holds for every adult body: the ratio rule between bust, waist and hip, and which measure exceeds which."""
+"""What holds for every body of a group: the ratio rule between bust, waist and hip, and which measure exceeds which."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-__all__ = ["ORDER_RULES", "RATIO_RULES", "RatioRule", "broken_orders", "broken_ratios"]
+__all__ = [
+    "CHILD_ORDERS",
+    "CHILD_RATIOS",
+    "MEN_RATIOS",
+    "ORDER_RULES",
+    "RATIO_RULES",
+    "RatioRule",
+    "broken_orders",
+    "broken_ratios",
+]
 
 
 @dataclass(frozen=True, slots=True)
 class RatioRule:
-    """`over / under` lies from `least` to `most` in adults."""
+    """`over / under` lies from `least` to `most`."""
 
     over: str
     under: str
@@ -34,6 +43,20 @@ RATIO_RULES: tuple[RatioRule, ...] = (
     RatioRule("waist_girth", "bust_girth", 0.68, 1.15),
     RatioRule("hip_girth", "waist_girth", 0.92, 1.60),
     RatioRule("hip_girth", "bust_girth", 0.84, 1.42),
+)
+
+#: Men's waists outgrow chest and hips where a woman's hip grows along: our own judgement, wider than the surveyed men.
+MEN_RATIOS: tuple[RatioRule, ...] = (
+    RatioRule("waist_girth", "bust_girth", 0.68, 1.18),
+    RatioRule("hip_girth", "waist_girth", 0.84, 1.60),
+    RatioRule("hip_girth", "bust_girth", 0.80, 1.42),
+)
+
+#: Some four standard deviations round the middling children of `children`, small and tall.
+CHILD_RATIOS: tuple[RatioRule, ...] = (
+    RatioRule("waist_girth", "bust_girth", 0.74, 1.14),
+    RatioRule("hip_girth", "waist_girth", 0.94, 1.48),
+    RatioRule("hip_girth", "bust_girth", 0.88, 1.28),
 )
 
 #: (larger, smaller): anatomy, not statistics.
@@ -65,13 +88,19 @@ ORDER_RULES: tuple[tuple[str, str], ...] = (
 )
 
 
-def broken_ratios(body: Mapping[str, float]) -> Iterator[RatioRule]:
+#: A child has no bust yet: the ribs may be as wide as the chest.
+CHILD_ORDERS = tuple(pair for pair in ORDER_RULES if pair != ("bust_girth", "under_bust_girth"))
+
+
+def broken_ratios(body: Mapping[str, float], rules: tuple[RatioRule, ...] = RATIO_RULES) -> Iterator[RatioRule]:
     """The ratio rules that a body breaks."""
-    return (rule for rule in RATIO_RULES if not rule.holds(body))
+    return (rule for rule in rules if not rule.holds(body))
 
 
-def broken_orders(body: Mapping[str, float]) -> Iterator[tuple[str, str]]:
+def broken_orders(
+    body: Mapping[str, float], rules: tuple[tuple[str, str], ...] = ORDER_RULES
+) -> Iterator[tuple[str, str]]:
     """The pairs (larger, smaller) that stand the wrong way round on a body that has both."""
-    for larger, smaller in ORDER_RULES:
+    for larger, smaller in rules:
         if larger in body and smaller in body and body[larger] <= body[smaller]:
             yield larger, smaller

@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["GROUPS", "POOLED_FITS", "Fit", "Group", "Moments", "fit", "fits_2012", "moments", "usual_fit"]
+__all__ = ["GROUPS", "POOLED_FITS", "Fit", "Group", "Moments", "fit", "fits_2012", "moments", "rows_of", "usual_fit"]
 
 Group = Literal["women", "men"]
 
@@ -63,17 +63,18 @@ POOLED_FITS: Mapping[str, Fit] = MappingProxyType(
 )
 
 
-def _rows(name: str) -> list[list[str]]:
+def rows_of(name: str) -> list[list[str]]:
+    """The rows of a file in `data`, its header first; lines that begin with # are its source and notes."""
     text = files("app.pattern.body").joinpath("data").joinpath(name).read_text(encoding="utf-8")
-    return list(csv.reader(text.splitlines()))
+    return list(csv.reader(line for line in text.splitlines() if not line.startswith("#")))
 
 
 @cache
 def moments(group: Group) -> Moments:
     """The moments of a group in the survey of 1988 (Gordon et al., 1989, NATICK/TR-89/044)."""
-    header, *summary = _rows(f"{group}-1988-summary.csv")
+    header, *summary = rows_of(f"{group}-1988-summary.csv")
     mean, sd = header.index("mean_mm"), header.index("sd_mm")
-    _, *matrix = _rows(f"{group}-1988-correlation.csv")
+    _, *matrix = rows_of(f"{group}-1988-correlation.csv")
     return Moments(
         tuple(row[0] for row in summary),
         np.array([float(row[mean]) for row in summary]),
@@ -84,10 +85,13 @@ def moments(group: Group) -> Moments:
 
 @cache
 def fit(group: Group, target: str, predictors: tuple[str, ...]) -> Fit:
-    """The least-squares prediction of a measure from others, within a group of the survey."""
+    """The least-squares prediction of a measure from others, within a group of the survey; from none, its mean."""
     known = moments(group)
     rows = [known.at(name) for name in predictors]
     goal = known.at(target)
+    if not rows:
+        alone = f"{group}, mean of the US Army survey of 1988"
+        return Fit(target, (), float(known.mean[goal]), (), float(known.sd[goal]), alone)
     among = known.correlation[np.ix_(rows, rows)]
     toward = known.correlation[rows, goal]
     weights = np.linalg.solve(among, toward)
@@ -101,7 +105,7 @@ def fit(group: Group, target: str, predictors: tuple[str, ...]) -> Fit:
 @cache
 def fits_2012(group: Group) -> Mapping[str, Fit]:
     """The fits on the US Army survey of 2012, by target, for the measures that it defines as we do."""
-    _, *rows = _rows("fits-2012.csv")
+    _, *rows = rows_of("fits-2012.csv")
     return MappingProxyType({row[1]: _fit_from(row) for row in rows if row[0] == group})
 
 

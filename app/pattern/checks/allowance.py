@@ -139,13 +139,17 @@ def _widths(laid: LaidPiece) -> Iterator[Problem]:
         edge, on, _ = stations[i]
         if edge.name not in told:
             told.add(edge.name)
-            yield _wrong_width(laid, edge, on)
+            yield _wrong_width(laid, edge, on, float(away[i]))
 
 
-def _wrong_width(laid: LaidPiece, edge: Edge, on: Point) -> Problem:
+def _wrong_width(laid: LaidPiece, edge: Edge, on: Point, off: float) -> Problem:
     real = float(laid.cutting.distance(shapely.Point(on)))
     name = f"{laid.piece.name}.{edge.name}"
-    message = f"The allowance of {name} should be {mm(edge.allowance.width)} and the cutting line lies {mm(real)} away."
+    width = edge.allowance.width
+    message = f"The allowance of {name} should be {mm(width)} and the cutting line lies {mm(real)} away."
+    if abs(real - width) <= WIDTH_TOLERANCE:
+        # Beside the place the line is near enough, at the place itself it is not
+        message = f"The allowance of {name} is {mm(width)}, and the cutting line lies {mm(off)} off where that puts it."
     fix = "Make the allowance narrower than the hollows of the outline beside it, or the edge longer."
     where = edge_place(laid.piece, edge, on)
     measured = Measured(real, edge.allowance.width, edge.allowance.width)

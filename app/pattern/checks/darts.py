@@ -7,14 +7,16 @@ past the bust point pokes out there.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import sqrt
 
 import shapely
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding
+from app.pattern.geometry import Point
 from app.pattern.pieces.model import Dart, Piece
 from app.pattern.problem import Measured, Place, Problem, Told
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["CHECK"]
 
@@ -62,7 +64,8 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
                 yield _finding(laid.piece, dart, _LEGS, message, fix, Measured(two, one, one))
             yield from _clearance(laid.piece, dart)
             if dart.intake < LEAST_INTAKE:
-                message = f"Dart {dart.name} takes in {mm(dart.intake)}, less than {mm(LEAST_INTAKE)}."
+                intake, least = mm_unlike(dart.intake, LEAST_INTAKE)
+                message = f"Dart {dart.name} takes in {intake}, less than {least}."
                 fix = "Widen it at the edge, or leave the dart out."
                 yield _finding(laid.piece, dart, _INTAKE, message, fix, Measured(dart.intake, LEAST_INTAKE))
             if laid.simple_stitching and not shapely.contains_xy(laid.inside_stitching, *dart.tip):
@@ -79,8 +82,29 @@ def _clearance(piece: Piece, dart: Dart) -> Iterator[Problem]:
     clear = shapely.LineString([mouth, dart.tip]).distance(shapely.Point(point))
     if clear < dart.clear_by - CLEARANCE_TOLERANCE:
         message = f"Dart {dart.name} comes within {mm(clear)} of the point it must stay {mm(dart.clear_by)} clear of."
-        fix = f"Draw the tip back by {mm(dart.clear_by - clear)} or more towards the dart's mouth."
+        back, beyond = _back_and_beyond(mouth, dart.tip, point, dart.clear_by)
+        fix = f"Draw the tip back by {mm(back)} or more towards the dart's mouth."
+        if beyond > CLEARANCE_TOLERANCE:
+            # Such a dart was shortened first and turned about its shortened tip afterwards
+            message += f" Its tip lies {mm(beyond)} beyond that point."
+            fix = (
+                "Move the dart first, while its tip is still at the point, and shorten it after: "
+                f"moved = pivot {dart.name} of SHAPE to POINT as NAME, then: shorten NAME of moved by "
+                f"{mm(dart.clear_by).replace(' ', '')}"
+            )
         yield _finding(piece, dart, _CLEARANCE, message, fix, Measured(clear, dart.clear_by))
+
+
+def _back_and_beyond(mouth: Point, tip: Point, point: Point, clear_by: float) -> tuple[float, float]:
+    """How far a tip must go back along its dart to stay clear of a point, and how far it lies beyond it; both mm."""
+    long = mouth.distance(tip)
+    if long <= 0.0:
+        return clear_by, 0.0
+    way = tip.minus(mouth).scaled(1.0 / long)
+    out = point.minus(mouth)
+    beside, along = abs(out.x * way.y - out.y * way.x), out.x * way.x + out.y * way.y
+    stops = along - sqrt(max(clear_by * clear_by - beside * beside, 0.0))
+    return long - stops, long - along
 
 
 def _finding(piece: Piece, dart: Dart, told: Told, message: str, fix: str, measured: Measured | None = None) -> Problem:

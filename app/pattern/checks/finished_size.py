@@ -55,7 +55,8 @@ def _size(girth: Girth) -> Iterator[Problem]:
 
 def _ease(girth: Girth, stretch: float) -> Iterator[Problem]:
     least = -stretch * girth.body
-    if girth.body <= 0.0 or girth.ease >= least - TOLERANCE:
+    # Elastic is drawn in to less than the body, and gives
+    if girth.body <= 0.0 or girth.ease >= least - TOLERANCE or girth.stretches_to >= girth.body:
         return
     gives = f"the cloth gives {mm(-least)} at most" if stretch > 0.0 else "the cloth does not stretch"
     message = f"{girth.title or girth.name} has an ease of {mm(girth.ease)} on a body of {mm(girth.body)}, and {gives}."

@@ -20,7 +20,7 @@ from app.pattern.geometry import Point
 from app.pattern.pieces.mirror import mirror_in_fold
 from app.pattern.pieces.model import Fabric, Piece
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["CHECK", "TOLERANCE", "width_across"]
 
@@ -66,7 +66,8 @@ def _corners_of_hull(points: NDArray[np.float64]) -> NDArray[np.float64]:
 
 
 def _too_wide(piece: Piece, cloth: Fabric, width: float) -> Problem:
-    message = f"{piece.name} is {mm(width)} wide across its grain, and {cloth.title} is {mm(cloth.width)} wide."
+    wide, has = mm_unlike(width, cloth.width)
+    message = f"{piece.name} is {wide} wide across its grain, and {cloth.title} is {has} wide."
     fix = f"Use cloth of {mm(width)} or more, put a seam into the piece, or turn its grain where the cloth allows it."
     see = (("the piece", piece.span), ("the cloth", cloth.span))
     where = Place(piece.name, at=piece.grain.start)

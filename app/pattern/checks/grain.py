@@ -16,7 +16,7 @@ from app.pattern.checks.table import CuttingTable, LaidPiece, finding
 from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Piece
 from app.pattern.problem import Measured, Place, Problem, Told
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["BIAS", "CHECK", "off_grain", "on_bias"]
 
@@ -48,7 +48,8 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
         grain, name = laid.piece.grain, laid.piece.name
         length = grain.start.distance(grain.end)
         if length < SHORTEST_GRAIN:
-            message = f"The grain line of {name} is {mm(length)} long, less than {mm(SHORTEST_GRAIN)}."
+            long, least = mm_unlike(length, SHORTEST_GRAIN)
+            message = f"The grain line of {name} is {long} long, less than {least}."
             fix = "Run it along an edge or between two points that lie further apart."
             yield _finding(laid, _SHORT, message, fix, grain.start, Measured(length, SHORTEST_GRAIN))
         elif laid.simple_cutting:

@@ -184,8 +184,8 @@ def _marked(pattern: Pattern, kind: MarkKind) -> float:
     for piece in pattern.pieces:
         marks = sum(mark.kind is kind for mark in piece.marks)
         cuts = [cut for cut in piece.cuts if cut.fabric in cloth_cuts(pattern, piece)]
-        # Cut twice on the fold, the second is the under layer; of a pair one has holes where the other has knobs
-        total += marks * max((2 if cut.on_fold else max(1.0, cut.count / 2.0) for cut in cuts), default=0)
+        # On the fold a mark may stand on the fold itself; of a pair one has holes where the other has knobs
+        total += marks * max((1.0 if cut.on_fold else max(1.0, cut.count / 2.0) for cut in cuts), default=0)
     return total
 
 

@@ -19,7 +19,7 @@ from app.pattern.pieces.matching import SEAM_END
 from app.pattern.pieces.measure import edge_passes, run_length, seam_lengths
 from app.pattern.pieces.model import Edge, EdgeRun, Notch, Pattern, Seam
 from app.pattern.problem import Measured, Place, Problem, Told
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["CHECK", "TOLERANCE"]
 
@@ -74,7 +74,8 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
 def _off_edge(piece: str, notch: Notch, length: float) -> Iterator[Problem]:
     if -SEAM_END <= notch.along <= length + SEAM_END:
         return
-    message = f"A notch lies {mm(notch.along)} along {piece}.{notch.edge}, which is {mm(max(length, 0.0))} long."
+    along, long = mm_unlike(notch.along, max(length, 0.0))
+    message = f"A notch lies {along} along {piece}.{notch.edge}, which is {long} long."
     fix = "Place it between the ends of the edge."
     measured = Measured(notch.along, 0.0, max(length, 0.0))
     see = (("the notch", notch.span),)

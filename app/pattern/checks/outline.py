@@ -16,7 +16,7 @@ from app.pattern.checks.table import CuttingTable, LaidPiece, edge_place, findin
 from app.pattern.geometry import Point, foot, self_crossings
 from app.pattern.pieces.model import Edge, Piece
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
-from app.pattern.units import angle_words, mm
+from app.pattern.units import angle_words, mm, mm_unlike
 
 __all__ = ["CHECK"]
 
@@ -66,7 +66,8 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
             piece = laid.piece
             length = edge.path.length
             if length < SHORTEST_EDGE:
-                message = f"{piece.name}.{edge.name} is {mm(length)} long, less than {mm(SHORTEST_EDGE)}."
+                long, least = mm_unlike(length, SHORTEST_EDGE)
+                message = f"{piece.name}.{edge.name} is {long} long, less than {least}."
                 fix = "Leave the edge out and let its neighbours meet, or move its ends apart."
                 yield _edge_finding(piece, edge, _SHORT, message, fix, Measured(length, SHORTEST_EDGE))
             elif edge.fold:

@@ -17,7 +17,7 @@ from app.pattern.pieces.model import Girth, MarkKind, Notion, Pattern
 from app.pattern.problem import Measured, Place, Problem, Severity, Told
 from app.pattern.units import mm
 
-__all__ = ["CHECK", "LEAST_RATIO", "MOST_RATIO", "TOLERANCE"]
+__all__ = ["CHECK", "LEAST_RATIO", "MOST_RATIO", "TOLERANCE", "elastics"]
 
 #: Full width over relaxed width that elastic and shirring sew and recover from (common practice).
 LEAST_RATIO, MOST_RATIO = 1.05, 3.0
@@ -55,15 +55,20 @@ _STRETCH = Told(
 def _run(table: CuttingTable) -> Iterator[Problem]:
     """Every width or length of something elastic that is missing or cannot be."""
     pattern = table.pattern
-    elastics = [n for n in pattern.notions if _ELASTIC.search(n.title) and not _STAY.search(n.title)]
-    yield from (_no_length(notion) for notion in elastics if not notion.length)
+    bought = elastics(pattern)
+    yield from (_no_length(notion) for notion in bought if not notion.length)
     stated = [girth for girth in pattern.girths if girth.stretches_to > 0.0]
-    if not stated and (elastics or _is_shirred(pattern)):
+    if not stated and (bought or _is_shirred(pattern)):
         message = "Something here is drawn in by elastic, and no girth states its relaxed and its full width."
         fix = "Add a girth of the relaxed width with: stretches to FULL_WIDTH."
         yield finding(_UNSTATED, message, fix, Place())
     for girth in stated:
         yield from _widths(girth)
+
+
+def elastics(pattern: Pattern) -> tuple[Notion, ...]:
+    """The elastics among the notions, but for those that only keep a seam from growing."""
+    return tuple(n for n in pattern.notions if _ELASTIC.search(n.title) and not _STAY.search(n.title))
 
 
 def _is_shirred(pattern: Pattern) -> bool:

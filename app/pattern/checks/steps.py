@@ -43,6 +43,7 @@ _ALSO = {
     "centre": "center|centres?",
     "princess": "panels?",
     "leg": "inside|outside",
+    "outseam": "sides?",
 }
 
 _SEAM = Told(
@@ -103,6 +104,9 @@ def _words(pattern: Pattern, seam: Seam) -> set[str]:
     edges = {word for run in runs for word in run.edge.split("_") if not _EMPTY.fullmatch(word)}
     nouns = {head_noun(pattern.piece(run.piece)) for run in runs} - {""}
     words = {rf"{re.escape(singular(word))}(?:e?s)?" for word in edges | nouns}
+    own = {run.piece for run in runs}
+    # What joins two halves of one piece is that piece's seam: the back seam
+    words |= {rf"{re.escape(own.pop().split('_')[0])} seams?"} if len(own) == 1 else set()
     return words | {_ALSO[word] for word in edges if word in _ALSO}
 
 

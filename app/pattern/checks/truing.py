@@ -1,10 +1,10 @@
 """Truing: where a seam ends on an edge that runs across it (hem, neckline, armhole, waist), that edge runs on.
 
-Why: two good pieces can still make a corner or a peak where they are joined. With the
-seam sewn, the angles between seam and edge on both pieces make a straight line
-together; so do the angles on either side of a dart, and an edge and its mirror image at
-a fold. It is a warning, since a corner may be meant; and only joints that are
-certainly meant to run on are looked at, see `_meant`. Gathers and elastic change
+Why: two good pieces can still make a corner or a peak where they are joined. With the seam sewn, the angles between
+seam and edge on both pieces make a straight line together; so do the angles on either side of a dart, and an edge
+and its mirror image at a fold. It is a warning, since a corner may be meant; and only joints that are certainly
+meant to run on are looked at, see `_meant`. A folded band, or a facing turned over, ends square to its fold so that
+its layers lie on each other, and a facing's inner edge lies loose: neither is trued. Gathers and elastic change
 their angles when drawn in, so they are left out.
 """
 
@@ -17,9 +17,10 @@ from math import atan2, pi, radians
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, finding, run_words
+from app.pattern.checks.turns import arriving, leaving, turn_between
 from app.pattern.geometry import Point
 from app.pattern.pieces.measure import edge_passes, run_length
-from app.pattern.pieces.model import Edge, EdgeRun, Pattern, Piece, Seam
+from app.pattern.pieces.model import Edge, EdgeRun, MarkKind, Pattern, Piece, Seam
 from app.pattern.problem import Place, Problem, Severity, Told
 from app.pattern.units import angle_words
 
@@ -31,6 +32,10 @@ TOLERANCE = radians(15.0)
 DESIGNED = radians(40.0)
 #: Edges of these names run across the seams they meet (common practice).
 CROSSWAYS = ("hem", "neck", "armhole", "scye", "waist", "cuff")
+#: The short end of a folded band is no longer than this (mm), and square to its fold within this (cosine).
+BAND, SQUARE = 80.0, 0.02
+#: What pattern work calls the inner edge of a facing.
+FACING_EDGE = "inner"
 #: A joint in the middle of a seam faces another one when they lie this near (mm).
 FACING = 5.0
 
@@ -78,7 +83,7 @@ def _at_darts(piece: Piece) -> Iterator[Problem]:
     """Darts whose seam has a corner once they are closed."""
     for dart, mouth in zip(piece.darts, piece.mouths, strict=True):
         before, after = piece.edges[mouth], piece.edges[(mouth + 1) % len(piece.edges)]
-        into, out_of = _arriving(before), _leaving(after)
+        into, out_of = arriving(before), leaving(after)
         angles = (_between(into.scaled(-1.0), dart.a, dart.tip), _between(out_of, dart.b, dart.tip))
         off = abs(sum(angles) - pi)
         if off > TOLERANCE:
@@ -108,7 +113,7 @@ def _at_fold(piece: Piece) -> Iterator[Problem]:
         if (other if opens else index) in piece.mouths or other == index:
             continue
         fold, across = piece.edges[index], piece.edges[other]
-        turn = _turn(across, fold) if opens else _turn(fold, across)
+        turn = turn_between(across, fold) if opens else turn_between(fold, across)
         off = abs(pi - 2.0 * turn)
         if TOLERANCE < off <= DESIGNED:
             yield _peak(piece, across, _end_at(fold, opens), (pi - turn, off))
@@ -140,7 +145,7 @@ def _at_seams(table: CuttingTable) -> Iterator[Problem]:
             continue
         for at_start in (True, False):
             a, b = (_corner(table.pattern, side, at_start) for side in (seam.a, seam.b))
-            if a and b and _meant(a, b, known):
+            if a and b and _meant(a, b, known) and not any(map(_square_to_fold, (a, b))):
                 yield from _runs_on(seam, a, b)
 
 
@@ -176,33 +181,13 @@ def _corner(pattern: Pattern, runs: tuple[EdgeRun, ...], at_start: bool) -> _Sea
     across = piece.edges[beside]
     if (beside if opens else index) in piece.mouths or across.fold or across is edge:
         return None
-    turn = _turn(across, edge) if opens else _turn(edge, across)
+    turn = turn_between(across, edge) if opens else turn_between(edge, across)
     return _SeamEnd(piece, edge, across, _end_at(edge, opens), pi - turn)
-
-
-def _turn(before: Edge, after: Edge) -> float:
-    """How far the outline turns to the left from one edge to the next, radians."""
-    arrive, leave = _arriving(before), _leaving(after)
-    return atan2(arrive.x * leave.y - arrive.y * leave.x, arrive.x * leave.x + arrive.y * leave.y)
 
 
 def _end_at(edge: Edge, opens: bool) -> Point:
     """Where an edge opens, or closes, in the direction of travel round the outline."""
     return edge.path.start if edge.with_outline == opens else edge.path.end
-
-
-def _arriving(edge: Edge) -> Point:
-    """Direction of travel round the outline where the edge ends."""
-    if edge.with_outline:
-        return edge.path.segments[-1].tangent(1.0)
-    return edge.path.segments[0].tangent(0.0).scaled(-1.0)
-
-
-def _leaving(edge: Edge) -> Point:
-    """Direction of travel round the outline where the edge starts."""
-    if edge.with_outline:
-        return edge.path.segments[0].tangent(0.0)
-    return edge.path.segments[-1].tangent(1.0).scaled(-1.0)
 
 
 _Name = tuple[str, str]
@@ -227,13 +212,32 @@ def _meant(a: _SeamEnd, b: _SeamEnd, known: _Known) -> bool:
     as a garment's neck to its facing's: those lie on each other.
     """
     one, two = (a.piece.name, a.across.name), (b.piece.name, b.across.name)
-    if frozenset((one, two)) in known.facing:
+    if frozenset((one, two)) in known.facing or a.across.name == b.across.name == FACING_EDGE:
         return False
     if _crossways(a.across.name) and _crossways(a.across.name) == _crossways(b.across.name):
         return True
     if a.across.name == b.across.name and one not in known.sewn and two not in known.sewn:
         return True
     return frozenset((one, two)) in known.joined
+
+
+def _square_to_fold(end: _SeamEnd) -> bool:
+    """Whether the edge across the seam is a band's short end: straight, and square to a fold where it ends."""
+    path = end.across.path
+    if path.length > BAND or path.start.distance(path.end) < path.length - 0.01:
+        return False
+    far = path.end if path.start.distance(end.at) < path.end.distance(end.at) else path.start
+    lines = [edge.path for edge in end.piece.edges if edge.fold]
+    lines += [mark.path for mark in end.piece.marks if mark.kind is MarkKind.FOLD and mark.path is not None]
+    way = path.tangent_at(0.0)
+    for line in lines:
+        along = line.tangent_at(0.0)
+        if (
+            min(line.start.distance(far), line.end.distance(far)) < 1.0
+            and abs(way.x * along.x + way.y * along.y) < SQUARE
+        ):
+            return True
+    return False
 
 
 def _crossways(name: str) -> str:

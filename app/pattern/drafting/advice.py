@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from app.pattern.drafting.fits_said import fits_advice
+from app.pattern.drafting.girths_said import girths_advice
+from app.pattern.drafting.linings_said import linings_advice
 from app.pattern.drafting.program import Program
 from app.pattern.language import nodes as n
 from app.pattern.language.walk import find_all
@@ -46,7 +49,9 @@ def _found(program: Program) -> Iterator[Problem]:
         if name not in used:
             yield tell("drafting.unused-figure", f"No line uses “{name}”.", "Use it, or take it out.", span)
     yield from _cloths_and_sheets(program)
-    yield from _getting_in(program)
+    yield from girths_advice(program)
+    yield from fits_advice(program)
+    yield from linings_advice(program)
     yield from _unfinished(program)
 
 
@@ -80,17 +85,6 @@ def _unfinished(program: Program) -> Iterator[Problem]:
         yield tell(
             "drafting.no-steps", said, "Add a section steps, with a heading for each: ## Sew the side seams", draft.span
         )
-
-
-def _getting_in(program: Program) -> Iterator[Problem]:
-    """A draft with girths of which none says how the wearer gets in."""
-    girths = program.draft.girths
-    if girths and not any(girth.passes is not None or girth.opens_fully for girth in girths):
-        said = (
-            "No girth says what of the body must go through it, so nobody has checked that the garment can be put on."
-        )
-        fix = "Add to the narrowest girth what opens it and what it passes, such as: opens zip_length  passes hip_girth"
-        yield program.source.problem("drafting.getting-in-unsaid", said, fix, girths[0].span)
 
 
 def _names(draft: n.Draft) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from app.pattern.drafting.errors import CannotDraw
@@ -48,6 +48,11 @@ class Env:
     trace: list[TraceEntry] = field(default_factory=list)
     work: WorkLimit = field(default_factory=lambda: WorkLimit(MOST_WORK))
     problems: tuple[Problem, ...] = ()
+
+    def body(self, asked: Iterable[str]) -> dict[str, float]:
+        """Those of the measurements that the body has, mm."""
+        found = ((name, self.values.get(f"body.{name}")) for name in asked)
+        return {name: value for name, value in found if isinstance(value, float)}
 
 
 Run = Callable[[Env], Value]

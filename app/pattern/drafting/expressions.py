@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import operator
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from functools import cache
 from typing import Any
 
@@ -12,8 +12,9 @@ from app.pattern.drafting.errors import CannotDraw, piece_left_out
 from app.pattern.drafting.forms import FORMS, Form
 from app.pattern.drafting.kinds import Kind, Value, say_kind
 from app.pattern.drafting.limits import require_drawable, work_of
+from app.pattern.drafting.measure_expressions import MeasureCompiler
 from app.pattern.drafting.offers import offer
-from app.pattern.drafting.scope import Compiled, Known, Scope
+from app.pattern.drafting.scope import Compiled, Known, Scope, name_list
 from app.pattern.drafting.shape_expressions import ShapeCompiler
 from app.pattern.language import Source, suggest
 from app.pattern.language import nodes as n
@@ -33,11 +34,6 @@ _MOST_TOLD = 500  # problems of one draft's names and kinds
 _HUGE = 1e9
 _FEW, _PART = 3, 2  # so many parts of a form are no work; each of more is so much (see `geometry.work`)
 _ORDER = {"<": operator.lt, ">": operator.gt, "<=": operator.le, ">=": operator.ge}
-
-
-def name_list(names: Sequence[str], most: int = 8) -> str:
-    """Names in a sentence, the first few of them."""
-    return ", ".join(names[:most]) + (", ..." if len(names) > most else "")
 
 
 def _constant(value: Any) -> Run:
@@ -96,15 +92,16 @@ OPERATORS: dict[str, Callable[..., float]] = {
     "negative": operator.neg,
 }
 #: Every function, those that are forms first.
-FUNCTIONS = tuple(name for name in (*FORMS, *_SAME, "width()", "folded()") if name.endswith("()"))
+FUNCTIONS = tuple(name for name in (*FORMS, *_SAME, "likely()", "width()", "folded()") if name.endswith("()"))
 
 
-class ExpressionCompiler(ShapeCompiler):
+class ExpressionCompiler(ShapeCompiler, MeasureCompiler):
     """Compiles expressions of one draft and collects their problems.
 
     `sheets` and `pieces` map an owner's name to what it holds, for `owner.name`;
     `piece_scopes` gives the sheet scope of each piece, for `width(piece, point)`. `owners_open`
-    is true when the line that names some sheet or piece could not be read.
+    is true when the line that names some sheet or piece could not be read. `asked` are the measurements that the draft
+    asks a customer of the `group` for.
     """
 
     def __init__(self, source: Source) -> None:
@@ -114,6 +111,8 @@ class ExpressionCompiler(ShapeCompiler):
         self.pieces: dict[str, Scope] = {}
         self.piece_scopes: dict[str, Scope] = {}
         self.owners_open = False
+        self.asked: tuple[str, ...] = ()
+        self.group = "women"
         self.table: dict[int, Run] = {}
         self.kinds: dict[int, str] = {}
 
@@ -308,9 +307,11 @@ class ExpressionCompiler(ShapeCompiler):
             return Compiled(Kind("length"), lambda env: env.width(piece, at(env)))
         if node.form == "folded()":
             return self._folded(node, scope)
+        if node.form == "likely()":
+            return self._likely(node)
         form = FORMS.get(node.form)
         if form is None:
-            fix = self.suggest(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS, 20)}.")
+            fix = self.suggest(node.form, FUNCTIONS, f"Known are: {name_list(FUNCTIONS)}.")
             self.note("drafting.unknown-form", f"There is no form “{node.form}”.", fix, node.span)
             return Compiled(_UNKNOWN, _constant(0.0))
         return self._form(node, form, scope)

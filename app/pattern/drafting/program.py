@@ -66,6 +66,8 @@ class _Compiler:
         self.expressions.owners_open = self.draft.lost or "" in owners
         statures = self._statures()
         self._needs()
+        self.expressions.asked = tuple(need.name for need in self.draft.needs if need.name in MEASURES)
+        self.expressions.group = self.draft.group
         choices = self._choices()
         self.globals.may_hold(self.draft.unread)
         self._twice("fabric", self.draft.fabrics)
@@ -305,6 +307,12 @@ class _Compiler:
             for node in (girth.value, girth.body, girth.ease, girth.stretches, girth.opens, girth.passes):
                 self._wanted(node, self.globals, "length")
             self._test(girth.when)
+        for fit in self.draft.fits:
+            self.expressions.measure(fit.measure, fit.span)
+            for node in (fit.value, fit.least, fit.most):
+                self._wanted(node, self.globals, "length")
+            self._test(fit.when)
+        self._twice("fit line", self.draft.fits)
 
     def _instructions(self) -> None:
         for notion in self.draft.notions:

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 from app.pattern.drafting.env import Run
 from app.pattern.drafting.kinds import Kind
 from app.pattern.problem import Span
 
-__all__ = ["UNREAD", "Compiled", "Known", "Scope"]
+__all__ = ["UNREAD", "Compiled", "Known", "Scope", "name_list"]
+
+
+def name_list(names: Sequence[str], most: int = 24) -> str:
+    """Names in a sentence: all of them, or so many and how many more there are."""
+    more = len(names) - most
+    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.pattern.drafting.env import Env
 from app.pattern.drafting.kinds import Kind
-from app.pattern.drafting.scope import Compiled, Known, Scope
+from app.pattern.drafting.scope import Compiled, Known, Scope, name_list
 from app.pattern.drafting.shapes import ShapeDart, Side, trace
 from app.pattern.language import nodes as n
 from app.pattern.language import suggest
@@ -54,7 +54,7 @@ class ShapeCompiler:
         if node.name not in names and "unknown" in names.values():
             return Compiled(Kind("unknown"), shape.run)  # pattern work on an unknown side may have made it
         if node.name not in names:
-            fix = suggest(node.name, names, "It holds: " + ", ".join(list(names)[:12]) + ".")
+            fix = suggest(node.name, names, f"It holds: {name_list(list(names))}.")
             self.note("drafting.unknown-edge", f"The shape {node.owner} holds no “{node.name}”.", fix, node.span)
             return Compiled(Kind("unknown"), shape.run)
         name = node.name

@@ -60,6 +60,7 @@ RESERVED = frozenset(
         "trace",
         "true",
         "tuck",
+        "unite",
         "when",
         "yes",
     }

@@ -37,6 +37,7 @@ TOLD: tuple[Told, ...] = (
         "drafting.unknown-name",
         "drafting.unknown-owner",
         "drafting.unknown-sheet",
+        "drafting.untold",
         "drafting.width",
     ),
     *alike(
@@ -111,6 +112,7 @@ TOLD: tuple[Told, ...] = (
         "drafting.spread",
         "drafting.times",
         "drafting.times-side",
+        "drafting.unite",
         "drafting.trace",
         "drafting.true-through",
     ),
@@ -150,6 +152,28 @@ TOLD: tuple[Told, ...] = (
         "The design does not say what of the body must go through it, so that nobody has checked whether it can "
         "be put on. Hold the paper pieces round you before you cut.",
         "drafting.getting-in-unsaid",
+        "drafting.no-girth",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "A girth of the design does not show that the garment fits. Hold the paper pieces round you before you cut.",
+        "drafting.ease-reckoned",
+        "drafting.girth-undrawn",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "A lining or a facing may not have been changed with the garment. Lay it on the garment's piece before you cut "
+        "it.",
+        "drafting.older-shape",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "The design does not say how much room it leaves at a place where it touches the body. Look at that place on a "
+        "toile before you cut your good cloth.",
+        "drafting.fit-unsaid",
         severity=Severity.WARNING,
         maker=False,
     ),

@@ -9,7 +9,7 @@ from math import cos, pi, sin, sqrt, tan
 from app.pattern.geometry.path import Path
 from app.pattern.geometry.point import SAME, GeometryError, Point
 from app.pattern.geometry.segments import Arc, Cubic
-from app.pattern.units import mm
+from app.pattern.units import mm_unlike
 
 __all__ = ["arc_between", "arc_centre", "curve", "smooth"]
 
@@ -23,7 +23,9 @@ def arc_between(a: Point, b: Point, centre: Point) -> Path:
     radius = centre.distance(a)
     if abs(radius - centre.distance(b)) > 1e-3:
         raise GeometryError(
-            f"the two ends of the arc are not as far from its centre: {mm(radius)} and {mm(centre.distance(b))}"
+            "the two ends of the arc are not as far from its centre: {} and {}".format(
+                *mm_unlike(radius, centre.distance(b))
+            )
         )
     if radius < SAME or a.distance(b) < SAME:
         raise GeometryError("an arc needs two different ends, and a centre away from them")

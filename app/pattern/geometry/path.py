@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from app.pattern.geometry.point import SAME, Box, GeometryError, Point
 from app.pattern.geometry.segments import Line, Segment
 from app.pattern.geometry.transform import Transform
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["JOINT", "Path"]
 
@@ -117,7 +117,7 @@ class Path:
         """Index of the segment and parameter on it at `distance` mm; at a joint, the start of the later segment."""
         stops = self.stops
         if not -JOINT <= distance <= stops[-1] + JOINT:
-            raise GeometryError(f"{mm(distance)} along is off a path that is {mm(stops[-1])} long")
+            raise GeometryError("{} along is off a path that is {} long".format(*mm_unlike(distance, stops[-1])))
         index = min(max(bisect_right(stops, distance) - 1, 0), len(self.segments) - 1)
         segment = self.segments[index]
         return index, min(max(segment.t_at(distance - stops[index]), 0.0), 1.0)

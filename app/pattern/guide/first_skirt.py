@@ -28,7 +28,7 @@ sheet panel
     hip_side   = waist down waist_to_hip right (hip_girth + 6cm) / 4
     top_side   = hip_side level with waist
     hem_centre = waist down 60cm
-    hem_side   = (hip_side level with hem_centre) right 3cm
+    hem_side   = (hip_side level with hem_centre) right (60cm - waist_to_hip) / 15
     centre     = line waist to hem_centre
     top        = line waist to top_side
     side       = line top_side to hip_side to hem_side
@@ -56,14 +56,14 @@ fabrics
     main  "Skirt cloth"  width 140cm
 
 notions
-    elastic  "Elastic, 2 cm wide"  length waist_girth
+    elastic  "Elastic, 2 cm wide"  length waist_girth - 5cm
 
 sheet panel
     waist      = at 0, 0
     hip_side   = waist down waist_to_hip right (hip_girth + 6cm) / 4
     top_side   = hip_side level with waist
     hem_centre = waist down length
-    hem_side   = (hip_side level with hem_centre) right 3cm
+    hem_side   = (hip_side level with hem_centre) right (length - waist_to_hip) / 15
     centre     = line waist to hem_centre
     top        = line waist to top_side
     side       = line top_side to hip_side to hem_side
@@ -77,14 +77,15 @@ piece panel "Front and back" cut 2 on fold main
 sew panel.side to panel.side  notch at waist_to_hip
 
 girth hip   "Hip"             = 4 * width(panel, hip_side)  body hip_girth  ease 6cm
-girth waist "Waist, drawn in" = waist_girth  stretches to 4 * length(panel.top)  passes hip_girth
+girth waist "Waist, drawn in" = waist_girth - 5cm  stretches to 4 * length(panel.top)  passes hip_girth
 
 steps
     ## Join the sides
     Stitch both side seams, {length(panel.side)} each, and press them open. {seam panel.side}
 
     ## Make the casing
-    Turn the top down {3cm} and stitch {2.5cm} from the fold, leaving a gap. Thread {waist_girth} of elastic through.
+    Turn the top down {3cm} and stitch {2.5cm} from the fold, leaving a gap.
+    Thread {waist_girth - 5cm} of elastic through.
 
     ## Hem
     Turn up {3cm} and stitch.
@@ -120,7 +121,7 @@ _DRAWN = {
     "hem_centre": ("Down to the hem", "The length of the skirt, down from the waist."),
     "hem_side": (
         "Flare the hem a little",
-        "Brackets hold a point that needs no name of its own; 3 cm beyond it makes room for walking.",
+        "Brackets hold what needs no name of its own. The hem swings out by a fifteenth of its way down, to walk in.",
     ),
     "centre": ("Join the points", "A line runs from point to point. This one will lie on the fold of the cloth."),
     "top": ("The top edge", "Another line: the top, where the casing is turned down."),
@@ -196,17 +197,22 @@ def _after(pattern: Pattern) -> tuple[Lesson, ...]:
     )
 
 
+def _length_lines() -> tuple[str, ...]:
+    """The lines of the sheet in which a name stands where the first skirt had 60cm."""
+    return tuple(line for line in FIRST_SKIRT.split("\n") if line.strip().startswith(("hem_centre", "hem_side")))
+
+
 def _beyond(pattern: Pattern) -> tuple[Lesson, ...]:
     """What turns the twenty lines into a pattern to sell."""
     return (
         Lesson(
             "Let her choose",
             "Give the length a name and limits, and write the name where 60cm stood. The customer is asked for it.",
-            (*_rows(FIRST_SKIRT, "choices", "fabrics"), "", "    hem_centre = waist down length"),
+            (*_rows(FIRST_SKIRT, "choices", "fabrics"), "", *_length_lines()),
         ),
         Lesson(
             "Say what is bought",
-            "Elastic as long as her waist: the waist girth joins the needs.",
+            "Elastic 5 cm shorter than her waist, so that it holds: the waist girth joins the needs.",
             (*_rows(FIRST_SKIRT, "needs", "choices"), "", *_rows(FIRST_SKIRT, "notions", "sheet")),
         ),
         Lesson(

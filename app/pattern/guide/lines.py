@@ -32,6 +32,7 @@ GARMENT: dict[str, tuple[str, ...]] = {
     ),
     "sew": ("sew cloth.side to cloth.side",),
     "girth": ('girth round "Round" = 4 * length(cloth.hem)',),
+    "fit": (),
     "steps": ("## Sew", "Stitch {length(cloth.side)}."),
 }
 #: Rules of the grammar that are only parts of others and need no entry of their own.
@@ -454,6 +455,14 @@ _SEAMS = {
         "opens fully",
         "The garment opens all the way, so that this girth need not pass over anything.",
         'girth round "Round" = 4 * length(cloth.hem) opens fully',
+    ),
+    "fit_line": _line(
+        "fit",
+        'fit NAME ["TITLE"] = LENGTH body MEASURE ease LEAST..MOST [when TEST]',
+        "What the garment leaves at a place where it touches the body: armhole, upper arm, neck, back, crotch. The "
+        "length is read off the pieces; the measure is any of the register, asked of the customer or not: one that is "
+        "not asked is told from those that are. Where the garment may be smaller, LEAST is below nothing.",
+        'fit waist "Waist" = 4 * length(cloth.hem)  body waist_girth  ease 0cm..40cm',
     ),
     "brace_value": _line(
         "steps",

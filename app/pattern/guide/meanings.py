@@ -386,6 +386,12 @@ _WORK = {
         "flared = fan plain along slash by 5cm",
         "fair = true hem of flared",
     ),
+    "unite": _work(
+        "unite SIDE, SIDE, ... of SHAPE as NAME",
+        "Sides that follow one another made one side, as where a dart was pivoted away and its two sides are left.",
+        "moved = pivot side_dart of block to (middle of top_side and top) as shoulder_dart",
+        "whole = unite side_low, side_high of moved as side",
+    ),
     "face": _work(
         "face SHAPE along SIDE, ... deep LENGTH",
         "The part of a shape that lies along some of its sides: a facing. Its new side is called inner. Darts between "

@@ -45,6 +45,11 @@ SECTION_WORDS: dict[str, tuple[str, str, str]] = {
         _MANY,
         'girth hip "Hip" = 4 * width(panel, hip)  body hip_girth  ease 4cm',
     ),
+    "fit": (
+        "How much room it leaves at a place of the body.",
+        _MANY,
+        'fit armhole "Armhole" = length(back.armhole) + length(front.armhole)  body armscye_girth  ease 3cm..5cm',
+    ),
     "steps": (
         "The instructions, in Markdown.",
         _USUALLY,

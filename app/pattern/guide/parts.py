@@ -19,7 +19,7 @@ __all__ = ["Part", "own_sections", "parts"]
 
 #: Sections that draw a part, and those that sew it; the steps are seen in the whole example.
 _DRAWS = ("needs", "choices", "fabrics", "notions", "figures", "sheet", "piece")
-_SEWS = ("sew", "girth")
+_SEWS = ("sew", "girth", "fit")
 
 
 @dataclass(frozen=True, slots=True)

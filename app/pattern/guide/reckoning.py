@@ -92,6 +92,14 @@ _FUNCTIONS = {
         "so_far = corner right between_them",
         takes=("a measure",),
     ),
+    "likely()": Reckoning(
+        "likely(MEASURE)",
+        "What a measurement of the body most likely is, told from those that are asked for; the measurement itself "
+        "where it is among them. It lets you draw to the armhole of the body without asking for it.",
+        "length",
+        ("seat = likely(hip_girth) / 4", "seat_way = corner right seat"),
+        ("a measurement of the register",),
+    ),
     "width()": Reckoning(
         "width(PIECE, POINT)",
         "How wide a piece is at the height of a point of its sheet, from stitching line to stitching line. "

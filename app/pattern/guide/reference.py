@@ -183,7 +183,7 @@ def _garment(meaning: LineMeaning) -> str:
     order = [*GARMENT] if meaning.section in GARMENT else ["draft", meaning.section, *list(GARMENT)[1:]]
     rows: list[str] = []
     for section in order:
-        loose = section in ("draft", "for", "sew", "girth")
+        loose = section in ("draft", "for", "sew", "girth", "fit")
         head = meaning.head if meaning.head and section == meaning.section else section
         rows += [] if loose else [head]
         rows += [row if loose else "    " + row for row in sections[section]]
@@ -218,7 +218,7 @@ def _line_drawing(key: str, meaning: LineMeaning, played: PlayedExample, text: s
         return Group.PIECES, piece_drawing(pattern)
     if meaning.section == "sew":
         return Group.SEAMS, seam_drawing(pattern)
-    return Group.SEAMS if meaning.section in ("girth", "steps") else Group.SECTIONS, ""
+    return Group.SEAMS if meaning.section in ("girth", "fit", "steps") else Group.SECTIONS, ""
 
 
 # ---- examples that fail are our own mistakes

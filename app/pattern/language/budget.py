@@ -59,6 +59,7 @@ BUDGET: tuple[Counted, ...] = (
     Counted("edges in seams", _runs, 1_000, "Join edges that are sewn alike into one."),
     Counted("notches in seams", lambda d: [x for s in d.seams for x in s.notches], 600, "Keep to what is matched."),
     Counted("girths", lambda d: d.girths, 100, "Keep to the levels at which a garment is fitted."),
+    Counted("fit lines", lambda d: d.fits, 100, "Keep to the places at which a garment is fitted."),
     Counted("steps of the making", lambda d: d.steps, 300, "Say several things in one step."),
     Counted("pictures of seams", lambda d: [x for s in d.steps for x in s.seams], 300, "Show each seam once."),
 )

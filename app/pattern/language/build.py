@@ -279,6 +279,12 @@ class Builder(ExpressionBuilder):
         fully, opens = opening or (False, None)
         return n.GirthLine(str(name), _text(title), value, body, ease, stretches, opens, fully, passes, when, span)
 
+    def fit_line(self, span: Span, c: list[Any]) -> n.FitLine:
+        """What the garment leaves at a place of the body."""
+        name, title, value, measure, least, most, when = c
+        body = n.Name(str(measure), self._span_of(measure))
+        return n.FitLine(str(name), _text(title), value, body, least, most, when, span)
+
     def stretches_to(self, span: Span, c: list[n.Expr]) -> n.Expr:
         """`stretches to L`: what the girth measures pulled out."""
         return c[0]

@@ -181,6 +181,11 @@ class ExpressionBuilder:
         shape, slashes, *sizes = c
         return n.Call(form, (shape, *sizes, *slashes), span)
 
+    def f_unite(self, span: Span, c: list[Any]) -> n.Expr:
+        """`unite SIDE, SIDE of SHAPE as NAME`: the shape and the new name first, then the sides."""
+        *sides, shape, name = c
+        return n.Call("unite", (shape, self._said(name), *(self._said(side) for side in sides)), span)
+
     def f_face(self, span: Span, c: list[Any]) -> n.Expr:
         """The shape and the depth first, then the sides."""
         sides = tuple(self._said(t) for t in c[1:-1])

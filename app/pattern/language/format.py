@@ -22,7 +22,7 @@ __all__ = ["WIDTH", "format_draft"]
 WIDTH = 120
 _STEP = "    "
 #: Lines that are sections of their own and may still follow one another without a blank line.
-_PLAIN_FOLLOWERS = ("sew", "girth")
+_PLAIN_FOLLOWERS = ("sew", "girth", "fit")
 _NOTHING = Spelled("", ())
 
 

@@ -23,6 +23,7 @@ STARTS = (
     "piece_line",
     "sew_line",
     "girth_line",
+    "fit_line",
     "brace",
 )
 

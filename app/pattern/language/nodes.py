@@ -20,6 +20,7 @@ __all__ = [
     "FabricLine",
     "FinishClause",
     "FinishedEdge",
+    "FitLine",
     "GirthLine",
     "GrainClause",
     "Logic",
@@ -429,6 +430,23 @@ class GirthLine:
 
 
 @dataclass(frozen=True, slots=True)
+class FitLine:
+    """A place where the garment touches the body: what it measures there, and by how much that may exceed the body.
+
+    `measure` is the body's measurement under it, a name of the register; `least` and `most` bound the ease.
+    """
+
+    name: str
+    title: str
+    value: Expr
+    measure: Name
+    least: Expr
+    most: Expr
+    when: Expr | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class WhomLine:
     """Whom the garment is for: `group` is women, men or children; and the statures it is offered for, if told."""
 
@@ -474,6 +492,7 @@ class Draft:
     whom: WhomLine | None = None
     unread: tuple[str, ...] = ()
     lost: bool = False
+    fits: tuple[FitLine, ...] = ()
 
     @property
     def group(self) -> str:

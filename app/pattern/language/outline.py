@@ -80,6 +80,7 @@ class DraftOutline:
     seams: tuple[SeamOutline, ...]
     girths: tuple[Listed, ...]
     steps: tuple[Listed, ...]
+    fits: tuple[Listed, ...] = ()
 
 
 def outline(draft: n.Draft) -> DraftOutline:
@@ -97,6 +98,7 @@ def outline(draft: n.Draft) -> DraftOutline:
         tuple(_seam(seam) for seam in draft.seams),
         _listed(draft.girths),
         tuple(Listed(step.title, step.span.line, step.title) for step in draft.steps),
+        _listed(draft.fits),
     )
 
 
@@ -130,7 +132,7 @@ def _sections(draft: n.Draft) -> tuple[SectionOutline, ...]:
     """Every section in the order of its lines."""
     listed = (("needs", draft.needs), ("choices", draft.choices), ("fabrics", draft.fabrics))
     more = (("notions", draft.notions), ("figures", draft.figures), ("steps", draft.steps))
-    named = (("sheet", draft.sheets), ("piece", draft.pieces), ("girth", draft.girths))
+    named = (("sheet", draft.sheets), ("piece", draft.pieces), ("girth", draft.girths), ("fit", draft.fits))
     found = [SectionOutline("draft", draft.title, draft.span.line)]
     found += [SectionOutline(word, "", nodes[0].span.line) for word, nodes in (*listed, *more) if nodes]
     found += [SectionOutline(word, node.name, node.span.line) for word, nodes in named for node in nodes]

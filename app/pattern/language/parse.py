@@ -49,6 +49,7 @@ SECTIONS = (
     "piece",
     "sew",
     "girth",
+    "fit",
     "steps",
 )
 _LINE_LISTS = {"needs": "needs_line", "choices": "choice_line", "fabrics": "fabric_line", "notions": "notion_line"}
@@ -60,6 +61,7 @@ HEADS = {
     "piece": "piece_head",
     "sew": "sew_line",
     "girth": "girth_line",
+    "fit": "fit_line",
 }
 #: Problems of layout that leave lines out altogether.
 _LOSING = ("language.long-line", "language.too-deep")
@@ -350,6 +352,10 @@ class _Reader:
         self._keep("girth", self._whole(line, "girth_line"))
         self._sections_under(line)
 
+    def _fit(self, line: LogicalLine) -> None:
+        self._keep("fit", self._whole(line, "fit_line"))
+        self._sections_under(line)
+
     def _keep(self, section: str, node: Any | None) -> None:
         if node is not None:
             self.parts[section].append(node)
@@ -439,6 +445,7 @@ class _Reader:
             p["for"][0] if p["for"] else None,
             tuple(self.unread),
             self.lost,
+            p["fit"],
         )
 
 

@@ -72,6 +72,7 @@ SAMPLES: dict[str, dict[str, str]] = {
         "shorten": "backed = shorten bust_dart of block by 2cm",
         "cut": "part_a = cut block left of style_line as style",
         "tape": "whole = tape part_a to part_b on style",
+        "unite": "whole = unite side_upper, side_lower of block as side",
         "spread": "full = spread block along slash_1, slash_2 by 4cm",
         "fan": "flared = fan block along slash_1, slash_2 by 6cm",
         "pleat": "pleated = pleat block along slash_1 deep 3cm",
@@ -121,6 +122,7 @@ SAMPLES: dict[str, dict[str, str]] = {
         "opens": "girth waist = length(band.attach) opens zip_length passes hip_girth",
         "passes": "girth waist = length(band.attach) opens zip_length passes hip_girth",
     },
+    "fit_line": {"": "fit armhole = length(back.armhole) + length(front.armhole) body armscye_girth ease 2cm..4cm"},
     "brace": {"": "{length(front.hem)}", "seam": "{seam front.side}", "when": "## Line it {when lined}"},
 }
 #: Words that may follow others in one form: they count wherever they stand. The rest only where a form begins.

@@ -83,12 +83,17 @@ FORM_WORDS = frozenset(
     re.findall(
         r"\w+",
         "along arc at between box crossing curve cut dart end face fan foot inverted join line meeting middle move "
-        "parallel part pivot pleat reach shorten smooth spread start tape trace true tuck",
+        "parallel part pivot pleat reach shorten smooth spread start tape trace true tuck unite",
     )
 )
 #: Words that go on from a point; what they go on from stands before them.
 _MOVE_WORDS = frozenset(re.findall(r"\w+", "down up left right toward going turned mirrored level plumb reversed"))
-_BEFORE_NAME = {"sheet_head": r"\s*sheet\s+", "piece_head": r"\s*piece\s+", "girth_line": r"\s*girth\s+"}
+_BEFORE_NAME = {
+    "sheet_head": r"\s*sheet\s+",
+    "piece_head": r"\s*piece\s+",
+    "girth_line": r"\s*girth\s+",
+    "fit_line": r"\s*fit\s+",
+}
 _NAMED = ("step_line", "choice_line", "fabric_line", "notion_line", *_BEFORE_NAME)
 _BLOCK = re.compile(r"\s*(solve|repeat|when)\b")
 _MOST_ENDS = 24  # places at which a form inside another is tried to end

@@ -23,11 +23,13 @@ GAPS: dict[str, tuple[int, ...]] = {
     "fabric_line": (2, 2),
     "notion_line": (2, 2),
     "girth_line": (1, 1),
+    "fit_line": (1, 1),
     "clause": (1,),
 }
 #: Clauses of a piece that say what it is, aligned under one another.
 _COLUMN = ("outline", "grain", "allowance", "finish")
-#: Words with which a girth's clauses begin.
+#: Lines of a finished measure, and the words with which their clauses begin.
+_MEASURES = ("girth_line", "fit_line")
 _GIRTH_CLAUSES = ("BODY", "EASE", "STRETCHES", "OPENS", "PASSES")
 _TIGHT = (".", "..")  # the dot of `front.side`, the dots of `1cm..2cm`
 _WHOLE = re.compile(r"\d+")
@@ -69,12 +71,12 @@ def _places(tree: Tree[Token], rule: str) -> frozenset[int]:
 
 
 def _clauses(tree: Tree[Token], tokens: Sequence[Token]) -> frozenset[int]:
-    """Where the clauses of a seam or a girth begin: two spaces part them from what stands before."""
-    if tree.data not in ("sew_line", "girth_line"):
+    """Where the clauses of a seam, a girth or a fit begin: two spaces part them from what stands before."""
+    if tree.data not in ("sew_line", *_MEASURES):
         return frozenset()
     parts = [child for child in tree.children if isinstance(child, Tree) and child.data != "runs"]
     rules = {part.meta.start_pos for part in parts if tree.data == "sew_line" or part.data == "when_tail"}
-    words = {t.start_pos for t in tokens if tree.data == "girth_line" and t.type in _GIRTH_CLAUSES}
+    words = {t.start_pos for t in tokens if tree.data in _MEASURES and t.type in _GIRTH_CLAUSES}
     return frozenset(place for place in rules | words if place is not None)
 
 
@@ -86,7 +88,7 @@ def _cuts(read: _Read, start: str) -> tuple[str, list[int]]:
     kinds = [token.type for token in read.tokens]
     if read.rule == "assign":
         return read.rule, [1]
-    if start == "girth_line":
+    if start in _MEASURES:
         return start, [2, kinds.index("EQUAL")]
     if start == "choice_line":
         title = kinds.index("STRING") if "STRING" in kinds else len(kinds)

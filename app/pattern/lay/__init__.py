@@ -2,7 +2,7 @@
 
 from app.pattern.lay.buying import ENDS, length_to_buy
 from app.pattern.lay.convert import items_for
-from app.pattern.lay.layers import LeastWidth, least_width
+from app.pattern.lay.layers import LeastWidth, cannot_lay, least_width
 from app.pattern.lay.model import (
     CLOTH_WIDTHS,
     EFFORT_FULL,
@@ -16,7 +16,7 @@ from app.pattern.lay.model import (
     Placement,
 )
 from app.pattern.lay.picture import lay_plan_svg
-from app.pattern.lay.plan import cannot_lay, lay_plan_for
+from app.pattern.lay.plan import lay_plan_for
 from app.pattern.lay.verify import overlaps
 from app.pattern.lay.words import FOLDED, ONE_WAY, OPEN, cloth_in_words, folded_or_open, laid
 

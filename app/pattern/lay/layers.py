@@ -13,7 +13,7 @@ from app.pattern.lay.shapes import REACH, half_above_fold, polygon_of, reversibl
 from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Place, Problem, Refused
 
-__all__ = ["LeastWidth", "LayPart", "least_width", "parts_for", "short_enough"]
+__all__ = ["LeastWidth", "LayPart", "cannot_lay", "least_width", "parts_for", "short_enough"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +75,12 @@ def parts_for(items: Sequence[LayItem], cloth: Fabric) -> tuple[LayPart, ...] | 
     remedy = _wider(items, _least(wide, cloth), cloth) if wide else ""
     problems += [_too_wide(part, cloth, remedy) for part in wide]
     return Refused(tuple(dict.fromkeys(problems))) if problems else tuple(parts)
+
+
+def cannot_lay(items: Sequence[LayItem], cloth: Fabric) -> tuple[Problem, ...]:
+    """Why the items do not go on the cloth, however they are laid; empty when they do. Quick: nothing is laid."""
+    parts = parts_for(items, cloth)
+    return parts.problems if isinstance(parts, Refused) else ()
 
 
 def short_enough(parts: Sequence[LayPart]) -> float:

@@ -19,7 +19,7 @@ from app.pattern.lay.verify import overlaps
 from app.pattern.pieces.model import Fabric
 from app.pattern.problem import Place, Problem, Refused, Related
 
-__all__ = ["cannot_lay", "lay_plan_for", "shortest_sound"]
+__all__ = ["lay_plan_for", "shortest_sound"]
 
 #: So many pieces are laid with all the effort; of more, in fewer orders, but never in fewer than these.
 _MANY, _LEAST_ORDERS = 24, 6
@@ -33,12 +33,6 @@ def lay_plan_for(
     if isinstance(parts, Refused):
         return parts
     return shortest_sound((_plan_of(parts, spots, cloth) for spots in _tried(parts, cloth, effort, seed)), items)
-
-
-def cannot_lay(items: Sequence[LayItem], cloth: Fabric) -> tuple[Problem, ...]:
-    """Why the items do not go on the cloth, however they are laid; empty when they do. Quick: nothing is laid."""
-    parts = parts_for(items, cloth)
-    return parts.problems if isinstance(parts, Refused) else ()
 
 
 def shortest_sound(plans: Iterable[LayPlan], items: Sequence[LayItem]) -> LayPlan | Refused:

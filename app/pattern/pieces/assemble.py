@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from math import cos, degrees, sin
+from math import degrees
 from typing import TypeVar
 
 from app.pattern.drafting import DartShape, Env, Program
@@ -16,7 +16,8 @@ from app.pattern.geometry import GeometryError, Path, Point, TooMuchWork, Transf
 from app.pattern.language import nodes as n
 from app.pattern.names import in_words, titled
 from app.pattern.pieces.cut import cut_piece
-from app.pattern.pieces.matching import NotchWish, match_notches, notch_on
+from app.pattern.pieces.drafted import dart_spec, darts_as_listed, fold_lines, mark
+from app.pattern.pieces.matching import NotchWish, lost_notches, match_notches, notch_on
 from app.pattern.pieces.measure import run_length, starts_at_fold
 from app.pattern.pieces.model import (
     Allowance,
@@ -25,10 +26,10 @@ from app.pattern.pieces.model import (
     Edge,
     EdgeRun,
     Fabric,
+    FitPlace,
     Girth,
     Grain,
     Mark,
-    MarkKind,
     Notch,
     Notion,
     Pattern,
@@ -37,6 +38,7 @@ from app.pattern.pieces.model import (
     StepText,
 )
 from app.pattern.pieces.spec import DartSpec, PieceSpec
+from app.pattern.pieces.told_body import told_of_body
 from app.pattern.pieces.width import width_at
 from app.pattern.problem import Problem, Refused, Span
 from app.pattern.units import Unit, show_length, show_seam_width
@@ -46,19 +48,10 @@ __all__ = ["assemble", "nothing_to_cut"]
 _C = TypeVar("_C")
 
 _MOST_MARKS = 200
+_AS_LONG = 0.5  # mm: a girth as long as a measure of the body
 _STATURE = "stature"
 _MARKING = 60  # work of a mark or a notch, which is drawn several times over (see `geometry.work`)
 _CUTTING = 10  # work of cutting, checking and drawing a line or curve of a piece, and as much for each beside it
-#: What is printed along the lines of pleats and tucks, by the last word of a line's name.
-_FOLD_WORDS = {
-    "edge": "Pleat edge",
-    "turn": "Turns under",
-    "place": "Edge lies here",
-    "meet": "Edges meet here",
-    "stitch": "Stitch tuck",
-    "fold": "Fold tuck",
-    "arrow": "",
-}
 _WAYS = {"down": (0.0, -1.0), "up": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 
 
@@ -126,6 +119,7 @@ class _Assembly:
             group=draft.group,
             statures=self.program.statures,
             stature=stature if isinstance(stature, float) else None,
+            fits=tuple(place for line in draft.fits if (place := self.fit(line)) is not None),
         )
         whole = replace(pattern, steps=self.steps(pattern))
         return Refused(tuple(self.problems)) if self.problems else whole
@@ -231,7 +225,7 @@ class _Assembly:
         notches = tuple(notch for notch in wanted if notch is not None)
         marked = [c for c in node.clauses if isinstance(c, n.MarkClause)]
         marks = tuple(m for c in marked if self._holds(c.when, c.span) for m in self._marks(c))
-        marks += _fold_lines(shape, outline.span) if isinstance(shape, Shape) else ()
+        marks += fold_lines(shape, outline.span) if isinstance(shape, Shape) else ()
         note = " ".join(c.text for c in node.clauses if isinstance(c, n.NoteClause))
         if len(self.problems) > found:
             return None
@@ -245,7 +239,7 @@ class _Assembly:
         allowances: dict[str, Allowance],
     ) -> tuple[Edge | DartSpec, ...]:
         if isinstance(outline, n.OutlineClause):
-            return _darts_as_listed([self._item(node, item, allowances) for item in outline.items])
+            return darts_as_listed([self._item(node, item, allowances) for item in outline.items])
         return self._shape_items(node, outline, shape, allowances) if isinstance(shape, Shape) else ()
 
     def _finished(self, node: n.PieceNode, items: tuple[Edge | DartSpec, ...]) -> tuple[Edge | DartSpec, ...]:
@@ -271,7 +265,7 @@ class _Assembly:
         for item in shape.items:
             if isinstance(item, ShapeDart):
                 self.env.edges[f"{node.name}.{item.name}"] = item.dart
-                items.append(_dart_spec(item.name, item.dart, clause.span))
+                items.append(dart_spec(item.name, item.dart, clause.span))
                 continue
             fold = item.name in clause.folds
             width = Allowance(0.0) if fold else allowances.get(item.name, allowances[""])
@@ -286,7 +280,7 @@ class _Assembly:
         value = self._value(item.source, item.span)
         if isinstance(value, DartShape):
             self.env.edges[f"{node.name}.{item.name}"] = value
-            return _dart_spec(item.name, value, item.span)
+            return dart_spec(item.name, value, item.span)
         path = value if isinstance(value, Path) else Path.through(Point(0.0, 0.0), Point(1.0, 0.0))
         width = Allowance(0.0) if item.fold else allowances.get(item.name, allowances[""])
         return Edge(item.name, path, width, item.fold, True, item.span)
@@ -327,7 +321,7 @@ class _Assembly:
         step = self._number(clause.step, clause.span)
         dx, dy = _WAYS.get(clause.direction, (0.0, 0.0))
         moves = (Transform.move(dx * step * i, dy * step * i) for i in range(times))
-        return tuple(_mark(clause, value, move, clause.label if i == 0 else "") for i, move in enumerate(moves))
+        return tuple(mark(clause, value, move, clause.label if i == 0 else "") for i, move in enumerate(moves))
 
     # ---- seams
     def seams(self) -> tuple[Seam, ...]:
@@ -335,8 +329,8 @@ class _Assembly:
         seams: list[Seam] = []
         for line in self.program.draft.seams:
             if self._holds(line.when, line.span) and self._present(line):
-                seams.append(self._seam(line))
-                self._match(line, seams[-1], len(seams) - 1)
+                seam = self._seam(line)
+                seams.append(replace(seam, unmarked=self._match(line, seam, len(seams))))
         return tuple(seams)
 
     def _present(self, line: n.SewLine) -> bool:
@@ -373,19 +367,21 @@ class _Assembly:
             backwards = not backwards
         return EdgeRun(run.piece, run.edge, backwards, run.times)
 
-    def _match(self, line: n.SewLine, seam: Seam, index: int) -> None:
+    def _match(self, line: n.SewLine, seam: Seam, index: int) -> tuple[Span, ...]:
+        """Put the seam's notches on the pieces of both sides; gives the lines of those that no piece takes."""
         if not line.notches:
-            return
+            return ()
         self.at = line.span
         self.env.work.spend(len(line.notches) * (_MARKING + len(line.notches) * (len(line.a) + len(line.b))))
         wishes = [self._wish(notch, seam) for notch in line.notches]
         matched = match_notches(self.pieces, seam, index, wishes)
         if isinstance(matched, Refused):
             self._note_all(matched)
-            return
+            return ()
         for placed in matched:
             piece = self.pieces[placed.piece]
             self.pieces[placed.piece] = replace(piece, notches=(*piece.notches, placed.notch))
+        return lost_notches(self.pieces, seam, wishes)
 
     def _wish(self, notch: n.SeamNotch, seam: Seam) -> NotchWish:
         """The notch as it is wanted along side a, mm; a plain number is a share of the whole."""
@@ -418,7 +414,23 @@ class _Assembly:
             opens=opens,
             opens_fully=line.opens_fully,
             passes=passes,
+            as_body=self._as_body(measured) if stretches else "",
         )
+
+    def fit(self, line: n.FitLine) -> FitPlace | None:
+        """What the garment measures at a place of the body, beside the body's own figure."""
+        if not self._holds(line.when, line.span):
+            return None
+        measured, least, most = (self._number(node, line.span) for node in (line.value, line.least, line.most))
+        body, spread = told_of_body(self.program, self.env, line.measure.name)
+        title = titled(line.title, line.name)
+        return FitPlace(line.name, title, measured, line.measure.name, body, spread, least, most, line.span)
+
+    def _as_body(self, measured: float) -> str:
+        """The measure of the body that a length equals, or "" when it equals none."""
+        needs = (need.name for need in self.program.draft.needs)
+        taken = ((name, self.env.values.get(f"body.{name}")) for name in needs)
+        return next((name for name, mm in taken if isinstance(mm, float) and abs(mm - measured) < _AS_LONG), "")
 
     def notion(self, line: n.NotionLine) -> Notion | None:
         """Something to buy, its amount worked out."""
@@ -453,43 +465,6 @@ class _Assembly:
             show = show_seam_width if isinstance(part, n.Quantity) else show_length
             return show(value, self.unit).replace(" ", "\u00a0")
         return f"{degrees(value):.0f}°" if kind == "angle" else f"{value:.2f}".rstrip("0").rstrip(".")
-
-
-def _fold_lines(shape: Shape, span: Span) -> tuple[Mark, ...]:
-    """The lines of a shape's pleats and tucks, each with what the maker does there."""
-    folds = [(t.what, MarkKind(t.kind), t.name.rpartition("_")[2]) for t in shape.inside if t.kind]
-    return tuple(
-        Mark(kind, p, p.point_at(p.length / 2.0), _FOLD_WORDS[word], span)
-        for p, kind, word in folds
-        if isinstance(p, Path)
-    )
-
-
-def _mark(clause: n.MarkClause, value: object, move: Transform, label: str) -> Mark:
-    path = value.transformed(move) if isinstance(value, Path) else None
-    point = move.apply(value) if isinstance(value, Point) else Point(0.0, 0.0)
-    return Mark(MarkKind(clause.kind), path, path.point_at(path.length / 2.0) if path else point, label, clause.span)
-
-
-def _dart_spec(name: str, dart: DartShape, span: Span) -> DartSpec:
-    mouth = dart.a.between(dart.b, 0.5)
-    angle = dart.pressed.resolve(mouth, dart.tip.angle_to(mouth))
-    toward_a = (dart.a.x - dart.b.x) * cos(angle) + (dart.a.y - dart.b.y) * sin(angle)
-    pressed = "a" if toward_a >= 0.0 else "b"
-    label = in_words(name)
-    return DartSpec(name, dart.tip, dart.a, dart.b, pressed, dart.clear_of, dart.clear_by, label, span)
-
-
-def _darts_as_listed(items: list[Edge | DartSpec]) -> tuple[Edge | DartSpec, ...]:
-    """Darts turned round where the outline is listed the other way than they were drawn."""
-    turned: list[Edge | DartSpec] = []
-    for before, item in zip([items[-1], *items], items, strict=False):
-        if isinstance(item, DartSpec) and isinstance(before, Edge) and item.a is not None and item.b is not None:
-            ends = (before.path.start, before.path.end)
-            if min(map(item.b.distance, ends)) < min(map(item.a.distance, ends)):
-                item = replace(item, a=item.b, b=item.a, pressed_to="a" if item.pressed_to == "b" else "b")
-        turned.append(item)
-    return tuple(turned)
 
 
 def _seam_of(pattern: Pattern, dotted: n.Dotted) -> int | None:

@@ -11,7 +11,7 @@ from app.pattern.pieces.model import Edge, Grain, Notch, Piece
 from app.pattern.pieces.outline import trace_outline
 from app.pattern.pieces.spec import PieceSpec, Traced
 from app.pattern.problem import Place, Problem, Refused
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["cut_piece"]
 
@@ -80,6 +80,7 @@ def _off_edge(piece: str, notch: Notch, edges: dict[str, Edge]) -> Iterator[Prob
     length = edge.path.length
     if 0.0 <= notch.along <= length:
         return
-    message = f"A notch is wanted {mm(notch.along)} along {dotted(piece, notch.edge)}, which is {mm(length)} long."
+    wanted, long = mm_unlike(notch.along, length)
+    message = f"A notch is wanted {wanted} along {dotted(piece, notch.edge)}, which is {long} long."
     fix = f"Place it between its ends: up to {mm(length)} from where {notch.edge} starts."
     yield Problem("pieces.notch-off-edge", message, fix, notch.span or Place(piece, notch.edge))

@@ -11,9 +11,9 @@ from app.pattern.names import dotted
 from app.pattern.pieces.measure import Pass, Pieces, edge_passes, seam_lengths
 from app.pattern.pieces.model import Edge, EdgeRun, Notch, Seam
 from app.pattern.problem import Place, Problem, Refused, Span
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
-__all__ = ["SEAM_END", "NotchWish", "PlacedNotch", "match_notches", "notch_on"]
+__all__ = ["SEAM_END", "NotchWish", "PlacedNotch", "lost_notches", "match_notches", "notch_on"]
 
 #: A notch this near (mm) to the end of an edge is the end itself: the seam that ends there marks it.
 SEAM_END = 0.5
@@ -59,7 +59,8 @@ def notch_on(piece: str, edge: Edge, wish: NotchWish) -> Notch | Refused:
     if 0.0 <= wish.along <= length:
         return Notch(edge.name, wish.position(length), wish.double, None, wish.span)
     place = f"{wish.counted_from} of {dotted(piece, edge.name)}"
-    message = f"A notch is wanted {mm(wish.along)} from the {place}, which is {mm(length)} long."
+    wanted, long = mm_unlike(wish.along, length)
+    message = f"A notch is wanted {wanted} from the {place}, which is {long} long."
     where = wish.span or Place(piece, edge.name)
     return Refused.of(Problem("pieces.notch-off-edge", message, _between(length), where))
 
@@ -99,6 +100,29 @@ def match_notches(
     return tuple(kept)
 
 
+def lost_notches(pieces: Pieces, seam: Seam, wishes: Sequence[NotchWish]) -> tuple[Span, ...]:
+    """The lines of those notches that fall on the end of an edge on both sides, or on another, so that none is drawn.
+
+    A notch on one side's joint is not lost: it says where the joint goes. In an eased seam, single ones at both ends
+    say that the ease lies all along it.
+    """
+    lengths = seam_lengths(pieces, seam)
+    walk = _walk(seam, wishes, lengths, None) if wishes and not _off_seam(seam, wishes, lengths) else None
+    if not isinstance(walk, _Walk):
+        return ()
+    places = [(wish, _positions(wish, walk, lengths, seam)) for wish in wishes]
+    lost = [
+        wish
+        for i, (wish, at) in enumerate(places)
+        # Of two in one place only one is drawn
+        if any(abs(at[0] - before[0]) < SEAM_END for _, before in places[:i])
+        or all(_pass_at(pieces, runs, position) is None for runs, position in zip((seam.a, seam.b), at, strict=True))
+    ]
+    if seam.kind == "ease" and len(lost) > 1 and not any(wish.double for wish in lost):
+        return ()
+    return tuple(wish.span for wish in lost if wish.span is not None)
+
+
 def _between(length: float) -> str:
     return f"Place it between the ends: less than {mm(length)} away."
 
@@ -107,12 +131,13 @@ def _off_seam(seam: Seam, wishes: Sequence[NotchWish], lengths: tuple[float, flo
     return tuple(
         Problem(
             "pieces.notch-off-seam",
-            f"A notch is wanted {mm(wish.along)} from the {wish.counted_from} of a seam that is {mm(length)} long.",
+            f"A notch is wanted {wanted} from the {wish.counted_from} of a seam that is {long} long.",
             _between(length),
             wish.span or seam.span or _seam_place(seam, wish.side),
         )
         for wish in wishes
         for length in (lengths[wish.side == "b"],)
+        for wanted, long in (mm_unlike(wish.along, length),)
         if not 0.0 <= wish.along <= length
     )
 

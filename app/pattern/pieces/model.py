@@ -232,7 +232,8 @@ class Seam:
 
     With all lengths on the stitching line: a = b + ease with `ease` (least, most) in
     mm, or a = b x ratio with `ratio` (least, most) when gathered or stretched. `kind`
-    is "plain", "ease", "gather" or "elastic".
+    is "plain", "ease", "gather" or "elastic". `unmarked` are the notches asked for that fall on the end of both sides,
+    and so are not drawn.
     """
 
     a: tuple[EdgeRun, ...]
@@ -241,6 +242,7 @@ class Seam:
     ease: tuple[float, float] = (0.0, 0.0)
     ratio: tuple[float, float] = (1.0, 1.0)
     span: Span | None = None
+    unmarked: tuple[Span, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,7 +255,8 @@ class Girth:
     How the wearer gets in: `stretches_to` is what it measures pulled out (0 when it
     does not stretch), `opens` the length of the slit that opens it, `opens_fully` True
     when it opens all the way; `passes` is the girth of the body that must go through
-    it (0 when nothing is said).
+    it (0 when nothing is said). `as_body` is the measure of the body that it equals at rest although it
+    stretches, or "": elastic as long as that holds nothing.
     """
 
     name: str
@@ -267,6 +270,31 @@ class Girth:
     opens: float = 0.0
     opens_fully: bool = False
     passes: float = 0.0
+    as_body: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FitPlace:
+    """A place where the garment touches the body: what it `measured` on the pieces, and what the `body` measures, mm.
+
+    `measure` is the body's measurement by its ISO 8559-1 name; `spread` is how far the true one strays from `body`
+    (mm, standard deviation), 0 where it was taken. The designer wants an ease of `least` to `most` mm.
+    """
+
+    name: str
+    title: str
+    measured: float
+    measure: str
+    body: float
+    spread: float
+    least: float
+    most: float
+    span: Span | None = None
+
+    @property
+    def ease(self) -> float:
+        """By how much the garment exceeds the body, mm; below nothing where it is smaller."""
+        return self.measured - self.body
 
 
 @dataclass(frozen=True, slots=True)
@@ -364,6 +392,7 @@ class Pattern:
     group: str = "women"
     statures: tuple[float, float] | None = None
     stature: float | None = None
+    fits: tuple[FitPlace, ...] = ()
 
     def piece(self, name: str) -> Piece:
         """The piece of that name; raises KeyError when there is none."""

@@ -4,6 +4,8 @@ from app.pattern.body.populations_standard import ProofBody, given_bodies, stand
 from app.pattern.proof.density import CELL, Area
 from app.pattern.proof.findings import FindingValues, finding_values
 from app.pattern.proof.fingerprint import offer_mark
+from app.pattern.proof.fit_picture import fit_svg
+from app.pattern.proof.fits import AS_OFFERED, FitTally, FitTallyValues
 from app.pattern.proof.plan import Population, ProofPlan, ProofUnit, plan_proof, shares
 from app.pattern.proof.region import (
     Range,
@@ -29,12 +31,15 @@ from app.pattern.proof.summary import (
 from app.pattern.proof.units import UnitResult, broken_off, prove_unit, prove_units
 
 __all__ = [
+    "AS_OFFERED",
     "CELL",
     "Area",
     "BodyProof",
     "CheckTally",
     "Failure",
     "FindingValues",
+    "FitTally",
+    "FitTallyValues",
     "Population",
     "ProofBody",
     "ProofPlan",
@@ -50,6 +55,7 @@ __all__ = [
     "UnitResult",
     "WorstBody",
     "finding_values",
+    "fit_svg",
     "given_bodies",
     "inside",
     "missed_axes",

@@ -13,6 +13,7 @@ from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.pieces.model import Pattern
 from app.pattern.problem import Problem
 from app.pattern.proof.findings import FindingValues, finding_values
+from app.pattern.proof.fits import FitFound, fits_found
 
 __all__ = ["Examined", "examine", "in_order"]
 
@@ -25,11 +26,12 @@ _Found = TypeVar("_Found")
 
 @dataclass(frozen=True, slots=True)
 class Examined:
-    """What one body showed: whether it holds, every finding, and the finished girths in mm by name."""
+    """What one body showed: whether it holds, every finding, and the finished girths in mm and fit places by name."""
 
     ok: bool
     findings: list[FindingValues]
     sizes: dict[str, float]
+    fits: dict[str, FitFound]
 
 
 def examine(text: str, name: str, body: Mapping[str, float], choices: Mapping[str, Any]) -> Examined:
@@ -42,6 +44,7 @@ def examine(text: str, name: str, body: Mapping[str, float], choices: Mapping[st
         isinstance(made, Made) and not off_cloth,
         [finding_values(problem) for problem in (*problems, *off_cloth)],
         {girth.name: round(girth.measured, 3) for girth in pattern.girths} if pattern is not None else {},
+        fits_found(pattern) if pattern is not None else {},
     )
 
 

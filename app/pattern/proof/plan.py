@@ -126,8 +126,10 @@ def _units(
     program: Program, needs: Sequence[str], bodies: Sequence[ProofBody], settings: Sequence[Setting]
 ) -> Iterator[ProofUnit]:
     marks = [(setting, _setting_mark(program, setting.choices)) for setting in settings]
+    # Where the garment touches the body a figure counts that nobody is asked for.
+    read = sorted({*needs, *(line.measure.name for line in program.draft.fits)})
     for named in bodies:
-        body_mark = json.dumps({need: named.body[need] for need in sorted(needs)})
+        body_mark = json.dumps({name: named.body[name] for name in read if name in named.body})
         for setting, mark in marks:
             yield ProofUnit(digest(body_mark, mark), named, setting)
 

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import NotRequired, TypedDict
 
-from app.pattern.body.register import MEASURES
+from app.pattern.body.wording import measures_for
 from app.pattern.problem import Place, Problem, Severity
 from app.pattern.proof.density import CELL, Area, AreaValues, area_values, dense_area, dense_stretch, read_area
 from app.pattern.units import Unit, show_length
@@ -148,12 +148,14 @@ def inside(region: Region, body: Mapping[str, float]) -> bool:
     return bool(region.ranges) and not any(True for _ in missed_axes(region, body))
 
 
-def outside(region: Region, body: Mapping[str, float], unit: Unit = Unit.CM) -> tuple[Problem, ...]:
-    """Why a body (mm) does not lie inside: a warning for each range or area it misses, empty when it lies inside."""
+def outside(
+    region: Region, body: Mapping[str, float], unit: Unit = Unit.CM, group: str = "women"
+) -> tuple[Problem, ...]:
+    """Why a body (mm) of a group does not lie inside: a warning for each range or area it misses, empty inside."""
     if not region.ranges:
         said = "This draft held nowhere on enough bodies alike."
         return (Problem("proof.outside", said, "Prove it anew.", Place(), Severity.WARNING),)
-    return tuple(_told(region, axes, body, unit) for axes in missed_axes(region, body))
+    return tuple(_told(region, axes, body, unit, group) for axes in missed_axes(region, body))
 
 
 def missed_axes(region: Region, body: Mapping[str, float]) -> Iterator[tuple[str, ...]]:
@@ -165,24 +167,28 @@ def missed_axes(region: Region, body: Mapping[str, float]) -> Iterator[tuple[str
             yield area.across, area.up
 
 
-def _told(region: Region, axes: tuple[str, ...], body: Mapping[str, float], unit: Unit) -> Problem:
+def _told(region: Region, axes: tuple[str, ...], body: Mapping[str, float], unit: Unit, group: str) -> Problem:
     found = region.range_of(axes[0])
     assert found is not None  # every measurement of an area has its range
-    said = _range_words(found, body[found.axis], unit) if len(axes) == 1 else _pair_words(axes, body, unit)
+    titles = [measures_for(group)[axis].title.lower() for axis in axes]
+    if len(axes) == 1:
+        said = _range_words(titles[0], found, body[found.axis], unit)
+    else:
+        said = _pair_words(titles, [body[axis] for axis in axes], unit)
     fix = "Measure again. If it is right, ask the designer: the pattern is checked on its own, but on no like body."
     return Problem("proof.outside", said, fix, Place(point=axes[0]), Severity.WARNING)
 
 
-def _range_words(found: Range, value: float, unit: Unit) -> str:
+def _range_words(title: str, found: Range, value: float, unit: Unit) -> str:
     mine, least, most = (show_length(figure, unit) for figure in (value, found.least, found.most))
     # Rounded alike, a figure just outside would read as if it were inside.
     if mine in (least, most):
         mine = f"a little {'under' if value < found.least else 'over'} {mine}"
-    return f"The {MEASURES[found.axis].title.lower()} is {mine}; this design was proved from {least} to {most}."
+    return f"The {title} is {mine}; this design was proved from {least} to {most}."
 
 
-def _pair_words(axes: Sequence[str], body: Mapping[str, float], unit: Unit) -> str:
-    one, other = (f"{MEASURES[axis].title.lower()} of {show_length(body[axis], unit)}" for axis in axes)
+def _pair_words(titles: Sequence[str], girths: Sequence[float], unit: Unit) -> str:
+    one, other = (f"{title} of {show_length(mm, unit)}" for title, mm in zip(titles, girths, strict=True))
     return f"A {one} beside a {other} is rare: this design was tried on too few such bodies."
 
 

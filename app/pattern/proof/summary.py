@@ -8,8 +8,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.pattern.body.populations_standard import ProofBody
-from app.pattern.body.register import MEASURES
+from app.pattern.body.wording import measures_for
+from app.pattern.drafting import compiled
+from app.pattern.problem import Refused
 from app.pattern.proof.findings import FindingValues, finding_values, stops
+from app.pattern.proof.fits import FitTally, fit_tallies, fit_tally_values
 from app.pattern.proof.plan import ProofPlan
 from app.pattern.proof.region import Region, inside, region_of, region_values
 from app.pattern.proof.units import UnitResult
@@ -80,6 +83,7 @@ class ProofSummary:
     worst: tuple[WorstBody, ...]
     region: Region
     within: int
+    fits: tuple[FitTally, ...] = ()
 
     @property
     def complete(self) -> bool:
@@ -126,7 +130,14 @@ def summarise(plan: ProofPlan, results: Iterable[UnitResult]) -> ProofSummary:
         worst=_worst(plan, failed, of_body),
         region=region,
         within=sum(inside(region, body.body) for body in held),
+        fits=_fits(plan, found),
     )
+
+
+def _fits(plan: ProofPlan, found: Sequence[UnitResult]) -> tuple[FitTally, ...]:
+    program = compiled(plan.text, plan.name)
+    assert not isinstance(program, Refused)  # its plan was made of it
+    return fit_tallies(program, [(result["setting"], result["fits"]) for result in found])
 
 
 def _setting_tallies(plan: ProofPlan, found: Sequence[UnitResult]) -> list[SettingTally]:
@@ -185,13 +196,14 @@ def proof_line(summary: ProofSummary, unit: Unit = Unit.CM) -> str:
         return "Not proved on any body."
     many = len(summary.settings)
     at = f", at {many} settings of its choices" if many > 1 else ""
-    return f"Proved on {summary.within:,} bodies from {_span_words(summary.region, unit)}{at}."
+    return f"Proved on {summary.within:,} bodies from {_span_words(summary, unit)}{at}."
 
 
-def _span_words(region: Region, unit: Unit) -> str:
+def _span_words(summary: ProofSummary, unit: Unit) -> str:
+    region = summary.region
     named = [region.range_of(name) for name in ("bust_girth", "hip_girth")]
     found = next((one for one in named if one is not None), region.ranges[0])
-    title = MEASURES[found.axis].title.lower().removesuffix(" girth")
+    title = measures_for(summary.group)[found.axis].title.lower().removesuffix(" girth")
     return f"{title} {show_length(found.least, unit, named=False)} to {show_length(found.most, unit)}"
 
 
@@ -214,6 +226,7 @@ def summary_values(summary: ProofSummary) -> dict[str, Any]:
         "warnings": [_tally_values(t) for t in summary.warnings],
         "worst": [_worst_values(w) for w in summary.worst],
         "region": region_values(summary.region),
+        "fits": [fit_tally_values(tally) for tally in summary.fits],
     }
 
 

@@ -8,13 +8,14 @@ from typing import TypedDict
 from app.pattern.problem import Problem
 from app.pattern.proof.examine import examine
 from app.pattern.proof.findings import FindingValues, finding_values
+from app.pattern.proof.fits import FitFound
 from app.pattern.proof.plan import ProofUnit
 
 __all__ = ["UnitResult", "broken_off", "prove_unit", "prove_units"]
 
 
 class UnitResult(TypedDict):
-    """What one body at one setting showed, as JSON: finished girths in mm by name, and every finding."""
+    """What one body at one setting showed, as JSON: finished girths in mm and fit places by name, and every finding."""
 
     fingerprint: str
     body: str
@@ -23,6 +24,7 @@ class UnitResult(TypedDict):
     ok: bool
     findings: list[FindingValues]
     sizes: dict[str, float]
+    fits: dict[str, FitFound]
 
 
 def prove_units(text: str, name: str, units: Sequence[ProofUnit]) -> list[UnitResult]:
@@ -40,6 +42,7 @@ def broken_off(unit: ProofUnit, problem: Problem) -> UnitResult:
         ok=False,
         findings=[finding_values(problem)],
         sizes={},
+        fits={},
     )
 
 
@@ -54,4 +57,5 @@ def prove_unit(text: str, name: str, unit: ProofUnit) -> UnitResult:
         ok=found.ok,
         findings=found.findings,
         sizes=found.sizes,
+        fits=found.fits,
     )

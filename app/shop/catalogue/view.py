@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from app.base.prose import on_page
 from app.base.templates import STATIC
-from app.pattern.body import MEASURES
+from app.pattern.body.wording import measures_for
 from app.pattern.drawing import piece_svg
 from app.pattern.make import Choice, DraftCard
 from app.pattern.names import in_words
@@ -147,7 +147,7 @@ def listing_page(listing: Listing, card: DraftCard, proof: Proof | None) -> List
         description=on_page(listing.description_md),
         choices=tuple(ChoiceWords(choice.title, choice_range(choice)) for choice in card.choices),
         needs_title=f"{sentence(count(len(card.needs), 'measurement'))} to take",
-        needs=tuple(MEASURES[need].title for need in card.needs),
+        needs=tuple(measures_for(card.group)[need].title for need in card.needs),
         shopping=shopping_list(listing, card),
         pieces_words=pieces_words(listing, card),
         proof=customer_words(proof),

@@ -24,6 +24,7 @@ from app.pattern.problem import Problem, has_errors
 from app.shop.catalogue.models import DraftVersion
 from app.shop.orders.findings import reason_of, stored_finding
 from app.shop.orders.keeping import pack_sha256
+from app.shop.orders.measure.sides_form import kept_sides
 from app.shop.orders.models import WAITING, Order, OrderState, Worker
 from app.shop.orders.service import cloths_of, prints_of, select_orders
 
@@ -267,4 +268,5 @@ def _request(order: Order, studio: str) -> PackRequest:
         title=fitting.listing.title,
         settled=tuple(fitting.listing.settled),
         prints=prints_of(fitting),
+        sides=kept_sides(fitting.entered),
     )

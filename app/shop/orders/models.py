@@ -40,7 +40,8 @@ WAITING = (OrderState.PLACED, OrderState.BUILDING)
 class Fitting(Base):
     """What one customer entered for one listing, frozen when it was saved; a correction is a new fitting.
 
-    `entered` is the text as typed by measurement name, `measurements` the same in mm;
+    `entered` is the text as typed by measurement name, `measurements` the same in mm; where her sides differ `entered`
+    holds that too (`measure/sides_form.py`);
     `cloths` maps a fabric to `{"width_mm": ..., "folded": ..., "one_way": ...}`;
     `prints` is how it is printed, as `PrintChoices`; `sender` marks the network address it came from without
     telling it ("" for none), so that one address cannot crowd out the others.

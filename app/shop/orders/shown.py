@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from app.pattern.body import MEASURES
+from app.packs.sides import side_pairs
+from app.pattern.body.wording import measures_for
 from app.pattern.lay import cloth_in_words
 from app.pattern.names import in_words
 from app.pattern.problem import Problem
@@ -13,6 +14,7 @@ from app.pattern.units import Unit, show_length
 from app.shop.catalogue.cards import card_of
 from app.shop.catalogue.models import DraftVersion
 from app.shop.orders.measure.print_form import PAPERS, prints_in_words
+from app.shop.orders.measure.sides_form import kept_sides
 from app.shop.orders.models import Fitting
 from app.shop.orders.service import cloths_of, prints_of
 
@@ -57,8 +59,9 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
     choices = {choice.name: choice for choice in card.choices} if card else {}
     titles = {name: title for name, title, _width in card.fabrics} if card else {}
     typed = fitting.entered
+    known = measures_for(card.group if card else None)
     measures = (
-        Pair(MEASURES[name].title, _as_typed(str(typed.get(name, "")), mm, unit))
+        Pair(known[name].title, _as_typed(str(typed.get(name, "")), mm, unit))
         for name, mm in fitting.measurements.items()
     )
     chosen = []
@@ -73,7 +76,8 @@ def entered_pairs(fitting: Fitting, version: DraftVersion) -> tuple[Pair, ...]:
     )
     prints = prints_in_words(prints_of(fitting), unit)
     printing = (Pair("Printing", prints),) if prints else ()
-    return (*measures, *chosen, *cloths, Pair("Paper", PAPERS.get(fitting.paper, fitting.paper)), *printing)
+    sides = (Pair(title, by) for title, by in side_pairs(kept_sides(typed), unit))
+    return (*measures, *sides, *chosen, *cloths, Pair("Paper", PAPERS.get(fitting.paper, fitting.paper)), *printing)
 
 
 def _as_typed(text: str, mm: float, unit: Unit) -> str:

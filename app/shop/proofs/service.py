@@ -165,4 +165,4 @@ def not_proved_for(proof: Proof | None, body: Mapping[str, float], unit: Unit) -
     region = region_of_proof(proof)
     if any(name not in body for found in region.ranges for name in found.axis.split("/")):
         return (Problem(NOT_PROVED, "A measurement is missing.", "Take it, and look again.", None, Severity.WARNING),)
-    return outside(region, body, unit)
+    return outside(region, body, unit, str(proof.summary["group"]))

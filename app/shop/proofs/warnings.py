@@ -35,7 +35,9 @@ class AcceptedWarning(TypedDict):
 
 def warnings_of(proof: Proof | None) -> Sequence[Mapping[str, Any]]:
     """The warnings of a finished proof, each with `check`, `about`, `bodies` and an `example`; else none."""
-    return proof.summary.get("warnings", ()) if proof is not None else ()
+    found = proof.summary.get("warnings", ()) if proof is not None else ()
+    # Older proofs count all warnings of a check together, as if all were about the place of their example.
+    return [{"about": one["example"]["place"], **one} for one in found]
 
 
 def open_warnings(proof: Proof | None) -> tuple[Mapping[str, Any], ...]:

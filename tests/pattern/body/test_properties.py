@@ -17,11 +17,12 @@ from app.pattern.body import (
     read_body_file,
     size_body,
 )
+from app.pattern.body.children import child
 from app.pattern.body.complete import BASIS
 from app.pattern.body.guess import guesses
 from app.pattern.body.measures import MeasureKind
 from app.pattern.body.populations import draw_bodies
-from app.pattern.body.populations_children import child, child_sizes
+from app.pattern.body.populations_children import child_sizes
 from app.pattern.body.second_opinion import doubts
 from app.pattern.problem import Severity
 from app.pattern.units import Unit
@@ -234,8 +235,7 @@ def test_a_size_of_any_stature_is_a_body_that_nobody_doubts(name, stature):
 def test_each_size_of_a_child_is_a_whole_body_that_the_register_takes():
     for name, body in child_sizes().items():
         assert body["stature"] == pytest.approx(float(name) * 10.0)
-        checked = check_body(body, body, Unit.CM)
-        assert errors_of(checked.problems) == []
+        assert check_body(body, body, Unit.CM, "children").problems == ()
 
 
 @settings(max_examples=40)

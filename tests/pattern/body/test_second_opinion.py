@@ -6,7 +6,8 @@ import pytest
 
 from app.pattern.body import check_body, complete_body, size_body
 from app.pattern.body.rules import ORDER_RULES, RATIO_RULES, broken_orders, broken_ratios
-from app.pattern.body.second_opinion import doubts, room
+from app.pattern.body.second_opinion import doubts
+from app.pattern.body.second_opinion_adults import room
 from app.pattern.problem import Place, Severity
 from app.pattern.units import Unit
 

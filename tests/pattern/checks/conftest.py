@@ -166,7 +166,7 @@ def good_garment() -> Pattern:
         title="Trial",
         pieces=tuple(pieces.values()),
         seams=SEAMS,
-        girths=(Girth("hip", "Hip", hip, hip - 40.0, 40.0, "hip_girth"),),
+        girths=(Girth("hip", "Hip", hip, hip - 40.0, 40.0, "hip_girth", opens_fully=True),),
         fabrics=(Fabric("main", "Cloth", 1400.0),),
     )
 

@@ -20,15 +20,15 @@ DAMAGES: tuple[tuple[str, str, str, str, str], ...] = (
     (
         "gore_skirt",
         "a hem without turning back",
-        'waist 1cm, hem 3cm turned back\n    mark lengthen adjust "Lengthen or shorten here"\n\npiece side',
-        'waist 1cm, hem 3cm\n    mark lengthen adjust "Lengthen or shorten here"\n\npiece side',
+        'waist 1cm, hem hem_depth turned back\n    mark lengthen adjust "Lengthen or shorten here"\n\npiece side',
+        'waist 1cm, hem hem_depth\n    mark lengthen adjust "Lengthen or shorten here"\n\npiece side',
         UNFINISHED,
     ),
     (
         "gore_skirt",
         "no step hems",
         "    ## Hem\n    Let the skirt hang for a day: flared seams drop on the bias. Level it, then "
-        "turn up {3cm}. The hem goes {4 * (length(centre.hem) + length(side.hem))} round. Ease in the "
+        "turn up {hem_depth}. The hem goes {4 * (length(centre.hem) + length(side.hem))} round. Ease in the "
         "fullness of the raw edge and stitch by hand or machine.",
         "    Press it.",
         UNSAID,

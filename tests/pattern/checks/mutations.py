@@ -303,6 +303,20 @@ BY_TEXT = (
         "relaxed = upper_arm_girth * 0.3",
         "checks.stretched-ratio",
     ),
+    Damage(
+        "fit",
+        "an armhole drawn 4 cm deeper than is wanted over the arm's root",
+        "ease 10cm..13cm",
+        "ease 6cm..9cm",
+        "checks.fit-off",
+    ),
+    Damage(
+        "fit",
+        "an armhole measured once where it goes round twice",
+        "= 2 * length(body.armhole) body",
+        "= length(body.armhole) body",
+        "checks.fit-binds",
+    ),
     Damage("shirring", "elastic without a length", "length 2 * relaxed", "count 1", "checks.elastic-length"),
     Damage("fits_cloth", "a cloth narrower than the frill", "width 140cm", "width 75cm", "checks.cloth-width"),
     Damage(

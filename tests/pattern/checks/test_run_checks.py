@@ -65,7 +65,7 @@ def test_everything_wrong_is_told_at_once_in_the_order_of_the_checks(garment, be
     broken = bench.with_piece(
         garment, "frill", cuts=(), grain=Grain(garment.pieces[0].grain.start, garment.pieces[0].grain.start)
     )
-    broken = replace(broken, girths=(Girth("hip", "Hip", 900.0, 1000.0, 40.0, "hip_girth"),))
+    broken = replace(broken, girths=(Girth("hip", "Hip", 900.0, 1000.0, 40.0, "hip_girth", opens_fully=True),))
     assert [p.code for p in run_checks(broken)] == ["checks.no-cuts", "checks.grain-short", "checks.finished-size"]
 
 

@@ -208,7 +208,7 @@ def test_a_facing_lies_on_its_garment_and_makes_no_corner_with_it(garment, bench
     facing = replace(slanting, name="facing")
     shoulder = Seam((EdgeRun("facing", "shoulder"),), (EdgeRun("front", "shoulder"),))
     neck = Seam((EdgeRun("facing", "neck"),), (EdgeRun("front", "neck"),))
-    faced = replace(garment, pieces=(slanting, facing), seams=(shoulder, neck), girths=())
+    faced = replace(garment, pieces=(slanting, facing), seams=(shoulder, neck))
     assert bench.codes_of_seams(faced) == set()
     assert bench.codes_of_seams(replace(faced, seams=(shoulder,))) == {"checks.truing"}
 

@@ -13,10 +13,13 @@ from app.pattern.geometry import Path, Point
 from app.pattern.pieces.model import Fabric, Girth, Mark, MarkKind, Notion
 from app.pattern.problem import Severity, Span
 
+#: The garment is put on by its front, so that only the girth that is tried has to let somebody in.
+FRONT = Girth("front", "Front", 1000.0, 0.0, 1000.0, opens_fully=True)
+
 
 def worn(garment, girth, *, stretch=0.0, notions=()):
     fabrics = (Fabric("main", "Cloth", 1400.0, stretch=stretch),)
-    return replace(garment, girths=(girth,), fabrics=fabrics, notions=notions)
+    return replace(garment, girths=(girth, FRONT), fabrics=fabrics, notions=notions)
 
 
 def over(measure, ease, body=1000.0):
@@ -115,7 +118,7 @@ ROW = Path.through(Point(10.0, 50.0), Point(120.0, 50.0))
 
 def shirred(garment, bench, *girths, notions=()):
     marks = (Mark(MarkKind.STITCH, ROW, Point(60.0, 50.0), "Shirr"),)
-    return replace(bench.with_piece(garment, "frill", marks=marks), girths=girths, notions=notions)
+    return replace(bench.with_piece(garment, "frill", marks=marks), girths=(*girths, FRONT), notions=notions)
 
 
 def waist(relaxed, full):

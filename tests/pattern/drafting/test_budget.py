@@ -86,6 +86,7 @@ def holding(called, count):
         "edges in seams": lambda: 'draft "T"\n' + runs(count),
         "notches in seams": lambda: 'draft "T"\n' + notched(count),
         "girths": lambda: 'draft "T"\n' + "".join(f'girth g{n} "G" = 1cm\n' for n in numbers),
+        "fit lines": lambda: 'draft "T"\n' + "".join(f"fit f{n} = 1cm body hip_girth ease 0cm..1cm\n" for n in numbers),
         "steps of the making": lambda: 'draft "T"\nsteps\n' + "    ## Sew\n    It.\n" * count,
         "pictures of seams": lambda: 'draft "T"\nsteps\n    ## Sew\n' + "    {seam p.low}\n" * count,
     }[called]()

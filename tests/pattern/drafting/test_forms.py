@@ -116,6 +116,7 @@ WORK = {
     "move out": ("move far of plain out by 3cm", "low", 230.0),
     "move in": ("move far of plain in by 3cm", "low", 170.0),
     "true": ("true low of plain", "low", 200.0),
+    "unite": ("unite far, high of plain as long", "long", 500.0),
     "face": ("face plain along low deep 6cm", "inner", 200.0),
 }
 

@@ -126,6 +126,30 @@ def test_what_lies_on_the_turned_paper_turns_with_it():
     assert turned.find("far_point").what.distance(tip) == pytest.approx(Point(250, 400).distance(tip))
 
 
+def test_sides_left_where_a_dart_is_gone_are_made_one():
+    gone = "moved = pivot bust_dart of block to (middle of d and c) as second\n"
+    before = draw(BLOCK + gone)["moved"]
+    both = sum(before.side(name).path.length for name in ("side_low", "side_high"))
+    for line in ("side_low, side_high", "side_high, side_low"):
+        shape = work(f"{gone}result = unite {line} of moved as side_low")
+        assert shape.side("side_low").path.length == pytest.approx(both)
+        assert len(shape.items) == len(before.items) - 1
+        assert_sound(shape)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "unite side_low, side_high of block as side",
+        "unite hem, top of block as side",
+        "unite top, centre of block as hem",
+    ],
+)
+def test_sides_that_do_not_meet_or_take_anothers_name_are_not_made_one(line):
+    _, problems = drawn(BLOCK + f"result = {line}")
+    assert [problem.code for problem in problems] == ["drafting.unite"]
+
+
 def test_shortening_a_dart_moves_its_tip_along_its_middle():
     dart = work("result = shorten bust_dart of block by 3cm").dart("bust_dart").dart
     assert dart.tip == Point(130, 300)

@@ -37,7 +37,7 @@ def test_every_kind_of_spoiling_changes_something():
     text = fuzz.sources()[0][0]
     for spoil in {*fuzz.MUTATIONS, *fuzz.BLOWN_UP}:
         changed = [spoil(fuzz.random.Random(seed), text) != text for seed in range(20)]
-        assert sum(changed) > 10, spoil.__name__
+        assert sum(changed) >= 10, spoil.__name__
 
 
 @pytest.mark.parametrize("path", sorted(fuzz.SMALL.glob("*.draft")), ids=lambda p: p.stem)

@@ -145,7 +145,7 @@ def test_no_text_breaks_the_reader(text):
 
 WORDS = (
     "draft sheet piece needs choices fabrics sew girth steps solve when otherwise from to until at line curve smooth "
-    "dart trace pivot cut of as tape on spread along by fan pleat deep move in out true face shorten repeat "
+    "dart trace pivot cut of as tape on spread along by fan pleat deep move in out true unite face shorten repeat "
     'down up left right toward by along of and or not is ( ) , . = + - * / 3cm 5/8in 20% a b c "T" \n \n \n    \n     '
 )
 

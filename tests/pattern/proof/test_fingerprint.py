@@ -56,7 +56,7 @@ def test_words_and_layout_repeat_nothing(old, new):
         ("half = (waist_girth + ease) / 2", "half = (waist_girth + ease) / 2 + 0mm"),
         ("allowance 1cm\npiece under", "allowance 1.2cm\npiece under"),
         ("notch at 1/2", "notch at 1/3"),
-        ('main   "Cloth" width 140cm', 'main   "Cloth" width 150cm'),
+        ('main   "Cloth" width 320cm', 'main   "Cloth" width 150cm'),
         ("opens fully", "opens 20cm passes waist_girth"),
         ("Press the seam open.", "Bind the seam."),
     ],
@@ -69,7 +69,7 @@ def test_a_line_that_always_holds_repeats_everything(old, new):
     ("old", "new"),
     [
         ("sew under.side to under.near when lined", "sew under.side to under.near notch at 1/2 when lined"),
-        ('lining "Lining" width 140cm', 'lining "Lining" width 90cm'),
+        ('lining "Lining" width 320cm', 'lining "Lining" width 90cm'),
         ("{length(under.side)}", "{length(under.near)}"),
     ],
 )

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.pattern.proof import Range, Region
+from app.pattern.proof import Area, Range, Region
 from app.pattern.units import Unit
-from app.shop.proofs.chart import Chart, chart_svg
+from app.shop.proofs.chart import Chart, axes_of, chart_svg
 
 GIRTHS = st.floats(300.0, 2200.0)
 
@@ -90,13 +90,49 @@ def test_the_figures_along_an_axis_are_round_in_the_readers_unit_and_not_too_man
 
 def test_the_proved_region_stands_round_those_within_it():
     region = Region((Range("waist_girth", 700.0, 800.0), Range("hip_girth", 900.0, 1000.0)))
-    [rect] = [one for one in drawn(Chart(BODIES, region)).iter() if one.get("class") == "region"]
-    left, top = float(rect.get("x")), float(rect.get("y"))
-    right, foot = left + float(rect.get("width")), top + float(rect.get("height"))
+    left, right, top, foot = field_of(region)
     within, beyond = places(drawn(Chart(BODIES, region)))
     assert left <= within[0] <= right
     assert top <= within[1] <= foot
     assert not (left <= beyond[0] <= right and top <= beyond[1] <= foot)
+
+
+def field_of(region, **more):
+    """Left, right, top and foot of the tinted field."""
+    [field] = [one for one in drawn(Chart(BODIES, region, **more)).iter() if one.get("class") == "region"]
+    xs, ys = zip(
+        *[map(float, pair.split()) for pair in re.findall(r"[ML]([\d.]+ [\d.]+)", field.get("d"))], strict=True
+    )
+    return min(xs), max(xs), min(ys), max(ys)
+
+
+def test_the_field_of_two_girths_is_that_of_the_cells_in_which_bodies_were_tried():
+    ranges = (Range("waist_girth", 700.0, 900.0), Range("hip_girth", 900.0, 1200.0))
+    cells = frozenset({(39, 50), (40, 51), (40, 52)})  # waist 78 to 82, hip 100 to 106 cm
+    cut = field_of(Region(ranges, (Area("waist_girth", "hip_girth", cells),)))
+    whole = field_of(Region(ranges))
+    assert whole[0] < cut[0] < cut[1] < whole[1]
+    assert whole[2] < cut[2] < cut[3] < whole[3]
+
+
+def test_a_body_outside_is_shown_by_the_measurements_in_which_it_is():
+    needs = ["bust_girth", "waist_girth", "hip_girth", "back_waist_length"]
+    assert axes_of(needs) == ("bust_girth", "hip_girth")
+    assert axes_of(needs, ("waist_girth", "hip_girth")) == ("waist_girth", "hip_girth")
+    assert axes_of(needs, ("waist_girth",)) == ("bust_girth", "waist_girth")
+    assert set(axes_of(needs, ("back_waist_length",))) == {"bust_girth", "back_waist_length"}
+    assert axes_of(["neck_girth"], ("neck_girth",)) == ("neck_girth", "neck_girth")
+
+
+def test_a_body_that_was_told_to_be_outside_is_never_drawn_inside_the_field():
+    ranges = (Range("waist_girth", 700.0, 900.0), Range("hip_girth", 900.0, 1200.0))
+    region = Region(ranges, (Area("waist_girth", "hip_girth", frozenset({(36, 47)})),))
+    here = {"waist_girth": 880.0, "hip_girth": 910.0}
+    left, right, top, foot = field_of(region, here=here)
+    [cross] = [one for one in drawn(Chart(BODIES, region, here=here)).iter() if one.get("class") == "here"]
+    spot = cross[0]
+    x, y = float(spot.get("cx")), float(spot.get("cy"))
+    assert not (left <= x <= right and top <= y <= foot)
 
 
 def test_a_region_that_leaves_out_an_axis_is_not_drawn():

@@ -24,6 +24,7 @@ def result(fingerprint, ok=True):
         "ok": ok,
         "findings": [],
         "sizes": {"hip": 1000.0},
+        "fits": {},
     }
 
 

@@ -8,7 +8,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.kinds import DartShape, Direction
 from app.pattern.geometry import Path, Point, arc_between, arc_centre, curve, nearest, offset, smooth
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["PATHS"]
 
@@ -54,7 +54,7 @@ def _arc(a: Point, b: Point, centre: Point) -> Path:
     if abs(a.distance(centre) - b.distance(centre)) > 0.1:
         raise CannotDraw(
             "drafting.arc",
-            f"The ends are {mm(a.distance(centre))} and {mm(b.distance(centre))} from the centre.",
+            "The ends are {} and {} from the centre.".format(*mm_unlike(a.distance(centre), b.distance(centre))),
             "Move the centre, or one end, until both ends are equally far from it.",
         )
     return arc_between(a, b, centre)

@@ -8,7 +8,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.shapes.shape import Shape
 from app.pattern.geometry import Path, Point, Transform, crossings, foot, line_circle, line_line, nearest
-from app.pattern.units import mm
+from app.pattern.units import mm_unlike
 
 __all__ = ["POINTS"]
 
@@ -41,7 +41,7 @@ def _along(path: Path, distance: float, end: Point | None = None) -> Point:
     if not -1e-6 <= distance <= path.length + 1e-6:
         raise CannotDraw(
             "drafting.beyond-path",
-            f"The path is {mm(path.length)} long; {mm(distance)} along it is beyond its ends.",
+            "The path is {} long; {} along it is beyond its ends.".format(*mm_unlike(path.length, distance)),
             "Ask for less, or make the path longer.",
         )
     distance = min(max(distance, 0.0), path.length)
@@ -79,7 +79,7 @@ def _reach(path: Path, centre: Point, radius: float) -> Point:
         gap = centre.distance(foot(centre, path.start, path.end))
         raise CannotDraw(
             "drafting.out-of-reach",
-            f"{mm(radius)} from the point does not reach the line, which is {mm(gap)} away.",
+            "{} from the point does not reach the line, which is {} away.".format(*mm_unlike(radius, gap)),
             "Ask for a longer reach, or bring the line nearer.",
         )
     way = path.end.minus(path.start)

@@ -1,4 +1,4 @@
-"""Forms of pattern work on traced shapes: pivot, shorten, cut, tape, spread, fan, pleat, tuck, move, true, face."""
+"""Pattern work on traced shapes: pivot, shorten, cut, tape, spread, fan, pleat, tuck, move, true, unite, face."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from app.pattern.drafting.kinds import Kind
 from app.pattern.drafting.shapes.changes import changes
 from app.pattern.drafting.shapes.cutting import cut_along, join
 from app.pattern.drafting.shapes.darts import back_off, pivot
-from app.pattern.drafting.shapes.edges import move_side, true_side
+from app.pattern.drafting.shapes.edges import move_side, true_side, unite
 from app.pattern.drafting.shapes.facings import facing
 from app.pattern.drafting.shapes.fullness import fan, fan_times, spread, spread_times
 from app.pattern.drafting.shapes.pleats import BOX, INVERTED, KNIFE, TUCK, Folding, pleat, tuck
@@ -53,6 +53,10 @@ def _taped(kinds: Kinds, parts: Parts) -> Kind:
     second = [name for kind in shapes[1:] for name in kind.options]
     again = [name.replace(":path", "_2:path") for name in second if name.endswith(":path")]
     return Kind("shape", tuple(dict.fromkeys((*shapes[0].options, *second, *again)) if shapes else ()))
+
+
+def _united(kinds: Kinds, parts: Parts) -> Kind:
+    return Kind("shape", tuple(dict.fromkeys((*_shape(kinds).options, f"{_texts(parts)[0]}:path"))))
 
 
 def _faced(kinds: Kinds, parts: Parts) -> Kind:
@@ -200,6 +204,13 @@ SHAPES = (
         _same,
         lambda side, shape, *points: true_side(shape, side, points),
         "fair = true hem of flared through low_point",
+    ),
+    _work(
+        "unite",
+        ("shape", "text", "text", "text*"),
+        _united,
+        lambda shape, name, *sides: unite(shape, sides, name),
+        "whole = unite side_upper, side_lower of block as side",
     ),
     _work(
         "face",

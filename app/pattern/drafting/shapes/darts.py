@@ -9,7 +9,7 @@ from app.pattern.drafting.kinds import DartShape, Direction
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, region, side_of, split_side
 from app.pattern.geometry import Path, Point, Transform
-from app.pattern.units import mm
+from app.pattern.units import mm_unlike
 
 __all__ = ["back_off", "opening", "pivot"]
 
@@ -90,9 +90,10 @@ def back_off(shape: Shape, dart_name: str, distance: float) -> Shape:
     d = held.dart
     mouth = d.a.between(d.b, 0.5)
     if not 0.0 <= distance < d.tip.distance(mouth):
+        long, by = mm_unlike(d.tip.distance(mouth), distance)
         raise CannotDraw(
             "drafting.back-off",
-            f"The dart is {mm(d.tip.distance(mouth))} long and cannot be backed off by {mm(distance)}.",
+            f"The dart is {long} long and cannot be backed off by {by}.",
             "Back it off by less.",
         )
     shorter = DartShape(d.a, d.tip.toward(mouth, distance), d.b, d.pressed, d.clear_of, d.clear_by)

@@ -1,8 +1,9 @@
-"""Work on sides: moving one in or out, and truing one after a spread."""
+"""Work on sides: moving one in or out, truing one after a spread, and making one of those left when a dart is gone."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 from math import acos, pi
 
@@ -11,7 +12,7 @@ from app.pattern.drafting.shapes.folded import Folds, part_of, shifted
 from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.geometry import Line, Path, Point, crossings, nearest, offset, smooth
 
-__all__ = ["move_side", "true_side"]
+__all__ = ["move_side", "true_side", "unite"]
 
 _REACH = 300.0  # mm: how far a moved side's neighbours are run on to meet it
 _CLEAR = 1.0  # mm: a point that a side is trued through lies so far from its ends
@@ -122,6 +123,30 @@ def true_side(shape: Shape, name: str, points: Sequence[Point] = ()) -> Shape:
         raise CannotDraw("drafting.folded-side", f"“{name}” is folded.", "True it before you pleat or tuck it.")
     items = tuple(Side(name, fair) if item is side else item for item in shape.items)
     return Shape(items, shape.inside, shape.log)
+
+
+def unite(shape: Shape, names: Sequence[str], new_name: str) -> Shape:
+    """Sides that follow one another made one, under a new name or that of one of them; its path is theirs."""
+    wanted = {shape.side(name).name for name in names}
+    if new_name not in wanted and any(item.name == new_name for item in shape.items):
+        raise CannotDraw(
+            "drafting.unite", f"The shape has a “{new_name}” already.", "Give the whole side another name."
+        )
+    count = len(shape.items)
+    starts = [i for i, item in enumerate(shape.items) if item.name in wanted and shape.items[i - 1].name not in wanted]
+    chain = shape.from_item(starts[0]) if starts else shape.items
+    run = [item for item in chain[: len(wanted)] if isinstance(item, Side) and item.name in wanted]
+    if len(starts) != 1 or len(run) < len(wanted) or len(run) < 2 or len(run) == count:
+        raise CannotDraw(
+            "drafting.unite",
+            f"{' and '.join(f'“{name}”' for name in names)} do not follow one another round the shape.",
+            "Unite sides that meet. Where a dart lies between them, pivot it elsewhere first.",
+        )
+    whole = run[0]
+    for side in run[1:]:
+        folds = (*whole.folds, *shifted(side.folds, whole.path.length))
+        whole = Side(new_name, whole.path.joined(side.path), folds)
+    return Shape((replace(whole, name=new_name), *chain[len(run) :]), shape.inside, shape.log)
 
 
 def _middles(path: Path) -> list[Point]:

@@ -12,7 +12,7 @@ from app.pattern.drafting.shapes.darts import opening
 from app.pattern.drafting.shapes.shape import Item, Shape, ShapeDart, Side, outline_path
 from app.pattern.drafting.shapes.where import region
 from app.pattern.geometry import GeometryError, Path, Transform, distance_to, offset
-from app.pattern.units import mm
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["facing"]
 
@@ -127,9 +127,10 @@ def _deep_enough(dart: ShapeDart, run: Sequence[Item], depth: float) -> None:
     sides = [item.path for item in run if isinstance(item, Side)]
     reach = min(distance_to(path, dart.dart.tip) for path in sides)
     if reach < depth:
+        deep, ends = mm_unlike(depth, reach)
         raise CannotDraw(
             "drafting.facing-dart",
-            f"The facing is {mm(depth)} deep and “{dart.name}” ends {mm(reach)} from its edge: "
+            f"The facing is {deep} deep and “{dart.name}” ends {ends} from its edge: "
             "with the dart closed the paper does not lie flat there.",
             "Make the facing shallower than its darts are long, or pivot the dart elsewhere first.",
         )

@@ -10,7 +10,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.shape import Inside, Item, Shape, ShapeDart, Side
 from app.pattern.drafting.shapes.slashes import Halves, Slash, across, halved, met, opened
 from app.pattern.geometry import Line, Path, Point, Transform, crossings, distance_to
-from app.pattern.units import mm
+from app.pattern.units import mm_unlike
 
 __all__ = ["BOX", "INVERTED", "KNIFE", "TUCK", "Folding", "pleat", "tuck"]
 
@@ -142,7 +142,7 @@ def _one(shape: Shape, slash: Slash, waiting: Sequence[Path], fold: _Fold, numbe
     if stitched is not None and not 0.0 < stitched < slash.length:
         raise CannotDraw(
             "drafting.tuck-stitched",
-            f"A tuck of {mm(slash.length)} cannot be stitched for {mm(stitched)} of them.",
+            "A tuck of {} cannot be stitched for {} of them.".format(*mm_unlike(slash.length, stitched)),
             "Stitch it for less, or leave “stitched” out to stitch all of it.",
         )
     halves = halved(shape, slash)

@@ -15,6 +15,7 @@ from app.pattern.problem import Place, Problem, Severity
 from app.pattern.units import LengthError, Unit, show_length
 from app.shop.catalogue.view import choice_range
 from app.shop.orders.measure.print_form import MARGIN, PAPER, USUAL_PAPERS, read_paper, read_prints, with_prints
+from app.shop.orders.measure.sides_form import kept_sides, read_sides, side_lengths, with_sides
 from app.shop.orders.measure.typed import ROUNDING, TypedForm
 from app.shop.orders.models import Fitting
 from app.shop.orders.service import FittingEntry, cloths_of, prints_of
@@ -100,6 +101,7 @@ def reopened(card: DraftCard, suggested: Mapping[str, Cloth], fitting: Fitting) 
         typed = str(fitting.entered.get(name, ""))
         field = measure_field(name)
         sent = sent.with_text(field, typed, mm) if typed else sent.with_length(field, mm)
+    sent = with_sides(sent, kept_sides(fitting.entered))
     sure = dict(mark.split("=", 1) for mark in fitting.confirmed)
     return with_prints(TypedForm({**sent.texts, **sure}, sent.unit), fitting.paper, prints_of(fitting))
 
@@ -122,7 +124,7 @@ def check(card: DraftCard, sent: TypedForm) -> CheckedForm:
     errors: dict[str, str] = {}
     choices = {choice.name: read_choice(choice, sent, errors) for choice in card.choices}
     values = {name: sent.length_or_text(measure_field(name)) for name in card.needs}
-    body = check_body(values, card.needs, sent.unit)
+    body = check_body(values, card.needs, sent.unit, card.group)
     for problem in body.problems:
         if problem.severity is Severity.ERROR:
             # The remedy for an empty field is the how-to that stands beside it.
@@ -134,10 +136,11 @@ def check(card: DraftCard, sent: TypedForm) -> CheckedForm:
     )
     cloths = {fabric: _read_cloth(fabric, sent, errors) for fabric, _title, _width in card.fabrics}
     paper, prints = read_paper(sent, errors), read_prints(sent, errors)
+    sides = read_sides(card.needs, sent, errors)
     if errors or not all(doubt.ticked for doubt in doubts):
         return CheckedForm(errors, doubts, None)
     entry = FittingEntry(
-        entered={name: sent.text(measure_field(name)) for name in card.needs},
+        entered={name: sent.text(measure_field(name)) for name in card.needs} | sides,
         measurements={name: body.body[name] for name in card.needs},
         choices=choices,
         unit=sent.unit.value,
@@ -166,10 +169,11 @@ def _check_stature(card: DraftCard, body: CheckedBody, unit: Unit, errors: dict[
 
 
 def length_fields(card: DraftCard) -> tuple[str, ...]:
-    """The names of all fields that hold a length: of choices, of measurements, of cloths, and the margin."""
+    """The names of all fields that hold a length: of choices, measurements and sides, of cloths, and the margin."""
     choices = tuple(choice_field(choice.name) for choice in card.choices if choice.kind == "length")
     cloths = tuple(cloth_field(fabric, "width") for fabric, _title, _width in card.fabrics)
-    return (*choices, *(measure_field(name) for name in card.needs), *cloths, MARGIN)
+    measures = (measure_field(name) for name in card.needs)
+    return (*choices, *measures, *side_lengths(card.needs), *cloths, MARGIN)
 
 
 def _with_size(card: DraftCard, sent: TypedForm, size: str) -> TypedForm:

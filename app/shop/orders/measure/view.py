@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from app.pattern.body import MEASURES, SIZES
+from app.pattern.body import SIZES, Measure
+from app.pattern.body.wording import measures_for
 from app.pattern.lay import FOLDED, OPEN
 from app.pattern.make import Choice, DraftCard
 from app.pattern.names import in_words
@@ -20,6 +21,7 @@ from app.shop.orders.measure.form import (
     measure_field,
 )
 from app.shop.orders.measure.print_form import PAPER, is_usual, other_print_fields, paper_field
+from app.shop.orders.measure.sides_form import side_fields
 from app.shop.orders.measure.typed import TypedForm, exact_field
 from app.web.fields import Field, FieldError, Option
 from app.web.words import count
@@ -74,6 +76,9 @@ class MeasurePage:
     sizes: tuple[Option, ...]
     choices: tuple[Field, ...]
     measures: tuple[MeasureField, ...]
+    measures_intro: str
+    sides: tuple[Field, ...]
+    sides_open: bool
     cloths: tuple[ClothFields, ...]
     paper: tuple[Field, ...]
     prints: tuple[Field, ...]
@@ -85,12 +90,21 @@ class MeasurePage:
     asks: tuple[FieldError, ...]
 
 
+_INTRO = (
+    "Measure over the underwear you will wear with the garment, tape level and close but not tight. Fractions are "
+    "welcome: 38 1/2, 97.8 or 97,8."
+)
+_CHILDS_INTRO = (
+    "Measure the child now, over thin clothes, and not from memory: children grow. Tape level and close but not tight, "
+    "arms hanging. Fractions are welcome: 22 1/2, 56.5 or 56,5."
+)
 _NOTHING = CheckedForm({}, (), None)
 
 
 def measure_page(listing: Listing, card: DraftCard, sent: TypedForm, checked: CheckedForm = _NOTHING) -> MeasurePage:
     """The form of a listing as it stands, with what a check found."""
     prints = other_print_fields(sent, checked.errors)
+    sides = side_fields(card.needs, sent, checked.errors)
     open_doubts = [doubt for doubt in checked.doubts if not doubt.ticked]
     # Texts that the form itself wrote have an exact length behind them; the field of a measurement carries its own.
     measures = {measure_field(name) for name in card.needs}
@@ -107,7 +121,12 @@ def measure_page(listing: Listing, card: DraftCard, sent: TypedForm, checked: Ch
         if card.group == "women"
         else (),
         choices=tuple(_choice(choice, sent, checked) for choice in card.choices),
-        measures=tuple(_measure(name, sent, checked) for name in card.needs),
+        measures=tuple(_measure(measures_for(card.group)[name], sent, checked) for name in card.needs),
+        measures_intro=_CHILDS_INTRO if card.group == "children" else _INTRO,
+        sides=sides,
+        # What was answered, or is wrong, must be seen.
+        sides_open=any(field.value or field.error for field in sides)
+        or any(option.chosen and option.value for field in sides for option in field.options),
         cloths=tuple(_cloth(fabric, title, sent, checked) for fabric, title, _width in card.fabrics),
         paper=(paper_field(sent, checked.errors.get(PAPER, "")),),
         prints=prints,
@@ -136,8 +155,8 @@ def _choice(choice: Choice, sent: TypedForm, checked: CheckedForm) -> Field:
     )
 
 
-def _measure(name: str, sent: TypedForm, checked: CheckedForm) -> MeasureField:
-    measure, field = MEASURES[name], measure_field(name)
+def _measure(measure: Measure, sent: TypedForm, checked: CheckedForm) -> MeasureField:
+    field = measure_field(measure.name)
     exact = sent.exact(field)
     from_size = f"As in size {exact.origin}: put in your own." if exact is not None and exact.origin in SIZES else ""
     return MeasureField(

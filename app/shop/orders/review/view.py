@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from app.packs.sides import sides_words
 from app.pattern.make import Failed, Made
 from app.pattern.plain_words import errors_of, for_maker, in_plain_words, titles_of
 from app.pattern.problem import Problem, Refused, spelled_out
@@ -14,6 +15,7 @@ from app.pattern.steps import SizeWords, sizes_in_words
 from app.pattern.units import Unit
 from app.shop.orders.coverage import ProofCoverage
 from app.shop.orders.findings import only_not_proved
+from app.shop.orders.measure.sides_form import kept_sides
 from app.shop.orders.models import Fitting
 from app.shop.orders.review.form import customer_fields
 from app.shop.orders.review.narrow import TooNarrow, left_out, too_narrow
@@ -63,7 +65,8 @@ class OrderBox:
 class ReviewPage:
     """A fitting: its pieces, finished sizes and entries.
 
-    `notes` are what she is to look at before she cuts, under `notes_title`.
+    `notes` are what she is to look at before she cuts, under `notes_title`; `sides` is what to do where her two sides
+    are not alike.
     `refusals` say why no pattern comes out (`found` is the same for the designer in
     full), `outside` why this body lies outside the proof, with `where` as its picture.
     With either the order goes to the designer (`asks_designer`) instead of being built.
@@ -85,6 +88,7 @@ class ReviewPage:
     girths_words: str
     notes_title: str
     notes: tuple[str, ...]
+    sides: tuple[str, ...]
     entered: tuple[Pair, ...]
     refusals: tuple[str, ...]
     found: tuple[Finding, ...]
@@ -135,6 +139,7 @@ def review_page(
         girths_words=girths_caption(unit),
         notes_title=notes_title(notes),
         notes=notes,
+        sides=sides_words(kept_sides(fitting.entered), unit),
         entered=entered_pairs(fitting, fitting.draft_version),
         refusals=in_plain_words(errors_of(problems), titles),
         found=findings_of(problems),

@@ -180,6 +180,7 @@ def outline_groups(outline: DraftOutline, ends: dict[str, tuple[int, int]]) -> t
         ("Pieces", pieces),
         ("Seams", seams),
         ("Girths", _entries(outline.girths)),
+        ("Fit", _entries(outline.fits)),
         ("Steps", [OutlineEntry(step.title, "", step.line) for step in outline.steps]),
     )
     return tuple(OutlineGroup(title, tuple(entries)) for title, entries in groups if entries)

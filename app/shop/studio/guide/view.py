@@ -13,6 +13,7 @@ from markupsafe import Markup
 
 from app.base.templates import STATIC, fill
 from app.pattern.body import MEASURES, Measure
+from app.pattern.body.known import known_words
 from app.pattern.guide import Entry, Group, Part, SectionGuide, first_skirt, parts, reference, section_order
 from app.pattern.guide.first_skirt import FIRST_SKIRT
 from app.pattern.names import in_words
@@ -163,6 +164,7 @@ class MeasurementsPage:
 
     links: tuple[Link, ...]
     measures: tuple[Measure, ...]
+    children: str
 
 
 def write_guide(folder: Path) -> tuple[Path, ...]:
@@ -198,7 +200,7 @@ def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPa
     if name == "parts.html":
         return "parts", PartsPage(links, _part_chapters(parts()))
     if name == "measurements.html":
-        return "measurements", MeasurementsPage(links, tuple(MEASURES.values()))
+        return "measurements", MeasurementsPage(links, tuple(MEASURES.values()), known_words("children", MEASURES))
     return "sections", SectionsPage(links, section_order())
 
 

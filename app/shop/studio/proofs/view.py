@@ -11,10 +11,11 @@ from markupsafe import Markup
 
 from app.base import aside
 from app.pattern.body import MEASURES
+from app.pattern.body.known import known_words
 from app.pattern.make import Failed, Made, make_pattern
 from app.pattern.plain_words import is_told, title_of
 from app.pattern.problem import Refused, spelled_out
-from app.pattern.proof import Range, finding_values, plan_proof
+from app.pattern.proof import AS_OFFERED, Range, finding_values, fit_svg, plan_proof
 from app.pattern.units import Unit, show_length
 from app.shop.catalogue.cards import draft_name
 from app.shop.orders.shown import Finding, Pair
@@ -33,6 +34,7 @@ __all__ = [
     "BodyPage",
     "WarningLine",
     "CheckLine",
+    "FitRow",
     "ProofPage",
     "ProvedVersion",
     "body_of",
@@ -88,6 +90,19 @@ class WarningLine:
 
 
 @dataclass(frozen=True, slots=True)
+class FitRow:
+    """A place where the garment touches the body: what is wanted there, and the ease that the bodies got, in cm."""
+
+    title: str
+    measure: str
+    wanted: str
+    mean: str
+    spread: str
+    ends: str
+    outside: str
+
+
+@dataclass(frozen=True, slots=True)
 class BodyPage:
     """One body: who it is, its measurements, what was found at which setting, and the piece with the place marked."""
 
@@ -123,6 +138,8 @@ class ProofPage:
     body: BodyPage | None
     failures: tuple[CheckLine, ...]
     warnings: tuple[WarningLine, ...]
+    fits: tuple[FitRow, ...]
+    fit_picture: Markup
     worst: tuple[Option, ...]
     settings: tuple[Pair, ...]
     region: tuple[Pair, ...]
@@ -154,6 +171,8 @@ def proof_page(proved: ProvedVersion, body: BodyPage | None, chosen: str = "") -
         body=body,
         failures=tuple(_check(one) for one in summary.get("failures", ())[:_SHOWN]),
         warnings=_warnings(proof),
+        fits=tuple(_fit(one) for one in summary.get("fits", ())),
+        fit_picture=Markup(fit_svg(summary.get("fits", ()), Unit.CM)),
         worst=tuple(
             Option(one["id"], f"{one['id']}: fails at {one['failed']} of {len(summary['settings'])}")
             for one in sorted(failed, key=lambda body: -body["failed"])[:_SHOWN]
@@ -242,10 +261,12 @@ def _proved_words(proof: Proof) -> str:
     if proof.proved_at is None:
         return ""
     summary = proof.summary
-    return (
+    needs = proof.bodies[0]["body"] if proof.bodies else ()
+    told = (
         f"{summary['patterns']:,} patterns: {count(int(summary['bodies']), 'body', 'bodies')}, each at "
         f"{count(len(summary['settings']), 'setting')} of the choices. Proved on {day(proof.proved_at)}."
     )
+    return " ".join((told, known_words(str(summary["group"]), needs))).strip()
 
 
 def _warnings(proof: Proof) -> tuple[WarningLine, ...]:
@@ -266,6 +287,25 @@ def _warning(proof: Proof, tally: Mapping[str, Any]) -> WarningLine:
         accepted=said,
         note=accepted["note"] if accepted else "",
     )
+
+
+def _fit(tally: Mapping[str, Any]) -> FitRow:
+    least, most = (_centimetres(end) for end in tally["wanted"])
+    off, at = int(tally["outside_anywhere"]), "" if tally["at"] == AS_OFFERED else f" ({tally['at']})"
+    return FitRow(
+        title=f"{tally['title']}{at}",
+        measure=f"over {str(tally['measure']).lower()}",
+        wanted=f"{least} to {most}" if least != most else least,
+        mean=_centimetres(tally["mean"]),
+        spread=_centimetres(tally["sd"]),
+        ends=f"{_centimetres(tally['least'])} to {_centimetres(tally['most'])}",
+        outside=f"{off:,} of {tally['patterns']:,}",
+    )
+
+
+def _centimetres(mm: float) -> str:
+    """A length as the table has it: `-1.2`, `3.5`."""
+    return f"{mm / 10.0 + 0.0:.1f}".replace("-0.0", "0.0").replace("-", "−")
 
 
 def _check(tally: Mapping[str, Any]) -> CheckLine:

@@ -4,6 +4,7 @@ import pytest
 
 from app.packs.request import Cloth
 from app.pattern.body import MEASURES, SIZES
+from app.pattern.body.wording import measures_for
 from app.pattern.make import Choice, read_draft
 from app.pattern.units import Unit
 from app.shop.orders.measure.form import (
@@ -58,10 +59,15 @@ def test_a_blank_form_asks_for_each_measurement_with_its_figure_and_nothing_is_a
     shown = page(card, blank(card, {}, Unit.CM))
     assert [field.name for field in shown.measures] == [measure_field(name) for name in card.needs]
     for field, name in zip(shown.measures, card.needs, strict=True):
-        assert (field.label, field.value, field.error, field.from_size) == (MEASURES[name].title, "", "", "")
+        assert (field.label, field.value, field.error, field.from_size) == (
+            measures_for(card.group)[name].title,
+            "",
+            "",
+            "",
+        )
         assert field.figure == f"figures/{MEASURES[name].figure}"
         assert field.described == f"{field.name}-how"
-        assert field.how.startswith(MEASURES[name].definition)
+        assert field.how.startswith(measures_for(card.group)[name].definition)
     assert (shown.errors, shown.asks) == ((), ())
     assert not shown.prints_open
 

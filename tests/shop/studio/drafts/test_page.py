@@ -326,7 +326,7 @@ def test_a_kept_version_is_played_by_links(designer, kept):
         assert words in page.words
         assert 'class="frame"' in page.html
     band = re.search(r'href="([^"]+)"[^>]*>band</a>', page.html)[1].replace("&amp;", "&")
-    assert "1 of 6" in designer.get(band.partition("#")[0]).words
+    assert "1 of 7" in designer.get(band.partition("#")[0]).words
     assert_usable(page)
 
 
@@ -334,7 +334,7 @@ def test_a_line_between_two_steps_shows_what_stood_before_it(designer, kept):
     piece = APRON.split("\n").index("sheet band") + 1
     assert "9 of 9" in designer.get(f"{LISTING}/versions/1/lines?line={piece}").words
     assert "1 of 9" in designer.get(f"{LISTING}/versions/1/lines?line=nonsense").words
-    assert "6 of 6" in designer.get(f"{LISTING}/versions/1/lines?line=99999").words
+    assert "7 of 7" in designer.get(f"{LISTING}/versions/1/lines?line=99999").words
 
 
 def test_where_drawing_stops_the_rest_can_still_be_played(designer, apron):

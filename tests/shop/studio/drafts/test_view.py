@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app.pattern.checks import CHECKS
 from app.pattern.make import DraftCard, read_draft
 from app.shop.proofs.models import ProofState
 from app.shop.studio.designs.form import read_design
@@ -154,7 +155,7 @@ def test_a_text_that_cannot_be_drawn_for_the_body_is_warned_of_and_not_called_wr
 def test_a_check_that_fails_is_warned_of():
     shown = page(desk(), APRON.replace("gather 1.2..2.1", "gather 2.5..3"))
     assert shown.tone == "warn"
-    assert "1 of 19 checks does not hold." in shown.told
+    assert f"1 of {len(CHECKS) + 1} checks does not hold." in shown.told
 
 
 def test_advice_hinders_nothing_and_is_told_below():
@@ -172,7 +173,7 @@ def test_what_was_not_done_is_told_instead_of_what_was_found():
 def test_a_text_with_a_sign_that_nobody_can_see_is_told_and_neither_read_nor_drawn():
     entry = read_entry({"text": SMALL_DRAFT + "\x07"}, b"", 0)
     shown = draft_page(desk(), entry)
-    assert [problem.message for problem in shown.problems] == ["Line 22 holds a sign that nobody can see."]
+    assert [problem.message for problem in shown.problems] == ["Line 23 holds a sign that nobody can see."]
     assert (shown.told, shown.tone, shown.outline) == ("1 thing to mend in the text.", "wrong", ())
     assert shown.text == entry.text
 

@@ -1,0 +1,251 @@
+"""Ways in: whatever closes round the body and is narrower than what must go through it has a girth that says how.
+
+Why: a neck of 39 cm, a cuff of 17 or a waist narrower than the hips holds every other check and cannot be put on;
+only a girth that says what passes is looked at by `getting_in`. A head passes 60 cm (more than 98 men's in a
+hundred, and more women's; survey of 1988), a child's 56 cm (from memory); a hand, its thumb folded in, 20 cm (the
+knuckles are 19 cm round on women of the survey of 1988); a heel 30 cm (from memory, one and a half times an ankle
+of 20 cm). What must pass a waist is the narrower of hips and bust, whichever way it goes on.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from itertools import chain
+
+from app.pattern.checks.check import Check
+from app.pattern.checks.getting_in import widest
+from app.pattern.checks.joints import joints
+from app.pattern.checks.rings import EdgeRing, rings
+from app.pattern.checks.table import CuttingTable, edge_place, finding
+from app.pattern.pieces.model import Edge, Girth, Pattern, Piece
+from app.pattern.problem import Measured, Place, Problem, Severity, Told
+from app.pattern.units import mm
+
+__all__ = ["CHECK", "CHILDS_HEAD", "HAND", "HEAD", "HEEL"]
+
+#: What must go through a neck, a cuff and the hem of a leg, mm.
+HEAD, CHILDS_HEAD, HAND, HEEL = 600.0, 560.0, 200.0, 300.0
+#: A girth is that of a ring when it measures as much within this share.
+_SAME = 0.02
+#: A girth may be narrower by this much (mm) than what goes through: a body gives.
+_GIVES = 10.0
+_NECK = re.compile(r"neck|collar", re.I)
+_ARM = re.compile(r"arm|scye|cap", re.I)
+_WRIST = re.compile(r"wrist|cuff|sleeve|hand", re.I)
+_LEG = re.compile(r"inseam|inside_leg|inleg|crotch|rise", re.I)
+_FOOT = re.compile(r"\bhem|leg|ankle|foot|heel", re.I)
+_TORSO = re.compile(r"waist|bust|chest|hip|seat", re.I)
+_WAIST = re.compile(r"waist", re.I)
+
+
+_UNSAID = Told(
+    "checks.way-in-unsaid",
+    "The design does not say how you get into a part that closes round you. Measure that part on the pattern, and "
+    "what must go through it, before you cut.",
+    Severity.WARNING,
+)
+_OPENS = Told(
+    "checks.opening-long",
+    "An opening would be longer than the edge it is in. Measure the edge before you buy a zip.",
+    Severity.WARNING,
+)
+
+
+def _run(table: CuttingTable) -> Iterator[Problem]:
+    """Every closed ring and every closed girth without a way in, and every opening longer than any edge."""
+    pattern = table.pattern
+    stretch = max((fabric.stretch for fabric in pattern.fabrics), default=0.0)
+    open_front = any(girth.opens_fully and not _limb(girth) for girth in pattern.girths)
+    if not open_front:
+        yield from _necks(pattern, stretch)
+        yield from _torso(pattern, stretch)
+    yield from _sleeves(pattern, stretch)
+    yield from _legs(pattern, stretch)
+    for girth in pattern.girths:
+        yield from _opening(pattern, girth)
+
+
+def _limb(girth: Girth) -> bool:
+    return _WRIST.search(f"{girth.name} {girth.title} {girth.measure}") is not None
+
+
+def _necks(pattern: Pattern, stretch: float) -> Iterator[Problem]:
+    """Closed necks through which no head goes as they are."""
+    head = CHILDS_HEAD if pattern.group == "children" else HEAD
+    beside = _beside_shoulders(pattern)
+
+    def at_neck(piece: Piece, edge: Edge) -> bool:
+        return _NECK.search(edge.name) is not None or (piece.name, edge.name) in beside
+
+    yield from _narrowest(pattern, rings(pattern, at_neck), (head, "a head", _NECK), stretch)
+
+
+def _beside_shoulders(pattern: Pattern) -> frozenset[tuple[str, str]]:
+    """Edges that meet at the inner end of a shoulder seam, whatever they are called."""
+    found: set[tuple[str, str]] = set()
+    for joint in joints(pattern):
+        names = (joint.one_seam.name, joint.other_seam.name)
+        across = (joint.one, joint.other)
+        if any("shoulder" in name for name in names) and not any(_ARM.search(edge.name) for _, edge in across):
+            found |= {(piece.name, edge.name) for piece, edge in across}
+    arms = {
+        (piece.name, edge.name)
+        for seam in pattern.seams
+        for own, other in ((seam.a, seam.b), (seam.b, seam.a))
+        if any("cap" in run.edge for run in own)
+        for piece, edge in ((pattern.piece(run.piece), pattern.piece(run.piece).edge(run.edge)) for run in other)
+    }
+    return frozenset(found - arms)
+
+
+def _sleeves(pattern: Pattern, stretch: float) -> Iterator[Problem]:
+    """Closed ends of sleeves, and closed cuffs, through which no hand goes."""
+
+    def at_wrist(piece: Piece, edge: Edge) -> bool:
+        sleeve = any(edge.name == "cap" or edge.name.startswith("cap_") for edge in piece.edges)
+        cuff = "cuff" in piece.name
+        return (sleeve or cuff) and not _ARM.search(edge.name)
+
+    yield from _narrowest(pattern, rings(pattern, at_wrist), (HAND, "a hand", _WRIST), stretch)
+
+
+def _legs(pattern: Pattern, stretch: float) -> Iterator[Problem]:
+    """Closed hems of legs through which no heel goes."""
+
+    def at_foot(piece: Piece, edge: Edge) -> bool:
+        leg = any(_LEG.search(other.name) for other in piece.edges)
+        return leg and edge.name.startswith(("hem", "ankle", "cuff", "bottom"))
+
+    found = (ring for ring in rings(pattern, at_foot) if not ring.halved)
+    yield from _narrowest(pattern, found, (HEEL, "a heel", _FOOT), stretch)
+
+
+def _narrowest(
+    pattern: Pattern, found: Iterator[EdgeRing], through: tuple[float, str, re.Pattern[str]], stretch: float
+) -> Iterator[Problem]:
+    """The narrowest of the rings through which `through` does not go, and of which no girth says how it does."""
+    needed, what, called = through
+    tight = [ring for ring in found if ring.length * (1.0 + stretch) < needed - _GIVES]
+    if not tight or any(_says(girth) for girth in pattern.girths if _is_called(girth, called)):
+        return
+    tight = [ring for ring in tight if not any(_says(g) for g in pattern.girths if _measures(g, ring.length))]
+    if not tight:
+        return
+    ring = min(tight, key=lambda one: one.length)
+    girths = [girth for girth in pattern.girths if _is_called(girth, called) or _measures(girth, ring.length)]
+    piece, edge = ring.edges[0]
+    message = f"{ring.words} closes to {mm(ring.length)}, and {what} needs {mm(needed)}: no girth says how it goes in."
+    see = (("the edge", edge.span), *((("the girth", girths[0].span),) if girths else ()))
+    line = f"behind the girth “{girths[0].title or girths[0].name}”" if girths else "in a girth of its own"
+    fix = f"Say {line} what must go through, and what opens it, such as: opens zip_length  passes {_measure(what)}"
+    yield finding(_UNSAID, message, fix, edge_place(piece, edge), see=see, measured=Measured(ring.length, needed))
+
+
+def _measure(what: str) -> str:
+    return {"a head": "60cm", "a hand": "hand_girth + 2cm"}.get(what, "heel_girth")
+
+
+def _says(girth: Girth) -> bool:
+    """Whether a girth says how one gets through it."""
+    return girth.opens_fully or girth.passes > 0.0
+
+
+def _is_called(girth: Girth, called: re.Pattern[str]) -> bool:
+    return called.search(f"{girth.name.replace('_', ' ')} {girth.title} {girth.measure}") is not None
+
+
+def _measures(girth: Girth, length: float) -> bool:
+    return abs(girth.measured - length) <= _SAME * length
+
+
+def _torso(pattern: Pattern, stretch: float) -> Iterator[Problem]:
+    """Closed girths of the body, and closed waists, narrower than what goes on over them."""
+    torso = [girth for girth in pattern.girths if _TORSO.search(f"{girth.name} {girth.title} {girth.measure}")]
+    needed, what = _passing(torso)
+    if needed <= 0.0:
+        return
+    for girth in torso:
+        if not _says(girth) and widest(girth, stretch) < needed - _GIVES:
+            opened = f", opened {mm(widest(girth, stretch))}" if girth.opens or girth.stretches_to else ""
+            name = girth.title or girth.name
+            message = (
+                f"{name} closes to {mm(girth.measured)}{opened}, and {what} of {mm(needed)} must go through: "
+                "it does not say how."
+            )
+            fix = f"Say behind it what opens it and what it passes, such as: opens zip_length  passes {what}"
+            see = (("the girth", girth.span),)
+            measured = Measured(widest(girth, stretch), needed)
+            yield finding(_UNSAID, message, fix, Place(point=girth.name), see=see, measured=measured)
+            return
+    if any(_is_called(girth, _WAIST) for girth in torso):
+        return
+    waists = rings(pattern, _called("waist"))
+    tight = [ring for ring in waists if ring.halved and ring.length * (1.0 + stretch) < needed - _GIVES]
+    for ring in tight[:1]:
+        piece, edge = ring.edges[0]
+        message = (
+            f"{ring.words} closes to {mm(ring.length)}, and {what} of {mm(needed)} must go through: no girth says how."
+        )
+        fix = f'Add a girth: girth waist "Waist" = ... body waist_girth ease ... opens zip_length  passes {what}'
+        see = (("the edge", edge.span),)
+        yield finding(_UNSAID, message, fix, edge_place(piece, edge), see=see, measured=Measured(ring.length, needed))
+
+
+def _passing(torso: list[Girth]) -> tuple[float, str]:
+    """What must go through the body of a garment: the narrower of hips and bust where both are in it, mm."""
+    bodies = [(girth.body, girth.measure) for girth in torso if girth.body > 0.0 and girth.measure]
+    widest_parts = [one for one in bodies if one[1] in ("hip_girth", "bust_girth", "chest_girth")]
+    return min(widest_parts, default=(0.0, ""))
+
+
+def _opening(pattern: Pattern, girth: Girth) -> Iterator[Problem]:
+    """An opening longer than the edges that begin at its girth, or than every edge there is."""
+    if girth.opens <= 0.0:
+        return
+    beside = list(_leaving(pattern, girth.measured))
+    longest, name = max(beside or list(_all_runs(pattern)), default=(0.0, ""))
+    if girth.opens <= longest + _GIVES:
+        return
+    where = "the longest edge there" if beside else "the longest edge of all"
+    message = f"{girth.title or girth.name} opens by {mm(girth.opens)}, and {where}, {name}, is {mm(longest)} long."
+    fix = f"Open it by less than {mm(longest)}, or let it open fully."
+    measured = Measured(girth.opens, None, longest)
+    yield finding(_OPENS, message, fix, Place(point=girth.name), see=(("the girth", girth.span),), measured=measured)
+
+
+def _leaving(pattern: Pattern, length: float) -> Iterator[tuple[float, str]]:
+    """How far edges run from every ring of that length, and which."""
+    named = (rings(pattern, _called(word)) for word in ("", "waist", "neck", "hem"))
+    close = [ring for ring in chain.from_iterable(named) if abs(ring.length - length) <= _SAME * length]
+    for ring in close:
+        own = {(piece.name, edge.name) for piece, edge in ring.edges}
+        for piece, edge in ring.edges:
+            yield from _runs_from(piece, edge, own)
+
+
+def _called(word: str) -> Callable[[Piece, Edge], bool]:
+    return lambda _, edge: edge.name.startswith(word)
+
+
+def _runs_from(piece: Piece, edge: Edge, own: set[tuple[str, str]]) -> Iterator[tuple[float, str]]:
+    """From both ends of an edge, the edges of the piece up to its next hem or the ring's next edge."""
+    count, place = len(piece.edges), piece.place_of(edge.name)
+    for step in (1, -1):
+        reach, first = 0.0, piece.edges[(place + step) % count]
+        for far in range(1, count):
+            beside = piece.edges[(place + step * far) % count]
+            if (piece.name, beside.name) in own or beside.name.startswith("hem"):
+                break
+            reach += beside.path.length
+        yield reach, f"{piece.name}.{first.name}"
+
+
+def _all_runs(pattern: Pattern) -> Iterator[tuple[float, str]]:
+    for piece in pattern.pieces:
+        for edge in piece.edges:
+            yield from _runs_from(piece, edge, {(piece.name, edge.name)})
+
+
+#: The check as every room knows it.
+CHECK = Check("ways_in", "Ways in", _run, (_UNSAID, _OPENS))
