@@ -21,7 +21,7 @@ _COMMANDS = {
     "build": ("app.cli.build", "build the pack of one draft for one body"),
     "bodies": ("app.cli.bodies", "write a file of bodies to prove on: women, men or children"),
     "prove": ("app.cli.prove", "run every check of a draft on many bodies"),
-    "check": ("app.cli.drafts", "read a draft and tell everything wrong with it, without a body"),
+    "check": ("app.cli.drafts", "read a draft, draw it for a middle size, and tell all that is wrong"),
     "format": ("app.cli.drafts", "give drafts the one canonical layout"),
     "draw": ("app.cli.draw", "draw a sheet up to one of the draft's lines, or all of them line by line"),
     "guide": ("app.cli.guide", "write the guide to the draft language as pages"),

@@ -1,8 +1,10 @@
-"""The commands that read drafts: `check` and `format`; they need neither pieces nor shop."""
+"""The commands that read drafts: `check` and `format`."""
 
 from __future__ import annotations
 
 import argparse
+import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 from app.cli.words import counted, say, tell, text_of, writing
@@ -10,6 +12,8 @@ from app.pattern.drafting import compiled
 from app.pattern.drafting.advice import advice_of
 from app.pattern.language.format import format_draft
 from app.pattern.problem import Refused
+from app.pattern.proof import FindingValues, Population, plan_proof, prove_unit
+from app.pattern.proof.findings import stops
 
 __all__ = ["COMMANDS"]
 
@@ -32,7 +36,34 @@ def _check(options: argparse.Namespace) -> int:
     pieces, asked = counted(len(draft.pieces), "piece"), counted(len(draft.choices), "choice")
     print(f"{options.draft}: “{draft.title}” reads well: {pieces}, {asked}.")
     print(f"It needs: {', '.join(need.name for need in draft.needs) or 'no measurement'}.")
-    return 0
+    return _try(text, options.draft.name) if draft.pieces else 0
+
+
+def _try(text: str, name: str) -> int:
+    """Draw and check the draft for the middle size of its chart at every setting of its choices; 1 where it fails."""
+    plan = plan_proof(text, name, Population(amount=0))
+    if isinstance(plan, Refused):
+        tell(plan.problems)
+        return 1
+    sizes = [body for body in plan.bodies if body.kind == "size"] or list(plan.bodies)
+    middle = sizes[(len(sizes) - 1) // 2]
+    found: dict[tuple[str, str], tuple[FindingValues, list[str]]] = {}
+    for unit in plan.units:
+        if unit.body.id == middle.id:
+            for finding in prove_unit(text, name, unit)["findings"]:
+                found.setdefault((finding["check"], finding["place"]), (finding, []))[1].append(unit.setting.name)
+    mend = counted(len(found), "thing") if found else "nothing"
+    tried = counted(len(plan.settings), "setting")
+    print(f"Drawn for {middle.id} at {tried} of its choices: {mend} to mend.")
+    for finding, settings in found.values():
+        _tell_finding(finding, settings)
+    return 1 if any(stops(finding) for finding, _ in found.values()) else 0
+
+
+def _tell_finding(finding: FindingValues, settings: Sequence[str]) -> None:
+    more = f" and at {counted(len(settings) - 1, 'setting')} more" if len(settings) > 1 else ""
+    said = f"{finding['place']}: {finding['severity']}: {finding['message']} ({settings[0]}{more})"
+    print(f"{said}\n  fix: {finding['fix']}", file=sys.stderr)
 
 
 def _format_options(parser: argparse.ArgumentParser) -> None:

@@ -196,12 +196,9 @@ def mm(length: float) -> str:
 
 def mm_unlike(one: float, other: float) -> tuple[str, str]:
     """Two lengths in mm for one message, with as many decimals as it takes to tell them apart, three at most."""
-    said = mm(one), mm(other)
-    for places in (2, 3):
-        if said[0] != said[1] or abs(one - other) < 10.0**-places / 2.0:
-            break
-        said = f"{one:.{places}f} mm", f"{other:.{places}f} mm"
-    return said
+    plain = mm(one), mm(other)
+    finer = ((f"{one:.{places}f} mm", f"{other:.{places}f} mm") for places in (2, 3))
+    return next((said for said in (plain, *finer) if said[0] != said[1]), plain)
 
 
 def angle_words(radians: float) -> str:

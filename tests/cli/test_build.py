@@ -50,6 +50,58 @@ def test_check_reads_a_draft_without_a_body(capsys):
     assert "“Fernhill skirt” reads well: 3 pieces, 5 choices." in capsys.readouterr().out
 
 
+def test_check_draws_the_middle_size_and_tells_what_the_checks_find(tmp_path, capsys):
+    assert main(["check", SKIRT]) == 0
+    assert "Drawn for size 96 at 14 settings of its choices: nothing to mend." in capsys.readouterr().out
+    forgotten = tmp_path / "forgotten.draft"
+    forgotten.write_text(Path(SKIRT).read_text("utf-8").replace(", hem hem_depth turned back", ""), "utf-8")
+    assert main(["check", str(forgotten)]) == 0
+    told = capsys.readouterr()
+    assert "2 things to mend." in told.out
+    assert "No seam sews centre.hem, and nothing says how it is finished" in told.err
+
+
+def test_check_fails_a_draft_that_cannot_be_made_for_the_middle_size(tmp_path, capsys):
+    wrong = tmp_path / "wrong.draft"
+    wrong.write_text(Path(SKIRT).read_text("utf-8").replace("ease hip_ease", "ease hip_ease + 2cm"), "utf-8")
+    assert main(["check", str(wrong)]) == 1
+    assert "20 mm too narrow" in capsys.readouterr().err
+
+
+def test_build_tells_what_it_warns_of_after_the_files(tmp_path, body, capsys):
+    forgotten = tmp_path / "forgotten.draft"
+    forgotten.write_text(Path(SKIRT).read_text("utf-8").replace(", hem hem_depth turned back", ""), "utf-8")
+    assert main(["build", str(forgotten), "--body", body, "--no-projector", "--out", str(tmp_path / "pack")]) == 0
+    told = capsys.readouterr().err
+    assert "tapeline: 2 warnings to read before cloth is cut:" in told
+    assert told.index("2 warnings") < told.index("No seam sews centre.hem")
+
+
+def test_prove_tells_every_warning_with_the_bodies_that_have_it(tmp_path, bodies, capsys):
+    forgotten = tmp_path / "forgotten.draft"
+    forgotten.write_text(Path(SKIRT).read_text("utf-8").replace(", hem hem_depth turned back", ""), "utf-8")
+    report = tmp_path / "report.json"
+    assert main(["prove", str(forgotten), "--bodies", str(bodies), "--report", str(report), "--processes", "1"]) == 0
+    told = capsys.readouterr().out
+    assert "6 of 6 bodies hold, with 2 warnings to read." in told
+    assert "6 are warned by checks.edge-unfinished: b0, b1, b2, b3, b4 and 1 more" in told
+    warnings = json.loads(report.read_text("utf-8"))["warnings"]
+    assert [(one["check"], one["about"], one["bodies"]) for one in warnings] == [
+        ("checks.edge-unfinished", "centre, edge hem", 6),
+        ("checks.edge-unfinished", "side, edge hem", 6),
+    ]
+
+
+def test_what_stops_a_build_stops_a_proof(tmp_path, bodies, body, capsys):
+    narrow = tmp_path / "narrow.draft"
+    narrow.write_text(Path(SKIRT).read_text("utf-8").replace("width 140cm", "width 40cm"), "utf-8")
+    assert main(["build", str(narrow), "--body", body, "--out", str(tmp_path / "pack")]) == 1
+    report = tmp_path / "report.json"
+    assert main(["prove", str(narrow), "--bodies", str(bodies), "--report", str(report), "--processes", "1"]) == 1
+    assert "0 of 6 bodies hold" in capsys.readouterr().out
+    assert json.loads(report.read_text("utf-8"))["failed_checks"]["lay.too-wide"] == 6
+
+
 def test_check_counts_one_choice_as_one(tmp_path, capsys):
     path = tmp_path / "one.draft"
     path.write_text('draft "One"\nchoices\n    long = 60cm from 40cm to 90cm "Length"\n', "utf-8")

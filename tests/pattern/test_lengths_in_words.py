@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from app.pattern.units import (
     Unit,
+    mm_unlike,
     read_length,
     show_cloth_length,
     show_difference,
@@ -120,3 +121,17 @@ def test_a_difference_agrees_with_both_lengths_as_they_are_printed(a, b, unit):
 )
 def test_a_width_to_sew_by_loses_nothing(mm, unit, words):
     assert show_seam_width(mm, unit) == words
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "said"),
+    [
+        (10.0, 12.0, ("10 mm", "12 mm")),
+        (10.0, 10.04, ("10.00 mm", "10.04 mm")),
+        (10.0, 10.003, ("10.000 mm", "10.003 mm")),
+        (0.97, 1.0, ("0.97 mm", "1.00 mm")),
+        (10.0, 10.0, ("10 mm", "10 mm")),
+    ],
+)
+def test_two_lengths_of_one_message_are_told_apart(one, other, said):
+    assert mm_unlike(one, other) == said

@@ -86,7 +86,7 @@ def _unlike(pattern: Pattern, free: frozenset[tuple[str, str]]) -> Iterator[Prob
         names = (piece.name, edge.name), (beside.name, across.name)
         deep, depth = edge.allowance.width, across.allowance.width
         both = frozenset(names)
-        if not both <= free or both in told or not (is_hem(edge) or is_hem(across)) or abs(deep - depth) < UNLIKE:
+        if not both <= free or both in told or not _one_hem(edge, across) or abs(deep - depth) < UNLIKE:
             continue
         if min(deep, depth) < LEAST_HEM:
             continue  # one that cannot be turned is told as that
@@ -96,6 +96,13 @@ def _unlike(pattern: Pattern, free: frozenset[tuple[str, str]]) -> Iterator[Prob
         fix = "Give both the same, so that the hem can be turned up in one."
         see = (("the first hem", edge.span), ("the other hem", across.span), ("the seam", joint.seam.span))
         yield finding(_UNLIKE, message, fix, edge_place(piece, edge), see=see, measured=Measured(deep, depth, depth))
+
+
+def _one_hem(one: Edge, other: Edge) -> bool:
+    """Whether two edges are one hem: both are turned up, or one is and the other, of its name, does not say."""
+    if is_hem(one) and is_hem(other):
+        return True
+    return (is_hem(one) or is_hem(other)) and one.name == other.name and not (one.finish and other.finish)
 
 
 def _deep(laid: LaidPiece, edge: Edge) -> Iterator[Problem]:

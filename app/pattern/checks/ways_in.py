@@ -162,7 +162,7 @@ def _measures(girth: Girth, length: float) -> bool:
 def _torso(pattern: Pattern, stretch: float) -> Iterator[Problem]:
     """Closed girths of the body, and closed waists, narrower than what goes on over them."""
     torso = [girth for girth in pattern.girths if _TORSO.search(f"{girth.name} {girth.title} {girth.measure}")]
-    needed, what = _passing(torso)
+    needed, what = _passing(pattern, torso)
     if needed <= 0.0:
         return
     for girth in torso:
@@ -192,9 +192,10 @@ def _torso(pattern: Pattern, stretch: float) -> Iterator[Problem]:
         yield finding(_UNSAID, message, fix, edge_place(piece, edge), see=see, measured=Measured(ring.length, needed))
 
 
-def _passing(torso: list[Girth]) -> tuple[float, str]:
+def _passing(pattern: Pattern, torso: list[Girth]) -> tuple[float, str]:
     """What must go through the body of a garment: the narrower of hips and bust where both are in it, mm."""
     bodies = [(girth.body, girth.measure) for girth in torso if girth.body > 0.0 and girth.measure]
+    bodies += [(fit.body, fit.measure) for fit in pattern.fits]
     widest_parts = [one for one in bodies if one[1] in ("hip_girth", "bust_girth", "chest_girth")]
     return min(widest_parts, default=(0.0, ""))
 

@@ -18,6 +18,7 @@ from app.pattern.drafting.scope import Compiled, Known, Scope, name_list
 from app.pattern.drafting.shape_expressions import ShapeCompiler
 from app.pattern.language import Source, suggest
 from app.pattern.language import nodes as n
+from app.pattern.names import part_named
 from app.pattern.problem import Problem, Span
 
 __all__ = ["FUNCTIONS", "OPERATORS", "Compiled", "Known", "Scope", "ExpressionCompiler", "name_list"]
@@ -231,9 +232,13 @@ class ExpressionCompiler(ShapeCompiler, MeasureCompiler):
         key = known.key
 
         def run(env: Env) -> Any:
-            if key not in env.edges:
+            if key in env.edges:
+                return env.edges[key]
+            edges = [one.partition(".")[2] for one in env.edges if one.startswith(f"{node.owner}.")]
+            meant = part_named(node.name, edges)
+            if meant is None:
                 raise _no_such_edge(node, env)
-            return env.edges[key]
+            return env.edges[f"{node.owner}.{meant}"]
 
         return Compiled(known.kind, run)
 

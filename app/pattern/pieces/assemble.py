@@ -14,7 +14,7 @@ from app.pattern.drafting.limits import require_drawable, too_much_work, work_of
 from app.pattern.drafting.shapes import Shape, ShapeDart
 from app.pattern.geometry import GeometryError, Path, Point, TooMuchWork, Transform, counted
 from app.pattern.language import nodes as n
-from app.pattern.names import in_words, titled
+from app.pattern.names import in_words, part_named, titled
 from app.pattern.pieces.cut import cut_piece
 from app.pattern.pieces.drafted import dart_spec, darts_as_listed, fold_lines, mark
 from app.pattern.pieces.matching import NotchWish, lost_notches, match_notches, notch_on
@@ -250,24 +250,29 @@ class _Assembly:
             if not isinstance(clause, n.FinishClause) or not self._holds(clause.when, clause.span):
                 continue
             for finished in clause.edges:
-                if finished.edge not in names:
+                edge = part_named(finished.edge, names)
+                if edge is None:
                     self._no_edge(node.name, finished.edge, names, finished.span)
-                elif finished.edge in said:
-                    told = f"The edge {finished.edge} of {node.name} is {said[finished.edge]} and {clause.how} at once."
+                    continue
+                if edge in said:
+                    told = f"The edge {edge} of {node.name} is {said[edge]} and {clause.how} at once."
                     self.note("pieces.finish-twice", told, "Say one of the two.", finished.span)
-                said[finished.edge] = clause.how
+                said[edge] = clause.how
         return tuple(replace(i, finish=said.get(i.name, "")) if isinstance(i, Edge) else i for i in items)
 
     def _shape_items(
         self, node: n.PieceNode, clause: n.OutlineOf, shape: Shape, allowances: dict[str, Allowance]
     ) -> tuple[Edge | DartSpec, ...]:
         items: list[Edge | DartSpec] = []
+        names = [item.name for item in shape.items]
+        folds = {part_named(name, names) for name in clause.folds}
+        allowances = {(part_named(name, names) or name): width for name, width in allowances.items()}
         for item in shape.items:
             if isinstance(item, ShapeDart):
                 self.env.edges[f"{node.name}.{item.name}"] = item.dart
                 items.append(dart_spec(item.name, item.dart, clause.span))
                 continue
-            fold = item.name in clause.folds
+            fold = item.name in folds
             width = Allowance(0.0) if fold else allowances.get(item.name, allowances[""])
             items.append(Edge(item.name, item.path, width, fold, True, clause.span, item.folds))
         return tuple(items)
@@ -295,7 +300,7 @@ class _Assembly:
 
     def _notch(self, piece: str, clause: n.NotchClause, edges: dict[str, Edge]) -> Notch | None:
         self.env.work.spend(_MARKING)
-        edge = edges.get(clause.edge)
+        edge = edges.get(part_named(clause.edge, edges) or "")
         if edge is None:
             self._no_edge(piece, clause.edge, edges, clause.span)
             return None
@@ -338,7 +343,7 @@ class _Assembly:
         absent = [run for run in runs if run.piece not in self.pieces]
         for run in runs:
             names = [e.name for e in self.pieces[run.piece].edges] if run.piece in self.pieces else [run.edge]
-            if run.edge not in names:
+            if part_named(run.edge, names) is None:
                 self._no_edge(run.piece, run.edge, names, run.span)
                 return False
         for run in absent:
@@ -363,9 +368,11 @@ class _Assembly:
     def _run(self, run: n.RunNode) -> EdgeRun:
         """The run as it is walked: both halves of an edge that ends on the fold, from the end that is away from it."""
         backwards = run.backwards
-        if run.times > 1 and starts_at_fold(self.pieces[run.piece], run.edge, backwards):
+        piece = self.pieces[run.piece]
+        edge = part_named(run.edge, [edge.name for edge in piece.edges]) or run.edge
+        if run.times > 1 and starts_at_fold(piece, edge, backwards):
             backwards = not backwards
-        return EdgeRun(run.piece, run.edge, backwards, run.times)
+        return EdgeRun(run.piece, edge, backwards, run.times)
 
     def _match(self, line: n.SewLine, seam: Seam, index: int) -> tuple[Span, ...]:
         """Put the seam's notches on the pieces of both sides; gives the lines of those that no piece takes."""
@@ -468,7 +475,9 @@ class _Assembly:
 
 
 def _seam_of(pattern: Pattern, dotted: n.Dotted) -> int | None:
+    names = [edge.name for piece in pattern.pieces if piece.name == dotted.owner for edge in piece.edges]
+    name = part_named(dotted.name, names)
     for index, seam in enumerate(pattern.seams):
-        if any((run.piece, run.edge) == (dotted.owner, dotted.name) for run in (*seam.a, *seam.b)):
+        if any((run.piece, run.edge) == (dotted.owner, name) for run in (*seam.a, *seam.b)):
             return index
     return None

@@ -44,6 +44,20 @@ def test_the_missing_clearance_is_in_the_remedy(garment, bench):
     assert "by 15 mm" in found[0].fix
 
 
+def test_a_tip_before_its_point_is_drawn_back_and_one_beyond_it_is_moved_first(garment, bench):
+    before = run_checks(with_dart(garment, bench, tip=Point(92.0, 460.0)))[0]
+    assert before.fix == "Draw the tip back by 15 mm or more towards the dart's mouth."
+    beyond = run_checks(with_dart(garment, bench, tip=Point(92.0, 440.0)))[0]
+    assert "Its tip lies 10 mm beyond that point." in beyond.message
+    assert "Move the dart first" in beyond.fix and "by 25mm" in beyond.fix
+
+
+def test_the_way_back_is_reckoned_past_a_point_beside_the_dart(garment, bench):
+    """As far as the circle of the clearance reaches along the dart: a right triangle of 25, 20 and 15 mm."""
+    aside = with_dart(garment, bench, tip=Point(92.0, 450.0), keep_clear=Point(112.0, 450.0), clear_by=25.0)
+    assert run_checks(aside)[0].fix.startswith("Draw the tip back by 15 mm")
+
+
 def test_a_dart_aimed_at_nothing_needs_no_clearance(garment, bench):
     assert bench.codes(with_dart(garment, bench, keep_clear=None, tip=Point(92.0, 460.0))) == set()
 

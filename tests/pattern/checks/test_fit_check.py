@@ -21,7 +21,8 @@ def place(ease: float, measure: str = "armscye_girth", *, body: float = 400.0, s
 
 
 def worn(garment, *places, stretch: float = 0.0, girths=()):
-    return replace(garment, fits=places, girths=girths, fabrics=(Fabric("main", "Cloth", 1400.0, stretch=stretch),))
+    ways_in = (*girths, Girth("front", "Front", 1000.0, 0.0, 1000.0, opens_fully=True))
+    return replace(garment, fits=places, girths=ways_in, fabrics=(Fabric("main", "Cloth", 1400.0, stretch=stretch),))
 
 
 @pytest.mark.parametrize(

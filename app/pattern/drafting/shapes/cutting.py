@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from shapely import Point as PlanePoint
 
@@ -10,6 +11,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.shapes.shape import Item, Shape, Side, outline_path
 from app.pattern.drafting.shapes.where import carried, divided, merged, region
 from app.pattern.geometry import Path, Point, Transform, crossings, nearest
+from app.pattern.names import part_named
 from app.pattern.units import mm
 
 __all__ = ["cut_along", "join"]
@@ -35,10 +37,23 @@ def cut_along(shape: Shape, path: Path, cut_name: str, keep: str) -> Shape:
         items = [*there, Side(cut_name, path.reversed())]
     else:
         items = [*back, Side(cut_name, path)]
-    items = merged([_renamed(item, cut_name, shape) for item in items])
+    items = _whole_again(merged([_renamed(item, cut_name, shape) for item in items]), shape)
     flags = carried(shape.inside, region(outline_path(items)))
     inside = tuple(thing for thing, there_too in zip(shape.inside, flags, strict=True) if there_too)
     return Shape(tuple(items), inside, shape.log)
+
+
+def _whole_again(items: list[Item], shape: Shape) -> list[Item]:
+    """Numbered parts of a side of which the cut left one alone are called by the side's own name again."""
+    names = [item.name for item in items]
+    before = {item.name for item in shape.items}
+    again = []
+    for item in items:
+        stem, _, number = item.name.rpartition("_")
+        others = [name for name in before - {item.name} if name.rpartition("_")[0] == stem and name[-1].isdigit()]
+        alone = number.isdigit() and others and part_named(stem, names) == item.name
+        again.append(replace(item, name=stem) if alone and isinstance(item, Side) else item)
+    return again
 
 
 def _renamed(item: Item, cut_name: str, shape: Shape) -> Item:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import atan2, cos, sin
 
 from app.pattern.drafting.errors import CannotDraw
@@ -21,7 +22,7 @@ def pivot(shape: Shape, dart_name: str, point: Point, share: float, new_name: st
 
     The paper between the dart and the point is turned about the tip, as with a pin
     through it. Lengths of sides do not change; the side at the point is cut in two,
-    `name_1` and `name_2` in the direction of travel.
+    `name_1` and `name_2` in the direction of travel; one at whose end the point lies stays whole.
     """
     if not 0.0 < share <= 1.0:
         raise CannotDraw("drafting.share", f"A share of {share:g} cannot be moved.", "Give more than 0 and at most 1.")
@@ -47,8 +48,9 @@ def _parts(chain: tuple[Item, ...], cut: int, along: float) -> tuple[list[Item],
     if not isinstance(side, Side):
         raise CannotDraw("drafting.not-a-side", "The new dart must open on a side.", "Choose a point on a side.")
     before, after = split_side(side, along)
-    first = [Side(f"{side.name}_1", before.path, before.folds)] if before else []
-    last = [Side(f"{side.name}_2", after.path, after.folds)] if after else []
+    # At the end of a side there is nothing to cut, and it keeps its name
+    first = [replace(before, name=f"{side.name}_1") if after else before] if before else []
+    last = [replace(after, name=f"{side.name}_2") if before else after] if after else []
     moved, still = [*chain[1:cut], *first], [*last, *chain[cut + 1 :]]
     if not moved or not still:
         raise CannotDraw("drafting.pivot", "The new dart would open where the old one is.", "Move it further away.")

@@ -9,6 +9,7 @@ from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.kinds import DartShape
 from app.pattern.drafting.shapes.folded import Folds, taken_in, turned
 from app.pattern.geometry import Path, Point, Transform
+from app.pattern.names import part_named
 from app.pattern.units import mm
 
 __all__ = ["Change", "Inside", "Item", "Shape", "ShapeDart", "Side", "outline_path", "trace"]
@@ -116,9 +117,9 @@ class Shape:
 
     def find(self, name: str) -> Side | ShapeDart | Inside:
         """The side, dart or inside thing of that name; CannotDraw when there is none."""
-        for thing in (*self.items, *self.inside):
-            if thing.name == name:
-                return thing
+        things = {thing.name: thing for thing in reversed((*self.items, *self.inside))}
+        if (meant := part_named(name, things)) is not None:
+            return things[meant]
         names = ", ".join(thing.name for thing in (*self.items, *self.inside))
         raise CannotDraw("drafting.not-on-shape", f"This shape has no “{name}”.", f"It has: {names}.")
 
