@@ -2,9 +2,10 @@
 
     python -m tests.pattern.proof.ease [DRAFT ...]
 
-prints a row for each fit line as offered, over `BODIES` bodies drawn like those surveyed (spread 1: no customers at large), in mm:
-the mean, the standard deviation, the least and the most of the ease, and the range that the draft wants. `ease.md` keeps
-such a table beside what the same places came to while armholes were drawn from the bust alone and thighs from the hip.
+prints a row for each fit line as offered, over `BODIES` bodies drawn like those surveyed (spread 1: no customers at
+large), in mm: the mean, the standard deviation, the least and the most of the ease, and the range that the draft wants.
+`ease.md` keeps such a table beside what the same places came to while armholes were drawn from the bust alone and
+thighs from the hip.
 """
 
 from __future__ import annotations
@@ -47,9 +48,7 @@ class Ease:
         )
 
 
-HEAD = (
-    "| draft | place | bodies | mean | SD | least | most | wanted |\n|---|---|---:|---:|---:|---:|---:|---:|"
-)
+HEAD = "| draft | place | bodies | mean | SD | least | most | wanted |\n|---|---|---:|---:|---:|---:|---:|---:|"
 
 
 def bodies_for(group: str, amount: int) -> Sequence[Mapping[str, float]]:
