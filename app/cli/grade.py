@@ -10,9 +10,8 @@ from app.cli.card import card_of
 from app.cli.printing import add_print_options, print_choices
 from app.cli.words import add_choices, choices_of, say, tell, text_of, writing
 from app.packs.request import PrintChoices
-from app.pattern.body import SIZES, MeasureKind, read_bodies_csv, size_body
-from app.pattern.body.populations_children import STATURES, child_sizes
-from app.pattern.body.populations_standard import men_sizes
+from app.pattern.body import MeasureKind, read_bodies_csv
+from app.pattern.body.sizes import sizes_for
 from app.pattern.body.wording import measures_for
 from app.pattern.drawing import Lines
 from app.pattern.make import DraftCard, make_pattern
@@ -79,16 +78,9 @@ def _tell_sizes(bodies: Mapping[str, Mapping[str, float]], card: DraftCard, opti
         print("Sizes are named by bust, which this draft does not use: choose by the girths above.")
 
 
-def _chart(card: DraftCard) -> dict[str, Mapping[str, float]]:
-    """Our sizes of those whom a draft is for."""
-    if card.group == "children":
-        return dict(child_sizes(card.statures or STATURES))
-    return dict(men_sizes()) if card.group == "men" else {name: size_body(name) for name in SIZES}
-
-
 def _bodies(options: argparse.Namespace, card: DraftCard) -> dict[str, Mapping[str, float]] | None:
     """The body of each size asked for, mm; None, told on stderr, when a size is in no chart."""
-    chart = _chart(card)
+    chart = dict(sizes_for(card.group, card.statures))
     if options.chart is not None:
         text = text_of(options.chart)
         if text is None:

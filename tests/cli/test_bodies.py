@@ -91,7 +91,7 @@ def test_what_it_writes_can_be_proved_on(home, capsys):
     written(home, "--for", PINAFORE, "--amount", "3", "--kind", "drawn")
     command = ["prove", PINAFORE, "--bodies", "bodies.csv", "--report", "proof.json", "--processes", "1"]
     assert main(command) == 0
-    assert "3 of 3 bodies hold." in capsys.readouterr().out
+    assert "3 of 3 bodies hold" in capsys.readouterr().out
     assert len(json.loads((home / "proof.json").read_text("utf-8"))["rows"]) == 3
 
 
@@ -148,9 +148,9 @@ def test_a_place_that_is_no_file_is_told(home, capsys, out):
 
 
 def test_more_than_a_file_may_hold_is_told_with_what_may(home, capsys, monkeypatch):
-    monkeypatch.setattr("app.cli.bodies.MOST_BODIES", 20)
+    monkeypatch.setattr("app.cli.bodies.MOST_BODIES", 25)
     assert main(["bodies", "--group", "men", "--amount", "12", "--out", "b.csv"]) == 1
-    assert capsys.readouterr().err.endswith("a file holds at most 20 bodies. Ask for 5 or fewer.\n")
+    assert capsys.readouterr().err.endswith("a file holds at most 25 bodies. Ask for 4 or fewer.\n")
 
 
 def test_grade_takes_the_sizes_of_those_the_draft_is_for(home, capsys):

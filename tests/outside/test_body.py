@@ -18,6 +18,7 @@ from scipy import stats
 
 from app.pattern.body import MEASURES, SIZES, check_body, complete_body, draw_bodies, size_body
 from app.pattern.body.rules import broken_ratios
+from app.pattern.body.second_opinion import doubts
 from app.pattern.body.survey import POOLED_FITS, fit, fits_2012, moments, usual_fit
 from app.pattern.units import Unit
 from tests.outside.surveys.make import FITTED, NAMES, figures, formula
@@ -357,6 +358,46 @@ def test_ten_centimetres_too_much_are_mostly_caught(name, slip, share):
 def test_five_centimetres_too_much_in_the_girths_mostly_pass():
     """What no statistics can see (the surveys say 4 to 9 % are caught): only measuring twice helps."""
     assert caught(lambda body: {**body, "bust_girth": body["bust_girth"] + 50.0}, "bust_girth") < 0.2
+
+
+# ---- men by their own figures
+
+
+def of_men(slip, *names):
+    """The share of honest men whose slip raises a question or an error at one of the names."""
+    told = [
+        {p.where.point for p in check_body(slip(body), (), Unit.CM, "men").problems} for body in honest("men")[:300]
+    ]
+    return sum(bool(points & set(names)) for points in told) / len(told)
+
+
+def test_few_honest_men_are_asked_to_confirm_anything_by_their_own_figures():
+    """Soldiers of 1988, and men drawn larger and more varied: a designer loses customers whom she doubts."""
+    assert of_men(lambda body: body, *MEASURES) < 0.03
+    wider = draw_bodies(400, 29, "men")
+    assert sum(bool(check_body(body, (), Unit.CM, "men").problems) for body in wider) / 400 < 0.08
+
+
+@pytest.mark.parametrize("name", ["bust_girth", "waist_girth", "hip_girth"])
+@pytest.mark.parametrize("factor", [1 / 2.54, 0.5])
+def test_every_inch_slip_and_half_girth_of_a_man_is_caught(name, factor):
+    assert of_men(lambda body: {**body, name: body[name] * factor}, name) == 1.0
+
+
+def test_a_mans_likely_waist_is_that_of_men():
+    """The survey's mean man of 1988 has a waist of 84.0 cm at a chest of 99.1 and a hip of 98.4."""
+    mean = dict(zip(moments("men").names, moments("men").mean, strict=True))
+    trio = {name: float(mean[name]) for name in ("bust_girth", "waist_girth", "hip_girth")}
+    assert doubts(trio, Unit.CM, "men") == ()
+    [problem] = doubts({**trio, "waist_girth": trio["waist_girth"] + 220.0}, Unit.CM, "men")
+    assert "About 84 cm would be usual" in problem.message
+    assert problem.message.startswith("Waist girth") and "chest girth 99.1 cm" in problem.message
+
+
+def test_a_man_with_a_belly_is_not_told_that_waist_and_hip_changed_places():
+    body = {"bust_girth": 1150.0, "waist_girth": 1250.0, "hip_girth": 1120.0}
+    assert "body.swapped" in {problem.code for problem in doubts(body, Unit.CM, "women")}
+    assert {problem.code for problem in doubts(body, Unit.CM, "men")} <= {"body.unlikely"}
 
 
 def test_a_standard_size_is_nobody_to_doubt():

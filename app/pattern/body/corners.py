@@ -8,19 +8,21 @@ from types import MappingProxyType
 
 from app.pattern.body.complete import complete_body
 from app.pattern.body.register import MEASURES
+from app.pattern.body.survey import Group
 
 __all__ = ["CORNERS", "CornerBody", "corner_bodies"]
 
 
 @dataclass(frozen=True, slots=True)
 class CornerBody:
-    """A woman's body by stature, bust, waist and hip, and by how much other measures differ from the likely; mm."""
+    """A body by stature, bust, waist and hip, and by how much other measures differ from the likely; mm."""
 
     stature: float
     bust: float
     waist: float
     hip: float
     changes: Mapping[str, float] = field(default_factory=dict)
+    group: Group = "women"
 
     def body(self) -> dict[str, float]:
         """Every measure of the register in mm."""
@@ -30,9 +32,9 @@ class CornerBody:
             "waist_girth": self.waist,
             "hip_girth": self.hip,
         }
-        likely = complete_body(basis)
+        likely = complete_body(basis, self.group)
         changed = {name: likely[name] + change for name, change in self.changes.items()}
-        full = complete_body({**basis, **changed})
+        full = complete_body({**basis, **changed}, self.group)
         return {name: full[name] for name in MEASURES}
 
 

@@ -14,12 +14,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from types import MappingProxyType
 
 from app.pattern.body.chart import SIZES, size_body
 from app.pattern.body.children import KNOWN_STATURES
 from app.pattern.body.complete import complete_body
-from app.pattern.body.corners import corner_bodies
+from app.pattern.body.corners import CornerBody, corner_bodies
 from app.pattern.body.files import NamedBody
 from app.pattern.body.populations import CUSTOMERS_AT_LARGE, draw_bodies, draw_ends
 from app.pattern.body.populations_children import STATURES, child_corners, child_sizes, draw_children
@@ -61,16 +62,39 @@ DRAWN_FOR_ONE_END = 4
 MEN_SIZES: Mapping[str, float] = MappingProxyType({"S": 900.0, "M": 980.0, "L": 1060.0, "XL": 1140.0, "XXL": 1235.0})
 #: Stature in mm that a man's size stands for: our own choice.
 MEN_STATURE = 1770.0
-#: Stature, chest, waist and hip in mm of men far from the middle: our own choice.
-_MEN_CORNERS: Mapping[str, tuple[float, float, float, float]] = MappingProxyType(
+_man_of = partial(CornerBody, group="men")
+#: Men far from the middle, as the women of `CORNERS`: our own choice.
+_MEN_CORNERS: Mapping[str, CornerBody] = MappingProxyType(
     {
-        "tall and slight": (1980, 900, 740, 920),
-        "short and slight": (1600, 860, 700, 860),
-        "short and full": (1620, 1200, 1160, 1180),
-        "tall and full": (1970, 1300, 1240, 1260),
-        "broad chest, small waist": (1800, 1180, 860, 1020),
-        "large waist": (1740, 1120, 1220, 1140),
-        "very large": (1780, 1500, 1480, 1480),
+        "tall and slight": _man_of(1980, 900, 740, 920),
+        "short and slight": _man_of(1600, 860, 700, 860),
+        "short and full": _man_of(1620, 1200, 1160, 1180),
+        "tall and full": _man_of(1970, 1300, 1240, 1260),
+        "broad chest, small waist": _man_of(1800, 1180, 860, 1020),
+        "slim chest, full hip": _man_of(1760, 920, 860, 1100),
+        "large waist": _man_of(1740, 1120, 1220, 1140, {"front_waist_length": 20.0}),
+        "long back": _man_of(1800, 1000, 850, 990, {"back_waist_length": 50.0, "front_waist_length": 40.0}),
+        "short back": _man_of(1740, 1000, 850, 990, {"back_waist_length": -45.0, "front_waist_length": -35.0}),
+        "broad shoulders": _man_of(
+            1830, 1080, 880, 1020, {"shoulder_length": 22.0, "back_width": 45.0, "shoulder_width": 40.0}
+        ),
+        "narrow shoulders": _man_of(
+            1740, 980, 860, 1000, {"shoulder_length": -22.0, "back_width": -40.0, "shoulder_width": -35.0}
+        ),
+        "strong neck and arms": _man_of(
+            1780,
+            1120,
+            900,
+            1020,
+            {
+                "neck_girth": 40.0,
+                "neck_base_girth": 40.0,
+                "upper_arm_girth": 65.0,
+                "elbow_girth": 25.0,
+                "armscye_girth": 40.0,
+            },
+        ),
+        "very large": _man_of(1780, 1500, 1480, 1480),
     }
 )
 
@@ -103,6 +127,10 @@ def standard_bodies(
 
 
 def _children(amount: int, seed: int, statures: tuple[float, float], spread: float) -> tuple[ProofBody, ...]:
+    # Of smaller and taller children nothing is known, so a draft for them is proved on those that are.
+    statures = max(statures[0], KNOWN_STATURES[0]), min(statures[1], KNOWN_STATURES[1])
+    if statures[0] > statures[1]:
+        return ()
     drawn = draw_children(amount, seed, statures, spread)
     sizes, corners = child_sizes(statures), child_corners(statures)
     return (*_named("size", sizes), *_named("corner", corners), *_drawn(drawn))
@@ -130,7 +158,7 @@ def men_sizes() -> dict[str, dict[str, float]]:
 
 def men_corners() -> dict[str, dict[str, float]]:
     """Men's bodies at the corners, every measure of the register in mm."""
-    return {name: _man(*figures) for name, figures in _MEN_CORNERS.items()}
+    return {name: corner.body() for name, corner in _MEN_CORNERS.items()}
 
 
 def _likely_waist_and_hip(chest: float) -> tuple[float, float]:

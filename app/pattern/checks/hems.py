@@ -36,6 +36,8 @@ _FLARE = 0.04
 UNLIKE = 1.0
 #: A hem takes up no more than this share of its piece.
 _SHARE = 0.45
+#: Of less than this (mm) nothing can be turned.
+_NOTHING = 3.0
 #: An edge with an allowance wider than this (mm) is turned up whatever it is called.
 _TURNED = 20.0
 #: A hem may land on cloth that is so much wider or narrower (mm) at an end.
@@ -57,6 +59,11 @@ _DEEP = Told(
     "A hem is very deep for its piece. Measure where the finished edge should lie before you cut it.",
     Severity.WARNING,
 )
+_NONE = Told(
+    "checks.hem-none",
+    "A hem has no allowance to turn up. Bind its edge, or cut it wider.",
+    Severity.WARNING,
+)
 _CORNER = Told(
     "checks.hem-corner",
     "At its ends a hem does not lie on the cloth it is turned up to. Fold it up on the paper before you cut, and cut "
@@ -72,7 +79,9 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
     yield from _unlike(pattern, frozenset(free))
     laid = {one.piece.name: one for one in table.pieces}
     for piece, edge in free.values():
-        if (is_hem(edge) or edge.allowance.width > _TURNED) and laid[piece.name].sound:
+        if is_hem(edge) and not edge.finish and edge.allowance.width < _NOTHING:
+            yield from _none(piece, edge)
+        elif (is_hem(edge) or edge.allowance.width > _TURNED) and laid[piece.name].sound:
             yield from _deep(laid[piece.name], edge)
             if edge.allowance.corner is not CornerCut.TURNED_BACK:
                 yield from _corners(piece, edge)
@@ -103,6 +112,14 @@ def _one_hem(one: Edge, other: Edge) -> bool:
     if is_hem(one) and is_hem(other):
         return True
     return (is_hem(one) or is_hem(other)) and one.name == other.name and not (one.finish and other.finish)
+
+
+def _none(piece: Piece, edge: Edge) -> Iterator[Problem]:
+    width = edge.allowance.width
+    message = f"{dotted(piece.name, edge.name)} is a hem and has {mm(width)} to turn up."
+    fix = f"Give it the allowance that is turned up, or say how it is finished: finish {edge.name} bound"
+    measured = Measured(width, _NOTHING)
+    yield finding(_NONE, message, fix, edge_place(piece, edge), see=(("the edge", edge.span),), measured=measured)
 
 
 def _deep(laid: LaidPiece, edge: Edge) -> Iterator[Problem]:
@@ -168,4 +185,4 @@ def _corners(piece: Piece, edge: Edge) -> Iterator[Problem]:
 
 
 #: The check as every room knows it.
-CHECK = Check("hems", "Hems", _run, (_UNLIKE, _DEEP, _CORNER))
+CHECK = Check("hems", "Hems", _run, (_UNLIKE, _DEEP, _NONE, _CORNER))

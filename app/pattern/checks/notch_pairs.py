@@ -25,7 +25,7 @@ __all__ = ["CHECK", "TOLERANCE"]
 
 #: Partners lie at the same distance along both sides within this (mm).
 TOLERANCE = 1.0
-#: In a seam that is eased or gathered, within this share of the length as well.
+#: In a gathered seam, within this share of its length as well; in an eased one, within its ease.
 _SHARE = 0.03
 #: Halves are alike when their outlines lie this near (mm) once folded.
 _LIKE = 1.0
@@ -148,7 +148,7 @@ def _partner(
     own, other = sides
     stops, faced = _stops(pattern, other), run_length(pattern, other)
     scale = faced / met.length if met.length > 0.0 else 1.0
-    loose = TOLERANCE + (0.0 if seam.kind == "plain" else _SHARE * faced + abs(faced - met.length))
+    loose = TOLERANCE + (0.0 if seam.kind in ("plain", "short") else abs(faced - met.length))
     if seam.kind in ("gather", "elastic"):
         loose = TOLERANCE + _SHARE * faced
 

@@ -139,7 +139,7 @@ def _joint_shares(pattern: Pattern, runs: Sequence[EdgeRun]) -> list[float]:
 
 
 def _paired(seam: Seam, a: Sequence[_At], b: Sequence[_At], lengths: tuple[float, float]) -> Iterator[Problem]:
-    scale = lengths[0] / lengths[1] if seam.kind != "plain" and lengths[1] > 0.0 else 1.0
+    scale = lengths[0] / lengths[1] if seam.kind not in ("plain", "short") and lengths[1] > 0.0 else 1.0
     for one, two in zip(a, b, strict=True):
         from_start = one.position - two.position * scale
         from_end = (lengths[0] - one.position) - (lengths[1] - two.position) * scale

@@ -44,7 +44,7 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
 
 def _ease(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
     a, b = seam_lengths(pattern, seam)
-    least, most = seam.ease if seam.kind == "ease" else (0.0, 0.0)
+    least, most = seam.ease if seam.kind in ("ease", "short") else (0.0, 0.0)
     if least - TOLERANCE <= a - b <= most + TOLERANCE:
         return
     sides = f"{run_words(seam.a)} is {mm(a)} and {run_words(seam.b)} is {mm(b)}"
@@ -54,6 +54,12 @@ def _ease(pattern: Pattern, seam: Seam) -> Iterator[Problem]:
         fix = (
             f"Make {run_words(seam.a)} {mm(abs(over))} {'shorter' if over > 0 else 'longer'}, or declare another ease."
         )
+    elif seam.kind == "short":
+        ends = f"it ends {mm(b - a)} short" if a <= b else f"it is {mm(a - b)} the longer"
+        message = f"{sides}: {ends}, where {_range(mm(-most), mm(-least))} is meant."
+        over = a - b - (most if a - b > most else least)
+        way = "shorter" if over > 0 else "longer"
+        fix = f"Make {run_words(seam.a)} {mm(abs(over))} {way}, or say how short it is to end."
     else:
         longer, shorter = (seam.a, seam.b) if a > b else (seam.b, seam.a)
         message = f"{sides}, and they are sewn together: {mm(abs(a - b))} apart."

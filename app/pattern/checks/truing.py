@@ -141,9 +141,10 @@ def _at_seams(table: CuttingTable) -> Iterator[Problem]:
     ]
     known = _Known(frozenset(_joined_pairs(pattern)), sewn, frozenset(pairs))
     for seam in table.pattern.seams:
-        if seam.kind not in ("plain", "ease"):
+        if seam.kind not in ("plain", "ease", "short"):
             continue
-        for at_start in (True, False):
+        # Where one side ends short, nothing runs on from it.
+        for at_start in (True, False)[: 1 if seam.kind == "short" else 2]:
             a, b = (_corner(table.pattern, side, at_start) for side in (seam.a, seam.b))
             if a and b and _meant(a, b, known) and not any(map(_square_to_fold, (a, b))):
                 yield from _runs_on(seam, a, b)

@@ -11,11 +11,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from itertools import chain
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.getting_in import widest
-from app.pattern.checks.joints import joints
+from app.pattern.checks.joints import joints, sewn_edges
 from app.pattern.checks.rings import EdgeRing, rings
 from app.pattern.checks.table import CuttingTable, edge_place, finding
 from app.pattern.pieces.model import Edge, Girth, Pattern, Piece
@@ -30,12 +29,15 @@ HEAD, CHILDS_HEAD, HAND, HEEL = 600.0, 560.0, 200.0, 300.0
 _SAME = 0.02
 #: A girth may be narrower by this much (mm) than what goes through: a body gives.
 _GIVES = 10.0
+#: The overlap and the ease that a buttoned cuff has at most, mm.
+_LAP = 60.0
 _NECK = re.compile(r"neck|collar", re.I)
 _ARM = re.compile(r"arm|scye|cap", re.I)
 _WRIST = re.compile(r"wrist|cuff|sleeve|hand", re.I)
 _LEG = re.compile(r"inseam|inside_leg|inleg|crotch|rise", re.I)
 _FOOT = re.compile(r"\bhem|leg|ankle|foot|heel", re.I)
 _TORSO = re.compile(r"waist|bust|chest|hip|seat", re.I)
+_BODY = ("bust_girth", "waist_girth", "hip_girth")
 _WAIST = re.compile(r"waist", re.I)
 
 
@@ -45,29 +47,66 @@ _UNSAID = Told(
     "what must go through it, before you cut.",
     Severity.WARNING,
 )
-_OPENS = Told(
-    "checks.opening-long",
-    "An opening would be longer than the edge it is in. Measure the edge before you buy a zip.",
-    Severity.WARNING,
-)
 
 
 def _run(table: CuttingTable) -> Iterator[Problem]:
-    """Every closed ring and every closed girth without a way in, and every opening longer than any edge."""
+    """Every closed ring and every closed girth without a way in."""
     pattern = table.pattern
     stretch = max((fabric.stretch for fabric in pattern.fabrics), default=0.0)
     open_front = any(girth.opens_fully and not _limb(girth) for girth in pattern.girths)
-    if not open_front:
+    if open_front:
+        yield from _unlike(pattern)
+    else:
         yield from _necks(pattern, stretch)
         yield from _torso(pattern, stretch)
     yield from _sleeves(pattern, stretch)
+    yield from _buttoned_cuffs(pattern, stretch)
     yield from _legs(pattern, stretch)
-    for girth in pattern.girths:
-        yield from _opening(pattern, girth)
 
 
 def _limb(girth: Girth) -> bool:
     return _WRIST.search(f"{girth.name} {girth.title} {girth.measure}") is not None
+
+
+def _unlike(pattern: Pattern) -> Iterator[Problem]:
+    """A girth of the body that says nothing, where another opens fully."""
+    torso = [girth for girth in pattern.girths if girth.measure in _BODY]
+    fully = next((girth for girth in torso if girth.opens_fully), None)
+    for girth in torso:
+        if fully is not None and not _says(girth) and not girth.opens and not girth.stretches_to:
+            name, other = girth.title or girth.name, fully.title or fully.name
+            message = f"{other} opens fully, and {name} does not say how one gets in."
+            fix = (
+                f"Write “opens fully” behind {name} as well; where it stays closed, what it passes: passes {_BODY[-1]}"
+            )
+            see = (("the girth", girth.span), ("the one that opens", fully.span))
+            yield finding(_UNSAID, message, fix, Place(point=girth.name), see=see)
+            return
+
+
+def _buttoned_cuffs(pattern: Pattern, stretch: float) -> Iterator[Problem]:
+    """A narrow cuff that no girth names: buttoned, it is no ring, and closes all the same."""
+    if any(_is_called(girth, _WRIST) for girth in pattern.girths):
+        return
+    sewn = sewn_edges(pattern)
+    closed = {piece.name for ring in rings(pattern, lambda piece, _: "cuff" in piece.name) for piece, _ in ring.edges}
+    for piece in pattern.pieces:
+        edges = [edge for edge in piece.edges if (piece.name, edge.name) in sewn]
+        attach = max(edges, key=lambda edge: edge.sewn_length, default=None)
+        if "cuff" not in piece.name or attach is None or piece.name in closed or piece.fold_edge is not None:
+            continue
+        if attach.sewn_length * (1.0 + stretch) < HAND + _LAP:
+            message = (
+                f"{piece.name} is {mm(attach.sewn_length)} round, and no girth says how a hand of {mm(HAND)} goes in."
+            )
+            fix = (
+                f"Add a girth: girth {piece.name} = length({piece.name}.{attach.name})  body wrist_girth  ease 3cm  "
+                "opens slit_length  passes hand_girth + 2cm"
+            )
+            measured = Measured(attach.sewn_length, HAND + _LAP)
+            see = (("the edge", attach.span),)
+            yield finding(_UNSAID, message, fix, edge_place(piece, attach), see=see, measured=measured)
+            return
 
 
 def _necks(pattern: Pattern, stretch: float) -> Iterator[Problem]:
@@ -200,53 +239,9 @@ def _passing(pattern: Pattern, torso: list[Girth]) -> tuple[float, str]:
     return min(widest_parts, default=(0.0, ""))
 
 
-def _opening(pattern: Pattern, girth: Girth) -> Iterator[Problem]:
-    """An opening longer than the edges that begin at its girth, or than every edge there is."""
-    if girth.opens <= 0.0:
-        return
-    beside = list(_leaving(pattern, girth.measured))
-    longest, name = max(beside or list(_all_runs(pattern)), default=(0.0, ""))
-    if girth.opens <= longest + _GIVES:
-        return
-    where = "the longest edge there" if beside else "the longest edge of all"
-    message = f"{girth.title or girth.name} opens by {mm(girth.opens)}, and {where}, {name}, is {mm(longest)} long."
-    fix = f"Open it by less than {mm(longest)}, or let it open fully."
-    measured = Measured(girth.opens, None, longest)
-    yield finding(_OPENS, message, fix, Place(point=girth.name), see=(("the girth", girth.span),), measured=measured)
-
-
-def _leaving(pattern: Pattern, length: float) -> Iterator[tuple[float, str]]:
-    """How far edges run from every ring of that length, and which."""
-    named = (rings(pattern, _called(word)) for word in ("", "waist", "neck", "hem"))
-    close = [ring for ring in chain.from_iterable(named) if abs(ring.length - length) <= _SAME * length]
-    for ring in close:
-        own = {(piece.name, edge.name) for piece, edge in ring.edges}
-        for piece, edge in ring.edges:
-            yield from _runs_from(piece, edge, own)
-
-
 def _called(word: str) -> Callable[[Piece, Edge], bool]:
     return lambda _, edge: edge.name.startswith(word)
 
 
-def _runs_from(piece: Piece, edge: Edge, own: set[tuple[str, str]]) -> Iterator[tuple[float, str]]:
-    """From both ends of an edge, the edges of the piece up to its next hem or the ring's next edge."""
-    count, place = len(piece.edges), piece.place_of(edge.name)
-    for step in (1, -1):
-        reach, first = 0.0, piece.edges[(place + step) % count]
-        for far in range(1, count):
-            beside = piece.edges[(place + step * far) % count]
-            if (piece.name, beside.name) in own or beside.name.startswith("hem"):
-                break
-            reach += beside.path.length
-        yield reach, f"{piece.name}.{first.name}"
-
-
-def _all_runs(pattern: Pattern) -> Iterator[tuple[float, str]]:
-    for piece in pattern.pieces:
-        for edge in piece.edges:
-            yield from _runs_from(piece, edge, {(piece.name, edge.name)})
-
-
 #: The check as every room knows it.
-CHECK = Check("ways_in", "Ways in", _run, (_UNSAID, _OPENS))
+CHECK = Check("ways_in", "Ways in", _run, (_UNSAID,))

@@ -297,7 +297,7 @@ class _Compiler:
         for seam in self.draft.seams:
             for run in (*seam.a, *seam.b):
                 self._run_known(run)
-            kind = "length" if seam.kind == "ease" else "number"
+            kind = "length" if seam.kind in ("ease", "short") else "number"
             self._wanted(seam.least, self.globals, kind)
             self._wanted(seam.most, self.globals, kind)
             for notch in seam.notches:

@@ -153,6 +153,7 @@ TOLD: tuple[Told, ...] = (
         "be put on. Hold the paper pieces round you before you cut.",
         "drafting.getting-in-unsaid",
         "drafting.no-girth",
+        "drafting.passes-unsaid",
         severity=Severity.WARNING,
         maker=False,
     ),

@@ -393,6 +393,13 @@ _SEAMS = {
         "The first side is so much longer and is eased in.",
         "sew cloth.side to cloth.centre ease -0.5cm..0.5cm",
     ),
+    "short": _line(
+        "sew",
+        "short LENGTH, or short LEAST..MOST",
+        "The first side is so much shorter and is meant to end short of the second, as a lining above a hem; both are "
+        "laid together where they start. Nothing is stretched, and the instructions say so.",
+        "sew cloth.side to cloth.centre short 0cm..1cm",
+    ),
     "gather": _line(
         "sew",
         "gather LEAST..MOST",

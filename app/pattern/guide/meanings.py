@@ -115,7 +115,14 @@ _POINTS = {
     "turned": _form(
         "THING turned ANGLE about POINT",
         "Turned about a point, anticlockwise; a minus turns it the other way.",
-        "swung = side turned 20deg about hem_side",
+        "other = side turned 20deg about hem_side",
+    ),
+    "swung": _form(
+        "THING swung about POINT until POINT meets PATH",
+        "Pinned at one point and swung until another, of the same thing, lies on a line, by the smaller turn. So a "
+        "sleeve is swung to the armhole of a raglan, a yoke to a shoulder. A straight line is met beyond its ends too.",
+        "rest = line (corner up 5cm) to (hem_side up 5cm)",
+        "leant = hem swung about hem_side until corner meets rest",
     ),
     "level": _form(
         "POINT level with POINT",

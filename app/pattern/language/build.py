@@ -255,6 +255,11 @@ class Builder(ExpressionBuilder):
         """Side a is drawn in by elastic by such a ratio."""
         return "elastic", c[0], c[1]
 
+    def short(self, span: Span, c: list[Any]) -> tuple[str, n.Expr, n.Expr]:
+        """Side a is shorter by so much, and ends short of side b."""
+        least, most = c
+        return "short", least, least if most is None else most
+
     def seam_notch(self, span: Span, c: list[Any]) -> n.SeamNotch:
         """A matched notch."""
         return n.SeamNotch(c[0], c[1] is not None, False, False, span)

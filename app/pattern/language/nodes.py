@@ -395,7 +395,7 @@ class SeamNotch:
 
 @dataclass(frozen=True, slots=True)
 class SewLine:
-    """Two sides sewn to each other; `kind` is plain, ease, gather or elastic with limits."""
+    """Two sides sewn to each other; `kind` is plain, ease, gather, elastic or short with limits."""
 
     a: tuple[RunNode, ...]
     b: tuple[RunNode, ...]

@@ -56,7 +56,7 @@ class PieceOutline:
 
 @dataclass(frozen=True, slots=True)
 class SeamOutline:
-    """A seam: the edges of both sides as `piece.edge`, and how they meet ("plain", "ease", "gather", "elastic")."""
+    """A seam: the edges of both sides as `piece.edge`, and how they meet (the kinds of `SewLine`)."""
 
     a: tuple[str, ...]
     b: tuple[str, ...]

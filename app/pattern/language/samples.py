@@ -52,7 +52,8 @@ SAMPLES: dict[str, dict[str, str]] = {
         "end": "last = end of hem",
         "toward": "stop = waist toward hip by 10cm",
         "going": "tip = neck going 340deg by 12cm",
-        "turned": "swung = side turned 20deg about waist",
+        "turned": "other = side turned 20deg about waist",
+        "swung": "other = side swung about waist until hip meets centre",
         "mirrored": "other = side mirrored over centre",
         "level": "even = side level with waist",
         "plumb": "under = neck plumb with tip",
@@ -114,6 +115,7 @@ SAMPLES: dict[str, dict[str, str]] = {
         "ease": "sew sleeve.cap to back.armhole, front.armhole ease 1cm..3cm",
         "gather": "sew skirt.top to yoke.lower gather 1.5..2.5",
         "elastic": "sew skirt.top to band.attach elastic 1.3..1.7",
+        "short": "sew lining.side to front.side short 2cm",
         "when": "sew lining.side to lining.side when lined",
     },
     "girth_line": {
@@ -128,7 +130,10 @@ SAMPLES: dict[str, dict[str, str]] = {
 #: Words that may follow others in one form: they count wherever they stand. The rest only where a form begins.
 _ANYWHERE = frozenset(("radius", "making", "through"))
 _MOVES = frozenset(
-    ("down", "up", "left", "right", "toward", "going", "turned", "mirrored", "level", "plumb", "reversed", "otherwise")
+    (
+        *("down", "up", "left", "right", "toward", "going", "turned", "swung", "mirrored", "level", "plumb"),
+        *("reversed", "otherwise"),
+    )
 )
 _WORD = re.compile(r'"[^"\n]*"?|[a-z]\w*\(?|[()]')
 

@@ -87,7 +87,9 @@ FORM_WORDS = frozenset(
     )
 )
 #: Words that go on from a point; what they go on from stands before them.
-_MOVE_WORDS = frozenset(re.findall(r"\w+", "down up left right toward going turned mirrored level plumb reversed"))
+_MOVE_WORDS = frozenset(
+    re.findall(r"\w+", "down up left right toward going turned swung mirrored level plumb reversed")
+)
 _BEFORE_NAME = {
     "sheet_head": r"\s*sheet\s+",
     "piece_head": r"\s*piece\s+",

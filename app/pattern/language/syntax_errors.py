@@ -83,7 +83,7 @@ def _expected(wrong: UnexpectedInput, found: str, start: str, before: str) -> tu
     said = [_WORDS.get(name, name.lower().replace("_", " ")) for name in sorted(names - _ARITHMETIC)]
     said += ["more arithmetic"] if names & _ARITHMETIC else []
     expected = ", ".join(said[:-1]) + " or " + said[-1] if len(said) > 1 else "".join(said)
-    message = f"{here}; expected {expected}." if expected and len(names) <= 16 else f"{here}."
+    message = f"{here}; expected {expected}." if expected and len(names) <= 17 else f"{here}."
     words = [word for name in names for word in _SPELT.get(name, (name.lower(),)) if word.isalpha()]
     near = nearest(found.lower(), words) if found.isalpha() else None
     fix = f"Did you mean “{near}”?" if near else f"Write it like: {sample_for(start, before)}"

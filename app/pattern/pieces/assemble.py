@@ -359,10 +359,12 @@ class _Assembly:
 
     def _seam(self, line: n.SewLine) -> Seam:
         a, b = (tuple(self._run(run) for run in side) for side in (line.a, line.b))
-        none = 0.0 if line.kind in ("plain", "ease") else 1.0
+        none = 0.0 if line.kind in ("plain", "ease", "short") else 1.0
         limits = (self._number(line.least, line.span, none), self._number(line.most, line.span, none))
         if line.kind in ("gather", "elastic"):
             return Seam(a, b, line.kind, ratio=limits, span=line.span)
+        if line.kind == "short":
+            return Seam(a, b, line.kind, ease=(-limits[1], -limits[0]), span=line.span)
         return Seam(a, b, line.kind, ease=limits, span=line.span)
 
     def _run(self, run: n.RunNode) -> EdgeRun:

@@ -75,7 +75,8 @@ def match_notches(
     """Each wished notch on both sides of a seam, `index` being the seam's place in the pattern; mm.
 
     In a plain seam both sides have it at the same distance from the end it is counted
-    from; gathers and elastic keep its share of the length. In an eased seam the sides
+    from, in one that ends short at the same distance from the start; gathers and elastic
+    keep its share of the length. In an eased seam the sides
     are flat outside `eased` and eased evenly inside: two positions along the side the
     wishes are measured on, each best at a notch, so that the maker can see them. Without
     `eased` the ease lies between the first and the last notch, or with one notch in
@@ -179,6 +180,9 @@ def _positions(wish: NotchWish, walk: _Walk, lengths: tuple[float, float], seam:
     """Where the notch lies on side a and on side b, mm from the seam's start."""
     if seam.kind == "plain":
         return wish.position(lengths[0]), wish.position(lengths[1])
+    if seam.kind == "short":  # flat on each other from their starts, wherever the one ends
+        at = wish.position(lengths[wish.side == "b"])
+        return at, at
     if wish.side == "b":
         at = wish.position(lengths[1])
         return _between_knots(at, walk.b, walk.a), at

@@ -232,8 +232,9 @@ class Seam:
 
     With all lengths on the stitching line: a = b + ease with `ease` (least, most) in
     mm, or a = b x ratio with `ratio` (least, most) when gathered or stretched. `kind`
-    is "plain", "ease", "gather" or "elastic". `unmarked` are the notches asked for that fall on the end of both sides,
-    and so are not drawn.
+    is "plain", "ease", "gather", "elastic" or "short": then side a ends short of side b, both laid together at their
+    starts, and the ease is what it lacks, less than nothing. `unmarked` are the notches asked for that fall on the end
+    of both sides, and so are not drawn.
     """
 
     a: tuple[EdgeRun, ...]

@@ -84,6 +84,10 @@ def seam_in_words(note: SeamNote, unit: Unit) -> str:
     if note.kind in ("gather", "elastic"):
         how = "on elastic " if note.kind == "elastic" else ""
         return f"Draw up {note.a} {how}from {a} to {b}{both} to fit {note.b}, {note.ratio:.2f} to 1."
+    if note.kind == "short":
+        # What lies on it is the shorter side; the rest of the longer one stays bare.
+        ends = f"it ends {spare} short of it, as it is meant to."
+        return f"Lay {note.a}, {a}{both}, flat on {note.b} from the same end: {ends}"
     if note.difference < 0:
         return f"Stretch {note.a}, {a}{both}, by {spare} to fit {note.b}."
     return f"Ease {note.a} into {note.b}, {b}{both}: {spare} to ease in."

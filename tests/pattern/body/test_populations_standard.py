@@ -141,6 +141,13 @@ def test_children_stay_within_what_the_register_takes():
             assert least <= value <= most, f"{name} {value} at a stature of {body['stature']}"
 
 
+def test_of_children_that_nothing_is_known_of_none_are_given():
+    assert standard_bodies("children", 20, 3, (500.0, 700.0)) == ()
+    some = standard_bodies("children", 20, 3, (500.0, 900.0))
+    assert min(named.body["stature"] for named in some) >= 800.0
+    assert any(named.kind == "drawn" for named in some)
+
+
 # ---- from outside
 
 

@@ -75,6 +75,14 @@ SLIPS = (
     Slip(
         "hems",
         SKIRT,
+        "hems with none",
+        "checks.hem-none",
+        (("hem 4cm turned back", "hem none"),),
+        ("checks.edge-unfinished",),
+    ),
+    Slip(
+        "hems",
+        SKIRT,
         "a flared hem not turned back",
         "checks.hem-corner",
         (
@@ -292,7 +300,7 @@ SLIPS = (
         (("girth waist", "# girth"), ("ease hip_ease", "ease hip_ease passes hip_girth")),
     ),
     Slip(
-        "ways_in",
+        "openings",
         SKIRT,
         "an opening of 90 cm in a side of 63",
         "checks.opening-long",
@@ -334,6 +342,32 @@ SLIPS = (
         "a neck's girth written down",
         "drafting.girth-undrawn",
         (("= 2 * (length(back.neck) + length(front.neck)) passes", "= 65cm passes"),),
+    ),
+    Slip(
+        "drafting",
+        TOP,
+        "a cuff that opens and passes nothing",
+        "drafting.passes-unsaid",
+        ((" passes wrist_girth * 1.35", " opens 8cm"),),
+    ),
+    Slip(
+        "ways_in",
+        TOP,
+        "a buttoned cuff that no girth names",
+        "checks.way-in-unsaid",
+        (
+            ("girth cuff", "# girth"),
+            ("sew cuff.far to cuff.near backwards\n", ""),
+            ("finish top", "finish far, near closed\n    finish top"),
+        ),
+        ("checks.finish-unsaid",),
+    ),
+    Slip(
+        "ways_in",
+        SKIRT,
+        "a waist that opens fully over a hip that says nothing",
+        "checks.way-in-unsaid",
+        (("opens zip_length passes hip_girth", "opens fully"),),
     ),
     Slip("drafting", SKIRT, "no girths", "drafting.no-girth", (("girth waist", "# girth"), ("girth hip", "# girth"))),
     Slip(

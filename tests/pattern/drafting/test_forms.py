@@ -53,6 +53,7 @@ CASES = {
     "end": ("end of slope", P(400, 600)),
     "mirrored": ("a mirrored over rising", P(700, 200)),
     "turned": ("b turned 90deg about a", P(100, 500)),
+    "swung": ("c swung about a until b meets rising", P(400, 600)),
     "level": ("a level with c", P(100, 600)),
     "plumb": ("a plumb with c", P(400, 200)),
     "nearest()": ("nearest(across, c)", P(400, 200)),

@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-from math import cos, sin
+from math import cos, pi, remainder, sin
 
 from app.pattern.drafting.errors import CannotDraw
 from app.pattern.drafting.forms.form import Form
 from app.pattern.drafting.shapes.shape import Shape
-from app.pattern.geometry import Path, Point, Transform, crossings, foot, line_circle, line_line, nearest
-from app.pattern.units import mm_unlike
+from app.pattern.geometry import (
+    Line,
+    Path,
+    Point,
+    Transform,
+    arc_centre,
+    crossings,
+    foot,
+    line_circle,
+    line_line,
+    nearest,
+)
+from app.pattern.units import mm, mm_unlike
 
 __all__ = ["POINTS"]
 
@@ -94,6 +105,39 @@ def _turned(what: Movable, angle: float, about: Point) -> Movable:
     return _laid(what, Transform.turn(angle, about))
 
 
+def _swung(what: Movable, about: Point, point: Point, path: Path) -> Movable:
+    """`what` turned about a point by the smaller turn that brings `point` onto the path; a straight one has no ends.
+
+    On paper: the piece is pinned at one point and swung until another lies on a line.
+    """
+    radius = about.distance(point)
+    if radius < 1e-6:
+        raise CannotDraw(
+            "drafting.out-of-reach",
+            "The point that is to meet the line is the one it is swung about, so it stays where it is.",
+            "Name another point of what is swung.",
+        )
+    met = _met(path, about, radius)
+    if not met:
+        raise CannotDraw(
+            "drafting.out-of-reach",
+            f"Swung about, the point stays {mm(radius)} from the point it is swung about; nothing of the line lies so.",
+            "Bring the line nearer, make it longer, or swing about another point.",
+        )
+    begin = about.angle_to(point)
+    turns = (remainder(about.angle_to(goal) - begin, 2.0 * pi) for goal in met)
+    # Anticlockwise where both turns are as large.
+    return _turned(what, min(turns, key=lambda turn: (round(abs(turn), 9), -turn)), about)
+
+
+def _met(path: Path, centre: Point, radius: float) -> tuple[Point, ...]:
+    """Where a path lies at a distance from a centre; a straight one is taken to go on beyond its ends."""
+    if len(path.segments) == 1 and isinstance(path.segments[0], Line):
+        return line_circle(path.start, path.end, centre, radius)
+    halves = (arc_centre(centre, radius, 0.0, pi), arc_centre(centre, radius, pi, 2.0 * pi))
+    return tuple(each.point for half in halves for each in crossings(half, path))
+
+
 def _on(path: Path, point: Point) -> Point:
     return path.point_at(nearest(path, point))
 
@@ -123,6 +167,13 @@ POINTS = (
     Form("end", ("path",), "point", lambda p: p.end, "p = end of hem"),
     Form("mirrored", ("point|path|shape", "path"), "same", _mirrored, "q = p mirrored over centre"),
     Form("turned", ("point|path|shape", "angle", "point"), "same", _turned, "q = p turned 12deg about tip"),
+    Form(
+        "swung",
+        ("point|path|shape", "point", "point", "path"),
+        "same",
+        _swung,
+        "q = side swung about waist until hip meets centre",
+    ),
     Form("level", ("point", "point"), "point", lambda p, q: Point(p.x, q.y), "q = p level with waist_side"),
     Form("plumb", ("point", "point"), "point", lambda p, q: Point(q.x, p.y), "q = p plumb with bust_point"),
     Form("nearest()", ("path", "point"), "point", _on, "q = nearest(side, bust_point)"),

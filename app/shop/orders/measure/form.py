@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from math import isfinite, nan
 
 from app.packs.request import PrintChoices
-from app.pattern.body import MEASURES, SIZES, CheckedBody, check_body, size_body
+from app.pattern.body import MEASURES, CheckedBody, check_body
+from app.pattern.body.sizes import sizes_for
 from app.pattern.lay import CLOTH_WIDTHS
 from app.pattern.make import Choice, DraftCard
 from app.pattern.pieces.model import Cloth
@@ -177,14 +178,15 @@ def length_fields(card: DraftCard) -> tuple[str, ...]:
 
 
 def _with_size(card: DraftCard, sent: TypedForm, size: str) -> TypedForm:
-    if size not in SIZES:
+    sizes = sizes_for(card.group, card.statures)
+    if size not in sizes:
         return sent
-    body = size_body(size)
+    body = sizes[size]
     for name in card.needs:
         field = measure_field(name)
         exact = sent.exact(field)
         # What the person typed stays; an empty field, or one still as another size filled it, takes the new size.
-        if not sent.text(field).strip() or (exact is not None and exact.origin in SIZES):
+        if not sent.text(field).strip() or (exact is not None and exact.origin in sizes):
             sent = sent.with_length(field, body[name], size)
     return sent
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from app.pattern.body import SIZES, Measure
+from app.pattern.body.sizes import USUAL_SIZES, size_words, sizes_for
 from app.pattern.body.wording import measures_for
 from app.pattern.lay import FOLDED, OPEN
 from app.pattern.make import Choice, DraftCard
@@ -74,6 +74,7 @@ class MeasurePage:
     units: tuple[Option, ...]
     mode: str
     sizes: tuple[Option, ...]
+    sizes_hint: str
     choices: tuple[Field, ...]
     measures: tuple[MeasureField, ...]
     measures_intro: str
@@ -116,12 +117,10 @@ def measure_page(listing: Listing, card: DraftCard, sent: TypedForm, checked: Ch
         units=(Option("cm", "Centimetres", sent.unit is Unit.CM), Option("in", "Inches", sent.unit is Unit.INCH)),
         # Fractions of an inch need a space and a slash, which a number pad does not have.
         mode="decimal" if sent.unit is Unit.CM else "text",
-        # The chart to start from has women's sizes, so there is none to offer for others.
-        sizes=tuple(Option(size, size, size == sent.texts.get("size", "92")) for size in SIZES)
-        if card.group == "women"
-        else (),
+        sizes=_sizes(card, sent),
+        sizes_hint=f"{size_words(card.group)} Fills what is still empty; then put in your own.",
         choices=tuple(_choice(choice, sent, checked) for choice in card.choices),
-        measures=tuple(_measure(measures_for(card.group)[name], sent, checked) for name in card.needs),
+        measures=tuple(_measure(card, name, sent, checked) for name in card.needs),
         measures_intro=_CHILDS_INTRO if card.group == "children" else _INTRO,
         sides=sides,
         # What was answered, or is wrong, must be seen.
@@ -140,6 +139,13 @@ def measure_page(listing: Listing, card: DraftCard, sent: TypedForm, checked: Ch
     )
 
 
+def _sizes(card: DraftCard, sent: TypedForm) -> tuple[Option, ...]:
+    names = tuple(sizes_for(card.group, card.statures))
+    usual = USUAL_SIZES[card.group]
+    chosen = sent.texts.get("size", usual if usual in names else "")
+    return tuple(Option(size, size, size == chosen) for size in names)
+
+
 def _choice(choice: Choice, sent: TypedForm, checked: CheckedForm) -> Field:
     name = choice_field(choice.name)
     value = sent.texts.get(name, "")
@@ -155,10 +161,11 @@ def _choice(choice: Choice, sent: TypedForm, checked: CheckedForm) -> Field:
     )
 
 
-def _measure(measure: Measure, sent: TypedForm, checked: CheckedForm) -> MeasureField:
-    field = measure_field(measure.name)
+def _measure(card: DraftCard, name: str, sent: TypedForm, checked: CheckedForm) -> MeasureField:
+    measure, field = measures_for(card.group)[name], measure_field(name)
     exact = sent.exact(field)
-    from_size = f"As in size {exact.origin}: put in your own." if exact is not None and exact.origin in SIZES else ""
+    sized = exact is not None and exact.origin in sizes_for(card.group, card.statures)
+    from_size = f"As in size {exact.origin}: put in your own." if exact is not None and sized else ""
     return MeasureField(
         name=field,
         label=measure.title,

@@ -1,4 +1,4 @@
-"""The guide to the draft language as static pages: the first skirt, the parts, the sections, the reference."""
+"""The guide to the draft language as static pages: a first skirt, parts, sections, measurements, words, reference."""
 
 from __future__ import annotations
 
@@ -16,6 +16,8 @@ from app.pattern.body import MEASURES, Measure
 from app.pattern.body.known import known_words
 from app.pattern.guide import Entry, Group, Part, SectionGuide, first_skirt, parts, reference, section_order
 from app.pattern.guide.first_skirt import FIRST_SKIRT
+from app.pattern.guide.words import LanguageWord, language_words
+from app.pattern.language.parse import SECTIONS
 from app.pattern.names import in_words
 
 __all__ = [
@@ -36,6 +38,7 @@ PAGES = {
     "parts.html": "Parts from seams",
     "sections.html": "Sections",
     "measurements.html": "Measurements",
+    "words.html": "Words",
 }
 #: Names in the table of contents where the rule's own would say little.
 _NAMES = {
@@ -167,6 +170,25 @@ class MeasurementsPage:
     children: str
 
 
+@dataclass(frozen=True, slots=True)
+class WordRow:
+    """A word of the language: whether it may be a name, whether a section begins with it, and its entries."""
+
+    word: str
+    free: bool
+    section: bool
+    places: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WordsPage:
+    """Every word of the language, and those that nothing may be named like."""
+
+    links: tuple[Link, ...]
+    reserved: tuple[str, ...]
+    words: tuple[WordRow, ...]
+
+
 def write_guide(folder: Path) -> tuple[Path, ...]:
     """Write the guide's pages into a folder with the style and the letters they need; the pages' paths."""
     (folder / "css").mkdir(parents=True, exist_ok=True)
@@ -186,8 +208,11 @@ def guide_page(name: str) -> str:
     return fill(f"shop/studio/guide/{template}.html", page=page)
 
 
+_Page = ReferencePage | FirstSkirtPage | PartsPage | SectionsPage | MeasurementsPage | WordsPage
+
+
 @cache
-def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPage | SectionsPage | MeasurementsPage]:
+def guide_view(name: str) -> tuple[str, _Page]:
     """What one page of the guide shows, by its file name in `PAGES`, and the name of its template."""
     links = tuple(Link(address, title, address == name) for address, title in PAGES.items())
     if name == "index.html":
@@ -201,14 +226,29 @@ def guide_view(name: str) -> tuple[str, ReferencePage | FirstSkirtPage | PartsPa
         return "parts", PartsPage(links, _part_chapters(parts()))
     if name == "measurements.html":
         return "measurements", MeasurementsPage(links, tuple(MEASURES.values()), known_words("children", MEASURES))
+    if name == "words.html":
+        words = language_words()
+        reserved = tuple(each.word for each in words if not each.free)
+        return "words", WordsPage(links, reserved, tuple(_word_row(each) for each in words))
     return "sections", SectionsPage(links, section_order())
+
+
+def _word_row(each: LanguageWord) -> WordRow:
+    places = tuple(
+        Link(f"index.html#{_entry_anchor(entry)}", _short_name(entry.key), here=False) for entry in each.entries
+    )
+    return WordRow(each.word, each.free, each.word in SECTIONS, places)
+
+
+def _entry_anchor(entry: Entry) -> str:
+    return f"{_anchor(entry.group)}-{_anchor(entry.key)}"
 
 
 def _chapters(entries: Sequence[Entry]) -> tuple[Chapter, ...]:
     views: dict[Group, list[EntryView]] = {group: [] for group in Group}
     for entry in entries:
         view = EntryView(
-            anchor=f"{_anchor(entry.group)}-{_anchor(entry.key)}",
+            anchor=_entry_anchor(entry),
             name=_short_name(entry.key),
             written=entry.written,
             says=entry.says,

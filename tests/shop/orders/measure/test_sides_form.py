@@ -120,7 +120,6 @@ def test_a_childs_form_says_that_a_child_grows_and_calls_the_bust_a_chest():
     shown = measure_page(a_listing(slug="p", title="P"), CHILD, blank(CHILD, {}, Unit.CM))
     assert "children grow" in shown.measures_intro
     assert "Chest girth" in [field.label for field in shown.measures]
-    assert shown.sizes == ()
     grown = card_of("set_in_blouse")
     assert "underwear" in measure_page(a_listing(slug="b", title="B"), grown, filled(grown)).measures_intro
 

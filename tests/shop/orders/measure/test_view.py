@@ -1,9 +1,12 @@
 """The measurement form as she sees it: blank, filled from a size, with slips, with doubts, in either unit."""
 
+from dataclasses import replace
+
 import pytest
 
 from app.packs.request import Cloth
 from app.pattern.body import MEASURES, SIZES
+from app.pattern.body.sizes import sizes_for
 from app.pattern.body.wording import measures_for
 from app.pattern.make import Choice, read_draft
 from app.pattern.units import Unit
@@ -80,11 +83,26 @@ def test_the_unit_decides_what_is_chosen_and_which_keyboard_comes_up():
     assert by_name(inches.cloths[0].fields)["cloth-main-width"].mode == "text"
 
 
-def test_womens_sizes_are_offered_for_womens_clothes_alone():
+def test_the_sizes_offered_are_those_of_whom_the_design_is_for():
     sizes = page(SKIRT, blank(SKIRT, {}, Unit.CM)).sizes
     assert [size.value for size in sizes] == list(SIZES)
     assert [size.value for size in sizes if size.chosen] == ["92"]
-    assert page(CHILD, blank(CHILD, {}, Unit.CM)).sizes == ()
+    child = page(CHILD, blank(CHILD, {}, Unit.CM))
+    assert [size.value for size in child.sizes] == ["104", "110", "116", "122", "128", "134", "140"]
+    assert [size.value for size in child.sizes if size.chosen] == ["116"]
+    assert child.sizes_hint.startswith("By height")
+    man = page(replace(SKIRT, group="men"), blank(SKIRT, {}, Unit.CM))
+    assert [size.value for size in man.sizes] == ["S", "M", "L", "XL", "XXL"]
+    assert "S 90, M 98" in man.sizes_hint
+
+
+@pytest.mark.parametrize(("card", "size"), [(CHILD, "116"), (replace(SKIRT, group="men"), "L")])
+def test_a_size_fills_the_form_of_a_child_or_a_man_and_nothing_is_doubted(card, size):
+    sent = after_button(card, TypedForm({**blank(card, {}, Unit.CM).texts, "action": "size", "size": size}, Unit.CM))
+    checked = check(card, sent)
+    assert (checked.errors, checked.doubts) == ({}, ())
+    assert checked.entry.measurements == {name: sizes_for(card.group, card.statures)[size][name] for name in card.needs}
+    assert all(field.from_size == f"As in size {size}: put in your own." for field in page(card, sent).measures)
 
 
 def test_cloth_begins_as_the_designer_suggests_it():

@@ -8,6 +8,7 @@ import pytest
 
 from app.pattern.body import MEASURES
 from app.pattern.guide import first_skirt, parts, reference
+from app.pattern.guide.words import language_words
 from app.shop.studio.guide.view import PAGES, guide_page, write_guide
 
 
@@ -32,7 +33,10 @@ def test_links_lead_somewhere(folder):
     for html in pages.values():
         anchors = set(re.findall(r'\bid="([^"]+)"', html))
         for address in re.findall(r'<a[^>]* href="([^"]+)"', html):
-            assert address.removeprefix("#") in anchors if address.startswith("#") else address in PAGES
+            page, _, anchor = address.partition("#")
+            assert not page or page in PAGES
+            there = set(re.findall(r'\bid="([^"]+)"', pages[page])) if page else anchors
+            assert not anchor or anchor in there
 
 
 @pytest.mark.parametrize("name", PAGES)
@@ -92,3 +96,14 @@ def test_every_measurement_is_told_with_how_it_is_taken():
     for measure in MEASURES.values():
         assert "<code>" + measure.name.replace("_", "_<wbr>") + "</code>" in html
         assert measure.how[0].split(",")[0].split("’")[0][:20] in html
+
+
+def test_the_words_are_listed_with_where_they_stand_and_those_that_are_no_names():
+    html = guide_page("words.html")
+    words = language_words()
+    assert html.count('<tr id="word-') == len(words)
+    for each in words:
+        assert f'id="word-{each.word}"' in html
+    reserved = html[html.index("<h2>Reserved</h2>") : html.index("<h2>Every word in use</h2>")]
+    listed = set(re.findall(r"<code>([a-z]+)</code>", reserved))
+    assert listed == {each.word for each in words if not each.free}
