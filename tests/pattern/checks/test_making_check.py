@@ -145,7 +145,8 @@ def test_buttons_buttonholes_and_what_is_bought_agree(notion, marks, words, hear
 
 def test_a_piece_that_no_step_names_is_heard_and_one_whose_seam_is_shown_is_not():
     tab = (
-        "sheet tab\n    a = at 0, 0\n    low = line a to (a right 9cm)\n    far = line (a right 9cm) to (a right 9cm up 9cm)\n"
+        "sheet tab\n    a = at 0, 0\n    low = line a to (a right 9cm)\n"
+        "    far = line (a right 9cm) to (a right 9cm up 9cm)\n"
         "    top = line (a right 9cm up 9cm) to (a up 9cm)\n    near = line (a up 9cm) to a\n\n"
         'piece tab "Hanging tab" from tab cut 2 main\n    outline low, far, top, near\n'
         "    grain (a right 4cm up 1cm) to (a right 4cm up 8cm)\n    allowance 1cm\n    finish low caught\n"
