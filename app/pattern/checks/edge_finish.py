@@ -10,11 +10,11 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from math import atan2, pi
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.cloths import cloth_cuts
 from app.pattern.checks.finish import LEAST_SEAM
+from app.pattern.checks.grain import off_grain
 from app.pattern.checks.step_words import FASTENING, says, steps_text
 from app.pattern.checks.table import CuttingTable, edge_place, finding
 from app.pattern.names import and_list, dotted
@@ -37,6 +37,8 @@ _NOT_SEWN = {"hemmed": "turned up", "raw": "left as it is cut"}
 _NOT_TURNED = frozenset({"raw", "closed", "zipped", "caught", "lined", "applied", "selvedge"})
 _BINDING = re.compile(r"bind|bias|tape|ribbon|braid|\brib|strip|galloon|lace|piping|petersham|grosgrain", re.I)
 _FACING = re.compile(r"\bfac(e|ing)|bias|tape|ribbon|petersham|grosgrain", re.I)
+#: What the middle of a garment is called.
+_MIDDLE = re.compile(r"cent(?:re|er)|middle|fold|^c[bf]$|_c[bf]$|^c[bf]_")
 #: Steps to write like, by what they do.
 _STEP_FOR = {
     "hemmed": "## Hem: Turn up 3 cm and stitch.",
@@ -115,7 +117,7 @@ def _unfinished(pattern: Pattern, piece: Piece, edges: list[Edge], loose: dict[s
     are = "it is" if len(names) == 1 else "they are"
     over = f", with {mm(wide)} of allowance left over" if wide else ""
     message = f"No seam sews {and_list(names)}, and nothing says how {are} finished: raw edges{over}."
-    partner = _partner(pattern, piece, edges, loose)
+    partner = _partner(pattern, piece, edges, loose) or _on_fold(piece, edges)
     fix = f"Add to the piece {piece.name}: finish {', '.join(edge.name for edge in edges)} hemmed"
     fix += " (or turned in, faced, lined, bound, closed, zipped, applied, caught, neatened, raw, selvedge)"
     fix = (
@@ -135,6 +137,15 @@ def _partner(pattern: Pattern, piece: Piece, edges: list[Edge], loose: dict[str,
                 if alike and other is not edge and not (name == piece.name and piece.fold_edge):
                     one, two = dotted(piece.name, edge.name), dotted(name, other.name)
                     return f"{two} is loose too and as long: perhaps sew {one} to {two}."
+    return ""
+
+
+def _on_fold(piece: Piece, edges: list[Edge]) -> str:
+    """What is said of a straight middle along the grain, on which the piece was perhaps to lie on the fold."""
+    for edge in edges:
+        middle = _MIDDLE.search(edge.name) and piece.fold_edge is None and len(piece.edges) > 2
+        if middle and _along_grain(piece, edge):
+            return f"If {edge.name} lies on the fold: outline fold {edge.name}, and cut 1 on fold."
     return ""
 
 
@@ -169,10 +180,7 @@ def _objections(pattern: Pattern, piece: Piece, edge: Edge, is_sewn: bool) -> It
 
 def _along_grain(piece: Piece, edge: Edge) -> bool:
     straight = edge.path.length - edge.path.start.distance(edge.path.end) < _AS_LONG
-    grain = atan2(piece.grain.end.y - piece.grain.start.y, piece.grain.end.x - piece.grain.start.x)
-    lies = atan2(edge.path.end.y - edge.path.start.y, edge.path.end.x - edge.path.start.x)
-    off = abs((lies - grain + pi / 2.0) % pi - pi / 2.0)
-    return straight and off < _ALONG
+    return straight and off_grain(piece, edge.path) < _ALONG
 
 
 def _lacking(pattern: Pattern, piece: Piece, edge: Edge) -> Iterator[tuple[str, str]]:

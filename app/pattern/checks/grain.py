@@ -6,22 +6,28 @@ Why: a piece laid off the grain hangs and stretches differently from its partner
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import hypot, pi, radians
 
 import numpy as np
 import shapely
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, LaidPiece, finding
-from app.pattern.geometry import Point
+from app.pattern.geometry import Path, Point
+from app.pattern.pieces.model import Piece
 from app.pattern.problem import Measured, Place, Problem, Told
 from app.pattern.units import mm, mm_unlike
 
-__all__ = ["CHECK"]
+__all__ = ["BIAS", "CHECK", "off_grain", "on_bias"]
 
 #: A grain line shorter than this (mm) cannot be measured from.
 SHORTEST_GRAIN = 10.0
 #: It may lie this far (mm) over the cutting line, as one on the fold may by rounding.
 OVER = 0.5
+#: A grain so near to 45 degrees (radians) is the bias.
+BIAS = radians(8.0)
+#: An edge as long as this share of the piece's extent is one by which the piece is seen to be bias.
+LONG = 0.6
 #: At how many points of it that is looked at.
 POINTS = 9
 
@@ -48,6 +54,21 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
             yield _finding(laid, _SHORT, message, fix, grain.start, Measured(length, SHORTEST_GRAIN))
         elif laid.simple_cutting:
             yield from _outside(laid)
+
+
+def off_grain(piece: Piece, path: Path) -> float:
+    """The angle between a line from end to end and the grain, 0 to a right angle, in radians."""
+    turn = path.start.angle_to(path.end) - piece.grain.start.angle_to(piece.grain.end)
+    return abs((turn + pi / 2.0) % pi - pi / 2.0)
+
+
+def on_bias(piece: Piece) -> bool:
+    """True for a piece cut on the bias: its grain lies between along and across its long straight edges."""
+    box = piece.stitching.bounds
+    long = LONG * hypot(box.right - box.left, box.top - box.bottom)
+    ends = [(edge.path, edge.path.start.distance(edge.path.end)) for edge in piece.edges]
+    straight = [path for path, reach in ends if reach > long and path.length - reach < 1.0]
+    return bool(straight) and all(abs(off_grain(piece, path) - pi / 4.0) < BIAS for path in straight)
 
 
 def _outside(laid: LaidPiece) -> Iterator[Problem]:

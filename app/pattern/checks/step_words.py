@@ -12,18 +12,21 @@ from functools import lru_cache
 
 from app.pattern.pieces.model import Pattern
 
-__all__ = ["FASTENING", "heard_in", "says", "steps_text"]
+__all__ = ["FASTENING", "heard_in", "is_judged", "says", "steps_text", "words_of"]
 
 #: What closes an opening.
 FASTENING = re.compile(
     r"\b(zip|zipper|fasten|button|toggle|popper|snap|stud|hook|velcro|frog|buckle|clasp|eyelet|lac(e|ing)\b|loop)", re.I
 )
 _TURN = r"\b(?:turn|fold|press|roll)\w*"
-_FEW = r"(?:\W+[\w.,/½¼¾]+){0,8}?\W+"
+_FEW = r"(?:[^\w.;:]+[\w,/½¼¾]+(?:\.\d+)?){0,8}?[^\w.;:]+"
 _CASED = r"\bcasings?\b|\bchannels?\b"
+#: How many words before a name tell what is done to it.
+_ROUND = 8
 #: For each finish, the words of which a step that does it has one.
 _FAMILIES = {
-    "hem": rf"\bhem(?:s|med|ming)?\b|{_TURN}{_FEW}up\b|\b(?:lower|bottom) edges?\b",
+    "hem": rf"\bhem(?:s|med|ming)?\b|\b(?:turn|fold|roll)\w*{_FEW}up\b|"
+    rf"{_TURN}(?: \w+){{0,2}} (?:lower|bottom|raw) edges?\b",
     "hemmed": rf"\bhem(?:s|med|ming)?\b|{_TURN}{_FEW}(?:up|down|in|under|back|over|twice)\b|{_CASED}",
     "turned in": rf"\b(?:fell|slip-?stitch|whip|catch|hem|bag)\w*|\b(?:edge|top)-?\s?stitch\w*|"
     rf"{_TURN}{_FEW}(?:up|in|under|down|back|over)\b",
@@ -53,16 +56,37 @@ def says(pattern: Pattern, how: str) -> bool:
     True too where nothing is to be judged: a draft without steps, of which something else is said, or whose steps are
     not English.
     """
-    text = steps_text(pattern)
-    if not text or not _ENGLISH.search(text) or how not in _HEARD:
+    if how not in _HEARD or not is_judged(pattern):
         return True
-    return _HEARD[how].search(text) is not None
+    return _HEARD[how].search(steps_text(pattern)) is not None
 
 
-def heard_in(title: str, words: str) -> tuple[str, ...]:
-    """What the checks hear in one step: two wordings in which they hear the same are the same to them."""
+def is_judged(pattern: Pattern) -> bool:
+    """True for a draft with steps, in English as far as can be heard."""
+    return _ENGLISH.search(steps_text(pattern)) is not None
+
+
+def heard_in(title: str, words: str, called: frozenset[str]) -> tuple[str, ...]:
+    """What the checks hear in one step: two wordings in which they hear the same are the same to them.
+
+    Besides the families of words they hear the names of what is cut, sewn and bought (`called`), and what stands round
+    them: that it is stitched, or that there are two of it.
+    """
     text = _without_places(f"{title}.\n{words}")
-    return tuple(name for name, family in _HEARD.items() if family.search(text))
+    said = re.findall(r"[^\W\d_]+|[.;:]", text.lower())
+    near = (" ".join(said[max(0, i - _ROUND) : i + 4]) for i, word in enumerate(said) if _stem(word) in called)
+    return (*(name for name, family in _HEARD.items() if family.search(text)), *near)
+
+
+def words_of(*names: str) -> frozenset[str]:
+    """The words of names and titles, as `heard_in` compares them."""
+    return frozenset(
+        _stem(word) for name in names for word in re.findall(r"[^\W\d_]{3,}", name.lower().replace("_", " "))
+    )
+
+
+def _stem(word: str) -> str:
+    return word[:4] if len(word) > 4 else word
 
 
 @lru_cache(maxsize=64)

@@ -16,7 +16,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from app.pattern.checks.step_words import heard_in
+from app.pattern.checks.step_words import heard_in, words_of
 from app.pattern.drafting import Given, Program
 from app.pattern.language import nodes as n
 from app.pattern.proof.behaviour import digest, mark_of
@@ -29,6 +29,8 @@ HOUSE = Path(__file__).parents[3]
 EXAMINES = "app.pattern.proof.examine"
 #: Fields that people read and no check measures; what cloths and notions are called, checks go by.
 _WORDS = frozenset({"span", "title", "label"})
+#: What is heard in a step of every garment, whatever its pieces are called.
+_ALWAYS_HEARD = ("dart", "gather", "pleat", "tuck", "interfacing", "fuse", "button", "zip", "elastic", "hook", "bias")
 
 
 @cache
@@ -59,6 +61,11 @@ class _Reading:
 
     def __init__(self, program: Program, chosen: Mapping[str, Given]) -> None:
         self._decided = Decided(program, chosen)
+        draft = program.draft
+        names = [text for piece in draft.pieces for text in (piece.name, piece.title)]
+        names += [text for notion in draft.notions for text in (notion.name, notion.title)]
+        names += [run.edge for seam in draft.seams for run in (*seam.a, *seam.b)]
+        self._called = words_of(*names, *_ALWAYS_HEARD)
 
     def plain(self, node: Any) -> Any:
         """A node as tuples; None for what is not in force or only words."""
@@ -86,4 +93,4 @@ class _Reading:
             return None
         words = "".join(part if isinstance(part, str) else "1 cm" for part in step.parts)
         figures = (self.plain(part) for part in step.parts if not isinstance(part, str))
-        return (heard_in(step.title, words), *figures)
+        return (heard_in(step.title, words, self._called), *figures)

@@ -47,7 +47,7 @@ def test_the_same_seed_gives_the_same_bodies_and_another_others(group):
 
 def test_five_hundred_are_drawn_unless_asked_otherwise():
     bodies = standard_bodies("women")
-    assert sum(body.kind == "drawn" for body in bodies) == DRAWN == 500
+    assert sum(body.kind == "drawn" for body in bodies) == DRAWN == 400
     assert bodies == standard_bodies("women", DRAWN, SEED)
 
 
@@ -139,6 +139,13 @@ def test_children_stay_within_what_the_register_takes():
         for name, value in body.items():
             least, most = hard_range(name, "children")
             assert least <= value <= most, f"{name} {value} at a stature of {body['stature']}"
+
+
+def test_of_children_that_nothing_is_known_of_none_are_given():
+    assert standard_bodies("children", 20, 3, (500.0, 700.0)) == ()
+    some = standard_bodies("children", 20, 3, (500.0, 900.0))
+    assert min(named.body["stature"] for named in some) >= 800.0
+    assert any(named.kind == "drawn" for named in some)
 
 
 # ---- from outside

@@ -134,6 +134,26 @@ BY_TEXT = (
         "checks.grain-outside",
     ),
     Damage(
+        "pairs",
+        "two left sleeves",
+        "crown = mid up cap_height",
+        "crown = mid up cap_height right 2cm",
+        "checks.pair-unmirrored",
+        (("cut 2 mirrored main", "cut 2 main"),),
+    ),
+    Damage("counts", "four sleeves for two", "cut 2 mirrored main", "cut 4 mirrored main", "checks.counts-unlike"),
+    Damage(
+        "folds",
+        "a back cut 8° askew to its fold",
+        "grain (at 5cm, -8cm) to (at 5cm, -36cm)",
+        "grain (at 5cm, -8cm) to (at 9cm, -36cm)",
+        "checks.grain-fold",
+    ),
+    Damage(
+        "making", "a ribbon that is bought for nothing", "; sew the ribbon to it in a bow", "", "checks.notion-unused"
+    ),
+    Damage("steps", "darts that nobody closes", "Stitch the darts and press them down. ", "", "checks.work-unsaid"),
+    Damage(
         "seam_walk",
         "a back side 2 mm longer than the front",
         "hem_side     = scye_side down 20cm",

@@ -41,7 +41,7 @@ def lined(settings):
         ("    a    = at 0, 0", "    # The corner.\n    a = at  0,0"),
         ('"Panel" cut', '"Great panel" cut'),
         ('note "Cut whole."', 'note "Cut it whole."'),
-        ("Press the seam open.", "Press the seam to one side."),
+        ("Press the seam open.", "Press the seam flat with a cool iron."),
         ('"Ease"', '"Room"'),
         ("allowance 1cm\npiece under", "allowance 10mm\npiece under"),
     ],
