@@ -21,7 +21,11 @@ from app.pattern.problem import Place, Problem, Severity, Told
 __all__ = ["CHECK", "notion_nouns"]
 
 #: What is used all over, or is a tool: no step need speak of it.
-_EVERYWHERE = re.compile(r"threads?|needles?|pins?|chalk|pens?|reels?|spools?|paper|scissors|foot|glue|marker", re.I)
+_EVERYWHERE = re.compile(
+    r"threads?|needles?|pins?|chalk|pens?|reels?|spools?|paper|scissors|foot|glue|marker|"
+    r"rippers?|bodkins?|bobbins?|sprays?|thimbles?|measure",
+    re.I,
+)
 #: Other words by which a step speaks of a notion.
 _ALSO = {
     "button": r"buttons?\b(?!-|\s?hole)",
@@ -51,6 +55,14 @@ _BOUGHT = {
     "buttons": r"buttons?",
     "elastic": r"elastic",
     "hooks": r"hooks?",
+    "eyelets": r"eyelets?|grommets?",
+    "buckles": r"buckles?",
+    "rings": r"d-rings?",
+    "boning": r"boning",
+    "shoulder pads": r"shoulder pads?",
+    "rivets": r"rivets?",
+    "piping": r"piping",
+    "hook and loop tape": r"velcro|hook-and-loop",
     "press fasteners": r"press (?:fasteners?|studs?)|poppers?|snaps?",
 }
 _NEGATED = r"(?:no|without|never|instead of) (?:an? |any |the )?"
@@ -149,7 +161,7 @@ def _lacking(pattern: Pattern) -> Iterator[Problem]:
     bought += " ".join(in_words(f"{p.name} {p.title}") for p in pattern.pieces)
     for what, words in _BOUGHT.items():
         told = re.sub(rf"\b{_NEGATED}(?:{words})\b", "", text, flags=re.I)
-        used = re.search(rf"\b(?:{words})\b(?! foot| side)", told, re.I)
+        used = re.search(rf"\b(?:{words})\b(?! foot| feet| side| stitch| seam| zig)", told, re.I)
         if used and not re.search(rf"\b(?:{words})\b|fasten", bought, re.I):
             message = f"A step speaks of “{used[0].lower()}”, and none is listed among the notions."
             fix = "List what is to be bought under notions, with its count or length."
@@ -171,8 +183,8 @@ def _buttons(pattern: Pattern) -> Iterator[Problem]:
         message = f"{bought[0].title}: no buttonhole is marked, and no step makes a buttonhole or a loop."
         fix = "Mark the buttonholes: mark buttonhole POINT, or say in a step how it is buttoned."
         yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))
-    elif bought and all(n.count is not None for n in bought) and count < max(knobs, holes / 2.0):
-        need = max(knobs, holes / 2.0)
+    elif bought and all(n.count is not None for n in bought) and count < max(knobs, holes):
+        need = max(knobs, holes)
         message = f"{need:.0f} buttons are wanted at least by the marks on the pieces, and {count:.0f} are bought."
         fix = "Count them again, or mark fewer."
         yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))
