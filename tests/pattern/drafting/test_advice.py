@@ -58,21 +58,30 @@ def test_what_is_listed_and_never_used_or_left_unsaid_is_told_with_its_line(old,
     assert told[0][1] in (row(at), row(at) - 1)
 
 
+def unsaid_fits(text):
+    found = advice_of(compiled(text, "t.draft"))
+    unsaid = (problem.message for problem in found if problem.code == "drafting.fit-unsaid")
+    return sorted(message.split(" the ")[1].split()[0] for message in unsaid)
+
+
 @pytest.mark.parametrize(
-    ("kept", "codes"),
+    ("left_out", "unsaid"),
     [
-        ("", ["drafting.fit-unsaid"]),
-        ("fit armhole", []),
-        ("girth arm ", []),
+        ((), []),
+        (("fit armhole",), ["armhole"]),
+        (("girth arm ",), ["sleeve"]),
+        (("fit armhole", "girth arm "), ["armhole", "sleeve"]),
     ],
 )
-def test_a_draft_with_armholes_says_how_much_room_they_leave_by_a_fit_line_or_a_girth(kept, codes):
+def test_a_draft_says_how_much_room_its_armholes_and_sleeves_leave_by_a_fit_line_or_a_girth(left_out, unsaid):
     rows = WHOLE.read_text("utf-8").split("\n")
-    said = [row for row in rows if (kept and row.startswith(kept)) or not row.startswith(("fit armhole", "girth arm "))]
-    found = advice_of(compiled("\n".join(said).replace(", armscye_girth", ""), "t.draft"))
-    unsaid = [problem for problem in found if problem.code == "drafting.fit-unsaid"]
-    assert [problem.code for problem in unsaid] == codes
-    assert all("armhole" in problem.fix for problem in unsaid)
+    assert unsaid_fits("\n".join(row for row in rows if not row.startswith(left_out or "no such line"))) == unsaid
+
+
+@pytest.mark.parametrize("name", ["armhole", "arm_hole", "armscye", "back_armhole", "scye"])
+def test_an_armhole_is_known_by_the_name_of_its_edge(name):
+    rows = WHOLE.read_text("utf-8").replace("armscye_girth", "scye_depth").replace("armhole", name).split("\n")
+    assert unsaid_fits("\n".join(row for row in rows if not row.startswith("fit "))) == ["armhole"]
 
 
 @pytest.mark.parametrize(("line", "codes"), [("", ["drafting.fit-unsaid"]), (CROTCH, [])])
