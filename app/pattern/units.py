@@ -18,6 +18,7 @@ __all__ = [
     "has_unit",
     "mm",
     "mm_unlike",
+    "read_change",
     "read_length",
     "show_cloth_length",
     "show_difference",
@@ -70,6 +71,10 @@ class LengthError(ValueError):
     """A text that is no length; its message says why, in words for the person who typed it."""
 
 
+#: Signs that people type or paste for a minus.
+_MINUS = ("-", "−", "–")
+
+
 def read_length(text: str, unit: Unit) -> float:
     """The length a person typed, in mm.
 
@@ -97,6 +102,12 @@ def read_length(text: str, unit: Unit) -> float:
     if not isfinite(value):
         raise LengthError(f"“{text.strip()}” is too large.")
     return value * MM_PER[_NAMES[match["unit"] or ""] or str(unit)]
+
+
+def read_change(text: str, unit: Unit) -> float:
+    """A length by which something is made longer, or shorter with a minus before it, in mm; else as `read_length`."""
+    plain = text.strip()
+    return -read_length(plain[1:], unit) if plain[:1] in _MINUS and plain[1:].strip() else read_length(text, unit)
 
 
 def has_unit(text: str) -> bool:

@@ -41,7 +41,7 @@ __all__ = [
 ]
 
 #: How many bodies are drawn, and the seed they are drawn with, unless others are asked for.
-DRAWN, SEED = 500, 1988
+DRAWN, SEED = 400, 1988
 #: Whose bodies there are, with the statures in mm that they may be asked for between.
 GROUPS_OF_BODIES: Mapping[str, tuple[float, float]] = MappingProxyType(
     {"women": MEASURES["stature"].hard, "men": MEASURES["stature"].hard, "children": KNOWN_STATURES}

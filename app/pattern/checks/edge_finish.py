@@ -204,7 +204,8 @@ def _lacking(pattern: Pattern, piece: Piece, edge: Edge) -> Iterator[tuple[str, 
 
 def _has_lining(pattern: Pattern, piece: Piece, edge: Edge) -> bool:
     cloths = cloth_cuts(pattern, piece)
-    twice = piece.fold_edge is not None and _layers(pattern, piece) > 1
+    # Its own lining: two of it, or two pairs
+    twice = any(cut.count > (3 if cut.pair else 1) for cut in piece.cuts if cut.fabric in cloths)
     # A lining drawn as a piece of its own, not one that is cut from both cloths itself
     others = [other for other in pattern.pieces if not cloth_cuts(pattern, other) & cloths]
     return len(cloths) > 1 or twice or any(e.name == edge.name for other in others for e in other.edges)

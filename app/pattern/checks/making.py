@@ -51,6 +51,14 @@ _BOUGHT = {
     "buttons": r"buttons?",
     "elastic": r"elastic",
     "hooks": r"hooks?",
+    "eyelets": r"eyelets?|grommets?",
+    "buckles": r"buckles?",
+    "rings": r"d-rings?",
+    "boning": r"boning",
+    "shoulder pads": r"shoulder pads?",
+    "rivets": r"rivets?",
+    "piping": r"piping",
+    "hook and loop tape": r"velcro|hook-and-loop",
     "press fasteners": r"press (?:fasteners?|studs?)|poppers?|snaps?",
 }
 _NEGATED = r"(?:no|without|never|instead of) (?:an? |any |the )?"

@@ -46,6 +46,12 @@ _ALSO = {
     "outseam": "sides?",
 }
 
+#: Names of edges by which a step would speak of their seam. One that is called otherwise (`ins`, `cl`) is not judged.
+_KNOWN = re.compile(
+    "sides?|shoulders?|armholes?|scye|cap|necks?|waists?|inseam|outseam|crotch|cent(?:re|er)|princess|underarm|wrists?|crown|"
+    "yoke|panels?|hems?|raglan|gusset|godet|flounce|ruffle|frill|attach|face|base"
+)
+
 _SEAM = Told(
     "checks.seam-unsaid",
     "The instructions do not speak of one of the seams. Look for it in the list of seams, and sew it before those that "
@@ -90,8 +96,9 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
 # ---- seams
 def _is_spoken_of(pattern: Pattern, seam: Seam) -> bool:
     """True when a verb of sewing has an edge or a piece of the seam for its object, or a heading names one."""
+    edges = {word for run in (*seam.a, *seam.b) for word in run.edge.split("_")}
     words = _words(pattern, seam)
-    if not words:
+    if not words or not any(map(_KNOWN.fullmatch, edges)):
         return True
     named = rf"(?:{'|'.join(sorted(words))})"
     text = steps_text(pattern)

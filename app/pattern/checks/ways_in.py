@@ -35,6 +35,8 @@ _NECK = re.compile(r"neck|collar", re.I)
 _ARM = re.compile(r"arm|scye|cap", re.I)
 _WRIST = re.compile(r"wrist|cuff|sleeve|hand", re.I)
 _LEG = re.compile(r"inseam|inside_leg|inleg|crotch|rise", re.I)
+_SLEEVE = re.compile(r"\bcuff|\bsleeve", re.I)
+_TROUSERS = re.compile(r"\btrouser|\bleg\b|\bpant", re.I)
 _FOOT = re.compile(r"\bhem|leg|ankle|foot|heel", re.I)
 _TORSO = re.compile(r"waist|bust|chest|hip|seat", re.I)
 _BODY = ("bust_girth", "waist_girth", "hip_girth")
@@ -59,8 +61,7 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
     else:
         yield from _necks(pattern, stretch)
         yield from _torso(pattern, stretch)
-    yield from _sleeves(pattern, stretch)
-    yield from _buttoned_cuffs(pattern, stretch)
+    yield from list(_sleeves(pattern, stretch)) or _buttoned_cuffs(pattern, stretch)
     yield from _legs(pattern, stretch)
 
 
@@ -85,8 +86,20 @@ def _unlike(pattern: Pattern) -> Iterator[Problem]:
 
 
 def _buttoned_cuffs(pattern: Pattern, stretch: float) -> Iterator[Problem]:
-    """A narrow cuff that no girth names: buttoned, it is no ring, and closes all the same."""
-    if any(_is_called(girth, _WRIST) for girth in pattern.girths):
+    """A girth at the wrist that passes nothing, or a buttoned cuff that none names: no ring, closed all the same."""
+    wrists = [girth for girth in pattern.girths if _is_called(girth, _WRIST)]
+    for girth in wrists:
+        if not _says(girth) and not girth.opens and widest(girth, stretch) < HAND - _GIVES:
+            name = girth.title or girth.name
+            message = (
+                f"{name} closes to {mm(widest(girth, stretch))}, and a hand needs {mm(HAND)}: it does not say how."
+            )
+            fix = "Say behind it what opens it and what it passes, such as: opens slit_length  passes hand_girth + 2cm"
+            see = (("the girth", girth.span),)
+            measured = Measured(widest(girth, stretch), HAND)
+            yield finding(_UNSAID, message, fix, Place(point=girth.name), see=see, measured=measured)
+            return
+    if wrists:
         return
     sewn = sewn_edges(pattern)
     closed = {piece.name for ring in rings(pattern, lambda piece, _: "cuff" in piece.name) for piece, _ in ring.edges}
@@ -143,8 +156,8 @@ def _sleeves(pattern: Pattern, stretch: float) -> Iterator[Problem]:
 
     def at_wrist(piece: Piece, edge: Edge) -> bool:
         sleeve = any(edge.name == "cap" or edge.name.startswith("cap_") for edge in piece.edges)
-        cuff = "cuff" in piece.name
-        return (sleeve or cuff) and not _ARM.search(edge.name)
+        called = _SLEEVE.search(f"{piece.name.replace('_', ' ')} {piece.title}") is not None
+        return (sleeve or called) and not _ARM.search(edge.name)
 
     yield from _narrowest(pattern, rings(pattern, at_wrist), (HAND, "a hand", _WRIST), stretch)
 
@@ -154,6 +167,7 @@ def _legs(pattern: Pattern, stretch: float) -> Iterator[Problem]:
 
     def at_foot(piece: Piece, edge: Edge) -> bool:
         leg = any(_LEG.search(other.name) for other in piece.edges)
+        leg = leg or _TROUSERS.search(f"{piece.name.replace('_', ' ')} {piece.title}") is not None
         return leg and edge.name.startswith(("hem", "ankle", "cuff", "bottom"))
 
     found = (ring for ring in rings(pattern, at_foot) if not ring.halved)

@@ -12,7 +12,7 @@ from app.pattern.language import nodes as n
 from app.pattern.language import suggest
 from app.pattern.names import titled
 from app.pattern.problem import Place, Problem, Refused
-from app.pattern.units import LengthError, Unit, has_unit, read_length, show_length
+from app.pattern.units import LengthError, Unit, has_unit, read_change, show_length
 
 __all__ = ["Choice", "choose", "read_choices"]
 
@@ -139,9 +139,9 @@ def _number(choice: Choice, given: Any) -> float:
         except ValueError:
             raise LengthError("Write a plain number such as 2 or 1.5.") from None
     if not has_unit(text):
-        read_length(text, Unit.CM)  # what is no length at all is told as that
+        read_change(text, Unit.CM)  # what is no length at all is told as that
         raise LengthError(f"{text} what? Write {text}cm, or {text}in.")
-    return read_length(text, Unit.CM)
+    return read_change(text, Unit.CM)
 
 
 def _say(choice: Choice, value: float) -> str:

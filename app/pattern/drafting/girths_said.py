@@ -44,7 +44,8 @@ def girths_advice(program: Program) -> Iterator[Problem]:
         fix = "Add to the narrowest girth what opens it and what it passes, such as: opens zip_length  passes hip_girth"
         yield tell("drafting.getting-in-unsaid", said, fix, (girths or draft.fits)[0].span)
     for girth in girths:
-        if girth.opens is not None and girth.passes is None and not girth.opens_fully and any(g.passes for g in girths):
+        said_somewhere = any(other.passes is not None or other.opens_fully for other in girths)
+        if said_somewhere and girth.opens is not None and girth.passes is None and not girth.opens_fully:
             said = f"“{girth.title or girth.name}” opens, and does not say what goes through it."
             fix = "Write behind it what of the body must go through, such as: passes hip_girth"
             yield tell("drafting.passes-unsaid", said, fix, girth.span)

@@ -34,10 +34,10 @@ def proof_coverage(session: Session, fitting: Fitting, mark: str = "You") -> Pro
         return COVERED
     proof = proof_with_bodies(session, fitting.draft_version_id)
     bodies = proof.bodies if proof is not None else []
-    drawn = [name for name in (bodies[0]["body"] if bodies else ()) if name in fitting.measurements]
-    if not bodies or len(drawn) < len(bodies[0]["body"]):
+    region = region_of_proof(proof)
+    # What the picture is drawn by, and what puts her in or outside.
+    told = {*(bodies[0]["body"] if bodies else ()), *(found.axis for found in region.ranges)}
+    if not bodies or not told <= fitting.measurements.keys():
         return ProofCoverage(outside, "")
     unit = Unit(fitting.unit)
-    return ProofCoverage(
-        outside, chart_svg(Chart(bodies, region_of_proof(proof), unit, here=fitting.measurements, mark=mark))
-    )
+    return ProofCoverage(outside, chart_svg(Chart(bodies, region, unit, here=fitting.measurements, mark=mark)))

