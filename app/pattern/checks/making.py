@@ -116,11 +116,22 @@ def _pieces(pattern: Pattern) -> Iterator[Problem]:
 
 
 def _is_named(pattern: Pattern, piece: Piece) -> bool:
-    text, noun = steps_text(pattern), head_noun(piece)
+    text, noun = _apart(pattern, piece), head_noun(piece)
     said = rf"\b(?:{re.escape(piece.title)}|{re.escape(in_words(piece.name))})\b"
     if re.search(said, text, re.I) or (noun and re.search(rf"\b{re.escape(noun)}(?:e?s)?\b", text, re.I)):
         return True
     return not noun and _PLAIN.search(text) is not None
+
+
+def _apart(pattern: Pattern, piece: Piece) -> str:
+    """The steps without the titles of other pieces that hold this one's noun: of a “Pocket bag” no pocket is meant."""
+    text, noun = steps_text(pattern), head_noun(piece)
+    for other in pattern.pieces:
+        title = other.title.lower()
+        if other is piece or not noun or head_noun(other) == noun or noun not in re.findall(r"[a-z]+", title):
+            continue
+        text = re.sub(rf"\b{re.escape(title)}(?:e?s)?\b", " ", text, flags=re.I)
+    return text
 
 
 def _an_edge(pattern: Pattern, piece: Piece) -> str:
@@ -184,6 +195,11 @@ def _buttons(pattern: Pattern) -> Iterator[Problem]:
     elif bought and not holes and not _LOOP.search(steps_text(pattern)) and is_judged(pattern):
         message = f"{bought[0].title}: no buttonhole is marked, and no step makes a buttonhole or a loop."
         fix = "Mark the buttonholes: mark buttonhole POINT, or say in a step how it is buttoned."
+        yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))
+    elif bought and not holes and not knobs and count > 1.0 and is_judged(pattern):
+        # One button by itself, at the top of a slit, is where its loop is
+        message = f"{bought[0].title}: no piece marks where the buttons are sewn on."
+        fix = "Mark it: mark button POINT"
         yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))
     elif bought and all(n.count is not None for n in bought) and count < max(knobs, holes / 2.0):
         need = max(knobs, holes / 2.0)
