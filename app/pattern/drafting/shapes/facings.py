@@ -43,7 +43,17 @@ def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
                 )
     whole = _closed(run, rest, depth) if closed else shape
     sides = [whole.side(name) for name in (item.name for item in run if isinstance(item, Side))]
-    part = cut_along(whole, _inner(sides, depth), "inner", "right")
+    try:
+        part = cut_along(whole, _inner(sides, depth), "inner", "right")
+    except CannotDraw as refused:
+        if refused.code != "drafting.cut-inside":
+            raise
+        ends = f"beside “{sides[0].name}” or “{sides[-1].name}”" if len(sides) > 1 else f"beside “{sides[0].name}”"
+        raise CannotDraw(
+            refused.code,
+            f"The inner line of the facing, {mm(depth)} deep, ends inside the shape: {ends} it does not reach a side.",
+            "Face the next side as well, make it less deep, or draw the facing line by line.",
+        ) from None
     return Shape(part.items, part.inside, shape.log)
 
 
