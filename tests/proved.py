@@ -28,7 +28,7 @@ piece panel "Panel" cut 1 main
     finish top, side, low, near turned in
 steps
     ## Hem it
-    Turn every edge under.
+    Turn every edge of the panel under.
 """
 
 

@@ -55,6 +55,8 @@ _INTERFACING = Told(
 _AT_EDGE = {"neck", "neckline", "armhole", "waist", "hem"}
 #: What is laid on a piece at a place that no seam gives.
 _LAID_ON = re.compile(r"pockets?|flaps?|patch(?:es)?|tabs?|applique")
+#: What a garment has two of or more, so that what belongs to it is wanted for each.
+_PAIRED = re.compile("sleeve|pocket|cuff|leg|strap|welt|flap")
 #: Pieces of which it is tried whether they lie double.
 _MOST_OPEN = 6
 #: An edge by its piece and its own name.
@@ -298,7 +300,8 @@ def _single(pattern: Pattern, piece: Piece) -> Iterator[Problem]:
 def _of_another(pattern: Pattern, piece: Piece) -> Iterator[Problem]:
     """A piece sewn to nothing that belongs to another by its title, as a sleeve's placket: as often as that one."""
     called = pieces_called(pattern)
-    owner = next((called[each][0] for each in nouns_of(piece) if each in called and piece not in called[each]), None)
+    nouns = [noun for noun in nouns_of(piece) if _PAIRED.fullmatch(noun)]
+    owner = next((called[noun][0] for noun in nouns if noun in called and piece not in called[noun]), None)
     if owner is None or any(piece.name in {run.piece for run in (*s.a, *s.b)} for s in pattern.seams):
         return
     mine, its = (max((_there(p, c) for c in cloth_cuts(pattern, p)), default=0) for p in (piece, owner))

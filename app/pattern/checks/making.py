@@ -21,7 +21,11 @@ from app.pattern.problem import Place, Problem, Severity, Told
 __all__ = ["CHECK", "notion_nouns"]
 
 #: What is used all over, or is a tool: no step need speak of it.
-_EVERYWHERE = re.compile(r"threads?|needles?|pins?|chalk|pens?|reels?|spools?|paper|scissors|foot|glue|marker", re.I)
+_EVERYWHERE = re.compile(
+    r"threads?|needles?|pins?|chalk|pens?|reels?|spools?|paper|scissors|foot|glue|marker|"
+    r"rippers?|bodkins?|bobbins?|sprays?|thimbles?|measure",
+    re.I,
+)
 #: Other words by which a step speaks of a notion.
 _ALSO = {
     "button": r"buttons?\b(?!-|\s?hole)",
@@ -171,7 +175,7 @@ def _lacking(pattern: Pattern) -> Iterator[Problem]:
     bought += " ".join(in_words(f"{p.name} {p.title}") for p in pattern.pieces)
     for what, words in _BOUGHT.items():
         told = re.sub(rf"\b{_NEGATED}(?:{words})\b", "", text, flags=re.I)
-        used = re.search(rf"\b(?:{words})\b(?! foot| side)", told, re.I)
+        used = re.search(rf"\b(?:{words})\b(?! foot| feet| side| stitch| seam| zig)", told, re.I)
         if used and not re.search(rf"\b(?:{words})\b|fasten", bought, re.I):
             message = f"A step speaks of “{used[0].lower()}”, and none is listed among the notions."
             fix = "List what is to be bought under notions, with its count or length."
@@ -201,8 +205,8 @@ def _buttons(pattern: Pattern) -> Iterator[Problem]:
         message = f"{bought[0].title}: no piece marks where the buttons are sewn on."
         fix = "Mark it: mark button POINT"
         yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))
-    elif bought and all(n.count is not None for n in bought) and count < max(knobs, holes / 2.0):
-        need = max(knobs, holes / 2.0)
+    elif bought and all(n.count is not None for n in bought) and count < max(knobs, holes):
+        need = max(knobs, holes)
         message = f"{need:.0f} buttons are wanted at least by the marks on the pieces, and {count:.0f} are bought."
         fix = "Count them again, or mark fewer."
         yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))

@@ -44,7 +44,8 @@ _HEARD = {name: re.compile(family, re.I) for name, family in _FAMILIES.items()}
 #: A hem as the place from which, or to which, something runs; sides that face one another: no word on finishing.
 _ONLY_A_PLACE = re.compile(
     r"\b(?:from|to|at|above|below|near|toward|towards|past|until|of) (?:the |its |their |each )?hems?\b"
-    r"|\b(?:right |wrong )?sides facing\b|\bface (?:up|down|to face)\b|\bround the face\b",
+    r"|\b(?:right|wrong) sides? (?:together|out|in|up|down|of|facing|against)\b|\bwrong sides?\b|\bsides facing\b"
+    r"|\bface (?:up|down|to face)\b|\bround the face\b",
     re.I,
 )
 _ENGLISH = re.compile(r"\b(?:the|and|with|to|of|it|them|up)\b", re.I)

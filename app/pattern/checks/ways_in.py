@@ -51,9 +51,30 @@ _UNSAID = Told(
 )
 
 
+_NONE = Told(
+    "checks.no-girth",
+    "The design states no girth, so that nobody has checked that it goes round you. Measure the paper pieces, and "
+    "yourself, before you cut.",
+    Severity.WARNING,
+)
+
+
 def _run(table: CuttingTable) -> Iterator[Problem]:
-    """Every closed ring and every closed girth without a way in."""
+    """Every closed ring and every closed girth without a way in; and a garment that closes and states no girth."""
     pattern = table.pattern
+    if not pattern.girths:
+        closed = next(rings(pattern, lambda *_: True), None)
+        if closed is not None and not pattern.fits:
+            message = (
+                f"The garment closes round the body ({closed.words}), and no girth is stated, so that nobody has "
+                "checked that it fits, or that one gets in."
+            )
+            fix = (
+                'Add a line for each girth that must fit, and how one gets in, such as: girth hip "Hip" = '
+                "4 * width(front, hip_side)  body hip_girth  ease 4cm  opens zip_length  passes hip_girth"
+            )
+            yield finding(_NONE, message, fix, edge_place(*closed.edges[0]))
+            return
     stretch = max((fabric.stretch for fabric in pattern.fabrics), default=0.0)
     open_front = any(girth.opens_fully and not _limb(girth) for girth in pattern.girths)
     if open_front:
@@ -258,4 +279,4 @@ def _called(word: str) -> Callable[[Piece, Edge], bool]:
 
 
 #: The check as every room knows it.
-CHECK = Check("ways_in", "Ways in", _run, (_UNSAID,))
+CHECK = Check("ways_in", "Ways in", _run, (_UNSAID, _NONE))

@@ -27,16 +27,9 @@ _DEEPEST = 40
 
 
 def girths_advice(program: Program) -> Iterator[Problem]:
-    """Girths that are not there, of which none says how one gets in, or that prove nothing."""
+    """Girths of which none says how one gets in, or that prove nothing."""
     draft, tell = program.draft, program.source.problem
     girths = draft.girths
-    if draft.pieces and draft.needs and not girths and not draft.fits:
-        said = "No girth is stated, so nobody has checked that the garment goes round the body, or that one gets in."
-        fix = (
-            "Add a line for each girth that must fit, and how one gets in, such as: girth hip "
-            '"Hip" = 4 * width(front, hip_side)  body hip_girth  ease 4cm  opens zip_length  passes hip_girth'
-        )
-        yield tell("drafting.no-girth", said, fix, draft.span)
     if (girths or draft.fits) and not any(girth.passes is not None or girth.opens_fully for girth in girths):
         said = (
             "No girth says what of the body must go through it, so nobody has checked that the garment can be put on."

@@ -152,7 +152,6 @@ TOLD: tuple[Told, ...] = (
         "The design does not say what of the body must go through it, so that nobody has checked whether it can "
         "be put on. Hold the paper pieces round you before you cut.",
         "drafting.getting-in-unsaid",
-        "drafting.no-girth",
         "drafting.passes-itself",
         "drafting.passes-unsaid",
         severity=Severity.WARNING,

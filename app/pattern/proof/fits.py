@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import fmean, pstdev
 from typing import TypedDict
@@ -10,6 +10,8 @@ from typing import TypedDict
 from app.pattern.body.register import MEASURES
 from app.pattern.checks.fit import TOLERANCE
 from app.pattern.drafting import Program
+from app.pattern.language import nodes as n
+from app.pattern.names import titled
 from app.pattern.pieces.model import Pattern
 
 __all__ = ["AS_OFFERED", "FitFound", "FitTally", "FitTallyValues", "fit_tallies", "fit_tally_values", "fits_found"]
@@ -63,15 +65,30 @@ class FitTallyValues(TypedDict):
 
 
 def fits_found(pattern: Pattern) -> dict[str, FitFound]:
-    """The ease at each place of a pattern and the range wanted there, by the place's name; mm to a hundredth."""
-    return {place.name: (round(place.ease, 2), round(place.least, 2), round(place.most, 2)) for place in pattern.fits}
+    """The ease at each place of a pattern and the range wanted there, by the place's name; mm to a hundredth.
+
+    A girth that states its ease over a body is such a place too, at which just that is wanted.
+    """
+    girths = ((g.name, (g.measured - g.body, g.ease, g.ease)) for g in pattern.girths if g.measure)
+    places = ((place.name, (place.ease, place.least, place.most)) for place in pattern.fits)
+    return {name: (round(ease, 2), round(low, 2), round(high, 2)) for name, (ease, low, high) in (*girths, *places)}
+
+
+def _lines(draft: n.Draft) -> Iterator[tuple[str, str, str]]:
+    """Name, title and measure of every line that states an ease: the girths, then the fit lines of other names."""
+    fits = {line.name for line in draft.fits}
+    for girth in draft.girths:
+        if isinstance(girth.body, n.Name) and girth.body.name in MEASURES and girth.name not in fits:
+            yield girth.name, titled(girth.title, girth.name), girth.body.name
+    for line in draft.fits:
+        yield line.name, titled(line.title, line.name), line.measure.name
 
 
 def fit_tallies(program: Program, found: Sequence[tuple[str, Mapping[str, FitFound]]]) -> tuple[FitTally, ...]:
-    """A tally for each fit line of a draft that some pattern has, from (setting, places) of each pattern."""
+    """A tally for each girth and fit line over the body that some pattern has, from (setting, places) of each."""
     tallies = []
-    for line in program.draft.fits:
-        here = [(setting, places[line.name]) for setting, places in found if line.name in places]
+    for name, title, measure in _lines(program.draft):
+        here = [(setting, places[name]) for setting, places in found if name in places]
         if not here:
             continue
         settings = [setting for setting, _ in here]
@@ -80,9 +97,9 @@ def fit_tallies(program: Program, found: Sequence[tuple[str, Mapping[str, FitFou
         eases = [ease for ease, _, _ in shown]
         tallies.append(
             FitTally(
-                line.name,
-                line.title or line.name.replace("_", " ").capitalize(),
-                line.measure.name,
+                name,
+                title,
+                measure,
                 at,
                 len(shown),
                 fmean(eases),

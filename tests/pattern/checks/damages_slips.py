@@ -369,7 +369,7 @@ SLIPS = (
         "checks.way-in-unsaid",
         (("opens zip_length passes hip_girth", "opens fully"),),
     ),
-    Slip("drafting", SKIRT, "no girths", "drafting.no-girth", (("girth waist", "# girth"), ("girth hip", "# girth"))),
+    Slip("ways_in", SKIRT, "no girths", "checks.no-girth", (("girth waist", "# girth"), ("girth hip", "# girth"))),
     Slip(
         "drafting",
         SKIRT,

@@ -45,7 +45,7 @@ def darted(*, right=40.0, tip=120.0, aside=0.0, clear=None):
         "sheet front\n"
         "    a = at 0, 0\n    b = a right 300mm\n    c = b up 400mm\n    d = a up 400mm\n"
         f"    l = at {150 - half}mm, 400mm\n    r = at {150 + half}mm, 400mm\n"
-        f"    point = at {150 + aside}mm, {400 - tip}mm\n"
+        f"    point = at {150 + aside:.4f}mm, {400 - tip}mm\n"
         "    low = line a to b\n    side = line b to c\n    near = line d to a\n"
         "    top_right = line c to r\n    top_left = line l to d\n"
         f"    tuck_in = dart r to point to l pressed left{clear_of}\n"

@@ -240,6 +240,19 @@ def test_several_in_the_steps_and_one_in_the_list_of_cuts(words):
     assert codes(front(), pocket("cut 2 main"), steps=f"Hem them. {words}") == []
 
 
+def test_what_belongs_to_a_sleeve_is_there_for_each_and_a_bow_once():
+    sleeve = box("sleeve", "cut 2 mirrored main", more="    finish side, near hemmed\n")
+
+    def small(name, title, cut):
+        made = box(name, cut, more="    finish side, near applied\n").replace("low, top hemmed", "low, top applied")
+        return made.replace(f'"{name.capitalize()}"', f'"{title}"')
+
+    steps = "Stitch on the placket and the bow, then hem the sleeve."
+    assert codes(sleeve, small("placket", "Sleeve placket", "cut 2 mirrored main"), steps=steps) == []
+    assert codes(sleeve, small("placket", "Sleeve placket", "cut 1 main"), steps=steps) == [STEPS]
+    assert codes(sleeve, small("bow", "Bodice bow", "cut 1 main"), steps=steps) == []
+
+
 def piece(title, name="x"):
     line = Path.through(Point(0, 0), Point(10, 0))
     edges = (Edge("low", line, Allowance(0.0), fold=True),)

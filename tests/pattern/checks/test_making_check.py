@@ -67,6 +67,7 @@ def test_what_the_steps_leave_out_is_heard(less, instead, code):
     [
         ("Press the seams, without a zip foot.", False),
         ("Use a zigzag stitch.", False),
+        ("Use an elastic stitch and a zip foot.", False),
         ("Sew on the buttons.", True),
         ("Work a buttonhole.", False),
         ("Sew a hook and eye above the zip.", True),

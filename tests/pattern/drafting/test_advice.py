@@ -32,8 +32,8 @@ def test_a_draft_that_uses_all_it_lists_hears_nothing():
 @pytest.mark.parametrize("path", DRAFT_FILES, ids=lambda p: p.stem)
 def test_the_catalogues_drafts_hear_nothing(path):
     told = {problem.code for problem in advice_of(compiled(path.read_text("utf-8"), path.name))}
-    # A hip or a knee that another girth decides is still stated as what was drawn less the body
-    assert told <= {"drafting.ease-reckoned"}
+    # The pinafore's chest, which the hips may decide, is still stated as what was drawn less the body
+    assert told <= ({"drafting.ease-reckoned"} if path.stem == "childs_pinafore" else set())
 
 
 @pytest.mark.parametrize(

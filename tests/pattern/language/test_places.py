@@ -191,7 +191,7 @@ def test_any_title_is_the_title_or_told(title):
 @tried
 @given(st.text("abc {}[]()<>*_#`\\\"'&|.,;:-1234567890 ", max_size=60))
 def test_instructions_may_say_anything_and_are_kept_or_told(words):
-    text = SMALL_DRAFT.replace("Turn every edge under.", f"Turn. {words}")
+    text = SMALL_DRAFT.replace("Turn every edge of the panel under.", f"Turn. {words}")
     problems = problems_of(text)
     assert_well_told(problems, text)
     if not problems and "{" not in words:

@@ -10,8 +10,9 @@ import pytest
 
 from app.pattern.body import size_body
 from app.pattern.drafting import compiled
+from app.pattern.make import make_pattern
 from app.pattern.proof import Population, ProofBody, fit_svg, plan_proof, prove_units, summarise, summary_values
-from app.pattern.proof.fits import fit_tallies, fit_tally_values
+from app.pattern.proof.fits import fit_tallies, fit_tally_values, fits_found
 from app.pattern.units import Unit
 
 TEXT = """draft "Square"
@@ -78,6 +79,18 @@ def test_a_range_that_hangs_on_the_body_is_told_from_its_least_to_its_most():
 
 def test_a_draft_of_which_nothing_was_drawn_tells_of_no_place():
     assert fit_tallies(PROGRAM, [("as offered", {})]) == ()
+
+
+def test_a_girth_that_states_its_ease_is_such_a_place_too_unless_a_fit_line_has_its_name():
+    stated = TEXT.replace("girth round = length(panel.top)", "girth round = length(panel.top) body bust_girth ease 3cm")
+    program = compiled(stated, "square.draft")
+    made = make_pattern(stated, "square.draft", size_body("92"), {"wide": True})
+    assert fits_found(made.pattern)["round"] == (60.0, 30.0, 30.0)
+    tallies = fit_tallies(program, [("as offered", fits_found(made.pattern))])
+    assert [(t.name, t.measure, t.wanted, t.outside) for t in tallies[:1]] == [("round", "bust_girth", (30.0, 30.0), 1)]
+    both = stated.replace("girth round", "girth chest")
+    named = fit_tallies(compiled(both, "t.draft"), [("as offered", {"chest": (30.0, 20.0, 40.0)})])
+    assert [t.title for t in named] == ["Chest"]
 
 
 def test_the_summary_keeps_them_as_json_with_the_measure_in_words(proof):

@@ -104,7 +104,9 @@ def test_a_draft_that_cannot_be_settled_so_has_no_plan():
 def test_a_choice_that_matters_only_beside_another_is_found():
     text = SQUARE.replace('    lined  = no "Lined"', '    lined  = no "Lined"\n    deeper = no "Deeper lining"')
     text = text.replace("figures\n", "figures\n    lining_edge = 2cm when deeper otherwise 1cm\n")
-    text = text.replace("    allowance 1cm\n    note", "    allowance lining_edge\n    note")
+    own = "    allowance 1cm\n    finish low, top hemmed\n    note"
+    assert own in text
+    text = text.replace(own, own.replace("1cm", "lining_edge"))
     assert "deeper" in plan(text).moving
 
 
