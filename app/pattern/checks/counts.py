@@ -18,6 +18,7 @@ from app.pattern.checks.check import Check
 from app.pattern.checks.cloths import cloth_cuts, lies_between
 from app.pattern.checks.layers import lies_double, may_lie_double
 from app.pattern.checks.piece_words import head_noun, is_plural, nouns_of, pieces_called
+from app.pattern.checks.step_words import steps_text
 from app.pattern.checks.table import CuttingTable, finding, seam_words
 from app.pattern.names import and_list, in_words
 from app.pattern.pieces.measure import edges_beside
@@ -57,6 +58,11 @@ _AT_EDGE = {"neck", "neckline", "armhole", "waist", "hem"}
 _LAID_ON = re.compile(r"pockets?|flaps?|patch(?:es)?|tabs?|applique")
 #: What a garment has two of or more, so that what belongs to it is wanted for each.
 _PAIRED = re.compile("sleeve|pocket|cuff|leg|strap|welt|flap")
+#: What steps say of it where it has a mark.
+_AT_MARK = re.compile(
+    r"\b(?:at|on|to|by|along) (?:its|the|their|each) (?:mark|placement)|\bmarked (?:line|place|spot)|\bas marked\b",
+    re.I,
+)
 #: Pieces of which it is tried whether they lie double.
 _MOST_OPEN = 6
 #: An edge by its piece and its own name.
@@ -254,8 +260,9 @@ def _placed(pattern: Pattern) -> Iterator[Problem]:
         applied = [p for p in pieces if any(edge.finish in ("applied", "caught") for edge in p.edges)]
         places = _places(pattern, noun, pieces)
         there = sum(max((_there(p, cloth) for cloth in cloth_cuts(pattern, p)), default=0) for p in applied)
-        if applied and not places and _LAID_ON.search(noun):
-            yield _unplaced(applied[0])
+        sewn_on = [p for p in applied if any(edge.finish == "applied" for edge in p.edges)]
+        if sewn_on and not places and _LAID_ON.fullmatch(noun) and _AT_MARK.search(steps_text(pattern)):
+            yield _unplaced(sewn_on[0])
         double = there == 2 * places and all(may_lie_double(pattern, piece) for piece in applied)
         if not applied or not places or there == places or double:
             continue
@@ -268,7 +275,7 @@ def _placed(pattern: Pattern) -> Iterator[Problem]:
 
 
 def _unplaced(piece: Piece) -> Problem:
-    message = f"{piece.name} (“{piece.title}”) is sewn on to another piece, and none marks where."
+    message = f"{piece.name} (“{piece.title}”) is sewn on at a mark, and no piece marks its place."
     fix = f"Mark its place there, such as: mark place LINE “{piece.title}”"
     return finding(_PLACES, message, fix, Place(piece.name), see=(("the piece", piece.span),))
 

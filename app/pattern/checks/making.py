@@ -200,11 +200,6 @@ def _buttons(pattern: Pattern) -> Iterator[Problem]:
         message = f"{bought[0].title}: no buttonhole is marked, and no step makes a buttonhole or a loop."
         fix = "Mark the buttonholes: mark buttonhole POINT, or say in a step how it is buttoned."
         yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))
-    elif bought and not holes and not knobs and count > 1.0 and is_judged(pattern):
-        # One button by itself, at the top of a slit, is where its loop is
-        message = f"{bought[0].title}: no piece marks where the buttons are sewn on."
-        fix = "Mark it: mark button POINT"
-        yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))
     elif bought and all(n.count is not None for n in bought) and count < max(knobs, holes):
         need = max(knobs, holes)
         message = f"{need:.0f} buttons are wanted at least by the marks on the pieces, and {count:.0f} are bought."

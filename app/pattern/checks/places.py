@@ -90,4 +90,4 @@ def _long(laid: LaidPiece) -> Iterator[Problem]:
 
 
 #: The check as every room knows it.
-CHECK = Check("places", "Places and lengths", _run, (_WIDTH, _LONG))
+CHECK = Check("places", "Places", _run, (_WIDTH, _LONG))

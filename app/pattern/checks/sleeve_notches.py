@@ -82,4 +82,4 @@ def _towards(piece: Piece, edge: str, seam: int) -> Iterator[bool]:
 
 
 #: The check as every room knows it.
-CHECK = Check("sleeve_notches", "Notches of sleeves", _run, (_NONE,))
+CHECK = Check("sleeve_notches", "Sleeve notches", _run, (_NONE,))

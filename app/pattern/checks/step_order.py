@@ -53,9 +53,11 @@ def _over_seam(
 ) -> Iterator[tuple[str, int]]:
     """The seam that joins two edges walked one after the other, where it is shown only later."""
     one, other = pair
-    if one.piece == other.piece or one.times > 1 or other.times > 1:
+    if one.piece == other.piece:
         return
-    ends = (one.piece, edges_beside(pattern.piece(one.piece), one.edge, one.backwards)[1].name)
+    # An edge that is walked to the fold and back ends where it began
+    last = 0 if one.times % 2 == 0 else 1
+    ends = (one.piece, edges_beside(pattern.piece(one.piece), one.edge, one.backwards)[last].name)
     starts = (other.piece, edges_beside(pattern.piece(other.piece), other.edge, other.backwards)[0].name)
     for under, later in first.items():
         seam = pattern.seams[under]
@@ -90,4 +92,4 @@ def _told(pattern: Pattern, index: int, at: int, under: str, later: int) -> Prob
 
 
 #: The check as every room knows it.
-CHECK = Check("step_order", "Order of the steps", _run, (_ORDER,))
+CHECK = Check("step_order", "Step order", _run, (_ORDER,))

@@ -297,6 +297,18 @@ DAMAGES: tuple[tuple[str, str, Swaps, str, dict[str, bool | float]], ...] = (
         {},
     ),
     (
+        BLOUSE,
+        "the neck before the raglan seams",
+        (
+            (
+                "    ## Raglan seams\n    Sew the sleeves to front and back along the raglan seams. {seam sleeve.raglan_f} {seam sleeve.raglan_b}\n\n    ## Sides\n    Sew the side seam and the sleeve seam in one go.  {seam front.side_low}\n\n    ## Neck\n    Join the ends of the neck strip. Stitch it round the neck, {length(strip.attach)}, clip, turn it to the inside, turn its edge under and stitch it down. {seam strip.attach}\n\n",
+                "    ## Neck\n    Join the ends of the neck strip. Stitch it round the neck, {length(strip.attach)}, clip, turn it to the inside, turn its edge under and stitch it down. {seam strip.attach}\n\n    ## Raglan seams\n    Sew the sleeves to front and back along the raglan seams. {seam sleeve.raglan_f} {seam sleeve.raglan_b}\n\n    ## Sides\n    Sew the side seam and the sleeve seam in one go.  {seam front.side_low}\n\n",
+            ),
+        ),
+        "checks.step-order",
+        {},
+    ),
+    (
         SHORTS,
         "inseam forgotten",
         (("sew front.inseam to back.inseam  ease -0.5cm..0.5cm\n", ""),),
@@ -1280,6 +1292,18 @@ DAMAGES: tuple[tuple[str, str, Swaps, str, dict[str, bool | float]], ...] = (
         "checks.cut-fold",
         {},
     ),
+    (
+        SKIRT,
+        "the waistband before darts and sides",
+        (
+            (
+                "    ## Darts\n    Stitch all darts of the skirt, and of the lining {when lined}, and press them to the centre.\n\n    ## Sides\n    Sew the side seams. {seam front.side}\n\n    ## Front edges {when not lined}\n    Turn the front edges under twice and stitch.\n\n    ## Lining {when lined}\n    Sew the darts and sides of the lining, turn up its hem, {2cm}, and sew it to the front edges. Turn and press, and tack it to the waist. {seam front_lining.edge}\n\n    ## Ties and waistband\n    Fuse the waistband. Fold each tie lengthwise, right sides together; stitch the long edge and the end and turn. Sew a tie to each end of the band. Work a buttonhole in the band at the side for the tie to go through. Sew the band to the waist, fold, turn the edge under and fell it. {seam band.attach} {seam tie.base}\n\n",
+                "    ## Ties and waistband\n    Fuse the waistband. Fold each tie lengthwise, right sides together; stitch the long edge and the end and turn. Sew a tie to each end of the band. Work a buttonhole in the band at the side for the tie to go through. Sew the band to the waist, fold, turn the edge under and fell it. {seam band.attach} {seam tie.base}\n\n    ## Darts\n    Stitch all darts of the skirt, and of the lining {when lined}, and press them to the centre.\n\n    ## Sides\n    Sew the side seams. {seam front.side}\n\n    ## Front edges {when not lined}\n    Turn the front edges under twice and stitch.\n\n    ## Lining {when lined}\n    Sew the darts and sides of the lining, turn up its hem, {2cm}, and sew it to the front edges. Turn and press, and tack it to the waist. {seam front_lining.edge}\n\n",
+            ),
+        ),
+        "checks.step-order",
+        {},
+    ),
 )
 
 UNHEARD: tuple[tuple[str, str, Swaps, str], ...] = (
@@ -1336,6 +1360,17 @@ UNHEARD: tuple[tuple[str, str, Swaps, str], ...] = (
             ),
         ),
         "a fold that far off the middle is taken for a facing",
+    ),
+    (
+        SHORTS,
+        "the cuffs before the legs",
+        (
+            (
+                "    ## Legs and crotch\n    Sew the inside legs, put one leg into the other and sew the seat seam. {seam front.seat} {seam back.seat}\n\n    ## Waist casing\n    Sew the ends of the casing together. Sew it to the waist, fold it, turn the edge under and stitch it down, leaving a gap. Thread {waist_girth - 6cm} of elastic through and close the gap. {seam band.attach}\n\n    ## Cuffs\n    Join each cuff to a ring, sew it to the leg, fold it in half, turn the edge under and fell it. {seam cuff.attach}\n",
+                "    ## Cuffs\n    Join each cuff to a ring, sew it to the leg, fold it in half, turn the edge under and fell it. {seam cuff.attach}\n\n    ## Legs and crotch\n    Sew the inside legs, put one leg into the other and sew the seat seam. {seam front.seat} {seam back.seat}\n\n    ## Waist casing\n    Sew the ends of the casing together. Sew it to the waist, fold it, turn the edge under and stitch it down, leaving a gap. Thread {waist_girth - 6cm} of elastic through and close the gap. {seam band.attach}\n",
+            ),
+        ),
+        "a cuff may be sewn on flat, before the leg is closed",
     ),
     (DRESS, "button mark lost", (("    mark button knob\n", ""),), "one button by itself stands opposite its loop"),
     (DRESS, "loop never made", ((", with a thread loop at its top", ""),), "another step speaks of the loop"),

@@ -48,11 +48,11 @@ def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
     except CannotDraw as refused:
         if refused.code != "drafting.cut-inside":
             raise
-        ends = f"beside “{sides[0].name}” or “{sides[-1].name}”" if len(sides) > 1 else f"beside “{sides[0].name}”"
+        ends = " or ".join(f"“{name}”" for name in dict.fromkeys((sides[0].name, sides[-1].name)))
         raise CannotDraw(
             refused.code,
-            f"The inner line of the facing, {mm(depth)} deep, ends inside the shape: {ends} it does not reach a side.",
-            "Face the next side as well, make it less deep, or draw the facing line by line.",
+            f"The inner line of the facing, {mm(depth)} deep, does not end on a side of the shape beside {ends}.",
+            "Make it less deep, face the next side as well, or draw the facing line by line.",
         ) from None
     return Shape(part.items, part.inside, shape.log)
 
