@@ -132,7 +132,7 @@ def test_cloth_that_goes_further_laid_open_is_offered_and_changed_with_one_press
     assert changed.form(f"{changed.path}/order")["name"] == "Rosa Quill"
     assert visitor.get(changed.path).form(f"{changed.path}/order")["name"] == ""
     again = visitor.get(f"{changed.path}/fabric")
-    assert "0.90 m of cloth 140 cm wide, laid open" in again.words
+    assert "of cloth 150 cm wide, laid open" in again.words
     assert "/fold/main" not in again.html
 
 
