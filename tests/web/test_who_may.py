@@ -62,6 +62,7 @@ ADDRESSES = {
     ("GET", "/studio/listings/{slug}/versions/{number}/proof/state"): "designer",
     ("POST", "/studio/listings/{slug}/versions/{number}/proof/again"): "designer",
     ("POST", "/studio/listings/{slug}/versions/{number}/proof/accept"): "designer",
+    ("POST", "/studio/listings/{slug}/versions/{number}/proof/accept-warning"): "designer",
     ("GET", "/studio/guide"): "designer",
     ("GET", "/studio/guide/{name}"): "designer",
 }

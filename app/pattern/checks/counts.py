@@ -17,11 +17,12 @@ from itertools import combinations, product
 from app.pattern.checks.check import Check
 from app.pattern.checks.cloths import cloth_cuts, lies_between
 from app.pattern.checks.layers import lies_double, may_lie_double
-from app.pattern.checks.piece_words import is_plural, nouns_of, pieces_called
+from app.pattern.checks.piece_words import head_noun, is_plural, nouns_of, pieces_called
+from app.pattern.checks.step_words import steps_text
 from app.pattern.checks.table import CuttingTable, finding, seam_words
 from app.pattern.names import and_list, in_words
 from app.pattern.pieces.measure import edges_beside
-from app.pattern.pieces.model import MarkKind, Pattern, Piece, Seam
+from app.pattern.pieces.model import Fabric, MarkKind, Pattern, Piece, Seam
 from app.pattern.problem import Place, Problem, Severity, Told
 
 __all__ = ["CHECK"]
@@ -51,8 +52,17 @@ _INTERFACING = Told(
     maker=False,
 )
 
+#: Edges that are faced all round: facings of one whose titles name no more run on into each other.
+_AT_EDGE = {"neck", "neckline", "armhole", "waist", "hem"}
+#: What is laid on a piece at a place that no seam gives.
+_LAID_ON = re.compile(r"pockets?|flaps?|patch(?:es)?|tabs?|applique")
 #: What a garment has two of or more, so that what belongs to it is wanted for each.
 _PAIRED = re.compile("sleeve|pocket|cuff|leg|strap|welt|flap")
+#: What steps say of it where it has a mark.
+_AT_MARK = re.compile(
+    r"\b(?:at|on|to|by|along) (?:its|the|their|each) (?:mark|placement)|\bmarked (?:line|place|spot)|\bas marked\b",
+    re.I,
+)
 #: Pieces of which it is tried whether they lie double.
 _MOST_OPEN = 6
 #: An edge by its piece and its own name.
@@ -250,6 +260,9 @@ def _placed(pattern: Pattern) -> Iterator[Problem]:
         applied = [p for p in pieces if any(edge.finish in ("applied", "caught") for edge in p.edges)]
         places = _places(pattern, noun, pieces)
         there = sum(max((_there(p, cloth) for cloth in cloth_cuts(pattern, p)), default=0) for p in applied)
+        sewn_on = [p for p in applied if any(edge.finish == "applied" for edge in p.edges)]
+        if sewn_on and not places and _LAID_ON.fullmatch(noun) and _AT_MARK.search(steps_text(pattern)):
+            yield _unplaced(sewn_on[0])
         double = there == 2 * places and all(may_lie_double(pattern, piece) for piece in applied)
         if not applied or not places or there == places or double:
             continue
@@ -259,6 +272,12 @@ def _placed(pattern: Pattern) -> Iterator[Problem]:
         message = f"{marked} marked “{noun}”, and {names} {are} there {_times(there)}."
         fix = f"Cut {names} so that there is one for each place, or mark as many places as there are."
         yield finding(_PLACES, message, fix, Place(applied[0].name), see=(("the piece", applied[0].span),))
+
+
+def _unplaced(piece: Piece) -> Problem:
+    message = f"{piece.name} (“{piece.title}”) is sewn on at a mark, and no piece marks its place."
+    fix = f"Mark its place there, such as: mark place LINE “{piece.title}”"
+    return finding(_PLACES, message, fix, Place(piece.name), see=(("the piece", piece.span),))
 
 
 def _places(pattern: Pattern, noun: str, pieces: Iterable[Piece]) -> int:
@@ -311,6 +330,23 @@ def _interfacing(pattern: Pattern, piece: Piece) -> Iterator[Problem]:
             message = f"{piece.name} is there {_times(cloth)} in cloth and {stiffer}."
             fix = f"Cut it from {fabric.name} as often as from the cloth that it stiffens."
             yield finding(_INTERFACING, message, fix, Place(piece.name), see=(("the piece", piece.span),))
+        if cloth and not stiff and head_noun(piece) == "facing":
+            yield from _limp(pattern, piece, fabric)
+
+
+def _limp(pattern: Pattern, piece: Piece, fabric: Fabric) -> Iterator[Problem]:
+    """A facing that runs on into another one, of which only the other is stiffened."""
+    for seam in pattern.seams:
+        names = {run.piece for run in (*seam.a, *seam.b)}
+        if piece.name not in names or len(names) != 2:
+            continue
+        other = pattern.piece(next(name for name in names if name != piece.name))
+        alike = {*nouns_of(other)} ^ {*nouns_of(piece)} <= _AT_EDGE
+        if head_noun(other) == "facing" and alike and _there(other, fabric.name):
+            message = f"{other.name} is cut from {fabric.title.lower()} as well, and {piece.name}, sewn to it, is not."
+            fix = f"Cut {piece.name} from {fabric.name} too, or neither."
+            yield finding(_INTERFACING, message, fix, Place(piece.name), see=(("the piece", piece.span),))
+            return
 
 
 #: The check as every room knows it.

@@ -56,6 +56,12 @@ _BIAS = Told(
     maker=False,
 )
 
+_NOT_BIAS = Told(
+    "checks.grain-not-bias",
+    "A piece says that it is cut on the bias, and its grain line says otherwise. Ask which is meant before you cut.",
+    Severity.WARNING,
+)
+
 
 def _run(table: CuttingTable) -> Iterator[Problem]:
     """Halves that do not match, and grains that lie askew."""
@@ -67,6 +73,8 @@ def _run(table: CuttingTable) -> Iterator[Problem]:
         fold = piece.fold_edge
         if fold is not None:
             yield from _askew(table.pattern, piece, fold)
+        elif _only_said(piece) and laid.sound:
+            yield _not_bias(piece)
         elif on_bias(piece) and not bias_said(table.pattern, piece) and laid.sound and off_mirror(laid) > HALVES:
             yield _unsaid(piece)
 
@@ -161,6 +169,20 @@ def bias_said(pattern: Pattern, piece: Piece) -> bool:
     return _SAYS_BIAS.search(f"{piece.title} {piece.note} {steps_text(pattern)}") is not None
 
 
+def _only_said(piece: Piece) -> bool:
+    """True where the piece itself says bias, and its grain lies along or across its longest straight edge."""
+    straight = [e.path for e in piece.edges if e.path.length - e.path.start.distance(e.path.end) < 1.0]
+    if not straight or not re.search(r"\bbias\b|\bon the cross\b", f"{piece.title} {piece.note}", re.I):
+        return False
+    return abs(off_grain(piece, max(straight, key=lambda path: path.length)) - pi / 4.0) > pi / 4.0 - BIAS
+
+
+def _not_bias(piece: Piece) -> Problem:
+    message = f"{piece.name} is said to be cut on the bias, and its grain lies along or across it."
+    fix = "Draw the grain at 45° to its long edge, or take the word out."
+    return finding(_NOT_BIAS, message, fix, Place(piece.name, at=piece.grain.start), see=(("the piece", piece.span),))
+
+
 def _unsaid(piece: Piece) -> Problem:
     message = f"The grain of {piece.name} lies between along and across: it is cut on the bias, and nothing says so."
     fix = 'Say it on the piece, note "Cut on the bias.", or draw the grain along or across it.'
@@ -168,4 +190,4 @@ def _unsaid(piece: Piece) -> Problem:
 
 
 #: The check as every room knows it.
-CHECK = Check("folds", "Folds", _run, (_HALVES, _ASKEW, _BIAS))
+CHECK = Check("folds", "Folds", _run, (_HALVES, _ASKEW, _BIAS, _NOT_BIAS))

@@ -79,6 +79,10 @@ def _outside(laid: LaidPiece) -> Iterator[Problem]:
     if over[worst] > OVER:
         message = f"The grain line of {laid.piece.name} runs {mm(float(over[worst]))} outside the piece."
         fix = "Draw it shorter, or through a wider part of the piece."
+        box = laid.piece.stitching.bounds
+        if grain.start.distance(grain.end) > max(box.right - box.left, box.top - box.bottom):
+            message += f" The piece itself is {mm(box.right - box.left)} by {mm(box.top - box.bottom)}."
+            fix = "Draw it shorter; or, if the piece came out too small, check units and signs in its lines."
         yield _finding(laid, _OUTSIDE, message, fix, points[worst], Measured(float(over[worst]), None, 0.0))
 
 

@@ -97,6 +97,8 @@ def _unlike(pattern: Pattern, free: frozenset[tuple[str, str]]) -> Iterator[Prob
         both = frozenset(names)
         if not both <= free or both in told or not _one_hem(edge, across) or abs(deep - depth) < UNLIKE:
             continue
+        if _other_cloth(piece, beside):
+            continue  # a lining bagged out at an edge has a hem of its own
         if min(deep, depth) < LEAST_HEM:
             continue  # one that cannot be turned is told as that
         told.add(both)
@@ -112,6 +114,11 @@ def _one_hem(one: Edge, other: Edge) -> bool:
     if is_hem(one) and is_hem(other):
         return True
     return (is_hem(one) or is_hem(other)) and one.name == other.name and not (one.finish and other.finish)
+
+
+def _other_cloth(one: Piece, other: Piece) -> bool:
+    """Whether two pieces have no cloth in common, as shell and lining: their hems are turned up each by itself."""
+    return not {cut.fabric for cut in one.cuts} & {cut.fabric for cut in other.cuts}
 
 
 def _none(piece: Piece, edge: Edge) -> Iterator[Problem]:

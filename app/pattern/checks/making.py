@@ -15,7 +15,7 @@ from app.pattern.checks.piece_words import head_noun, singular
 from app.pattern.checks.step_words import is_judged, steps_text
 from app.pattern.checks.table import CuttingTable, finding
 from app.pattern.names import in_words
-from app.pattern.pieces.model import MarkKind, Notion, Pattern, Piece
+from app.pattern.pieces.model import Mark, MarkKind, Notion, Pattern, Piece
 from app.pattern.problem import Place, Problem, Severity, Told
 
 __all__ = ["CHECK", "notion_nouns"]
@@ -67,6 +67,8 @@ _BOUGHT = {
 }
 _NEGATED = r"(?:no|without|never|instead of) (?:an? |any |the )?"
 _LOOP = re.compile(r"\bbutton-?\s?holes?\b|\bloops?\b|\bfrogs?\b|\btoggles?\b|\bcovered snaps?\b", re.I)
+#: A hole so marked is worked like a buttonhole, and something else goes through it.
+_SLOT = re.compile(r"\b(?:slots?|slits?|ties?|cords?|drawstrings?|elastic|ribbons?)\b", re.I)
 _PLAIN = re.compile(r"\b(?:fronts?|backs?|sides?|panels?|pieces?|body|everything|all)\b", re.I)
 
 _UNNAMED = Told(
@@ -113,20 +115,32 @@ def _pieces(pattern: Pattern) -> Iterator[Problem]:
         if piece.name in seen or not cloth_cuts(pattern, piece) or _is_named(pattern, piece):
             continue
         message = f"No step speaks of {piece.name} (“{piece.title}”), and none shows a seam of it."
-        fix = f"Say in a step where it goes, or show its seam there: {{seam {piece.name}.{_an_edge(piece)}}}."
+        fix = f"Say in a step where it goes, or show its seam there: {{seam {piece.name}.{_an_edge(pattern, piece)}}}."
         yield finding(_UNNAMED, message, fix, Place(piece.name), see=(("the piece", piece.span),))
 
 
 def _is_named(pattern: Pattern, piece: Piece) -> bool:
-    text, noun = steps_text(pattern), head_noun(piece)
+    text, noun = _apart(pattern, piece), head_noun(piece)
     said = rf"\b(?:{re.escape(piece.title)}|{re.escape(in_words(piece.name))})\b"
     if re.search(said, text, re.I) or (noun and re.search(rf"\b{re.escape(noun)}(?:e?s)?\b", text, re.I)):
         return True
     return not noun and _PLAIN.search(text) is not None
 
 
-def _an_edge(piece: Piece) -> str:
-    return next((edge.name for edge in piece.edges if not edge.fold), piece.edges[0].name)
+def _apart(pattern: Pattern, piece: Piece) -> str:
+    """The steps without the titles of other pieces that hold this one's noun: of a “Pocket bag” no pocket is meant."""
+    text, noun = steps_text(pattern), head_noun(piece)
+    for other in pattern.pieces:
+        title = other.title.lower()
+        if other is piece or not noun or head_noun(other) == noun or noun not in re.findall(r"[a-z]+", title):
+            continue
+        text = re.sub(rf"\b{re.escape(title)}(?:e?s)?\b", " ", text, flags=re.I)
+    return text
+
+
+def _an_edge(pattern: Pattern, piece: Piece) -> str:
+    sewn = [run.edge for seam in pattern.seams for run in (*seam.a, *seam.b) if run.piece == piece.name]
+    return next(iter((*sewn, *(edge.name for edge in piece.edges if not edge.fold))), piece.edges[0].name)
 
 
 # ---- notions
@@ -177,8 +191,11 @@ def _buttons(pattern: Pattern) -> Iterator[Problem]:
     count = sum(n.count or 0.0 for n in bought)
     knobs, holes = _marked(pattern, MarkKind.BUTTON), _marked(pattern, MarkKind.BUTTONHOLE)
     if (knobs or holes) and not bought:
-        message, fix = "Buttons or buttonholes are marked, and no buttons are bought.", "List them under notions."
-        yield finding(_BUTTONS, message, fix, Place(point="buttons"))
+        piece, mark = next(_buttoned(pattern))
+        message = f"{piece.name} marks a {mark.kind}, and no buttons are bought."
+        fix = "List them under notions. What a tie, a cord or elastic goes through is said so: mark buttonhole … "
+        fix += "“Slot for the tie”."
+        yield finding(_BUTTONS, message, fix, Place(point="buttons"), see=(("the mark", mark.span),))
     elif bought and not holes and not _LOOP.search(steps_text(pattern)) and is_judged(pattern):
         message = f"{bought[0].title}: no buttonhole is marked, and no step makes a buttonhole or a loop."
         fix = "Mark the buttonholes: mark buttonhole POINT, or say in a step how it is buttoned."
@@ -190,11 +207,19 @@ def _buttons(pattern: Pattern) -> Iterator[Problem]:
         yield finding(_BUTTONS, message, fix, Place(point=bought[0].name), see=(("the buttons", bought[0].span),))
 
 
+def _buttoned(pattern: Pattern) -> Iterator[tuple[Piece, Mark]]:
+    """Each mark of a button or of a hole for one, with its piece."""
+    for piece in pattern.pieces:
+        for mark in piece.marks:
+            if mark.kind is MarkKind.BUTTON or (mark.kind is MarkKind.BUTTONHOLE and not _SLOT.search(mark.label)):
+                yield piece, mark
+
+
 def _marked(pattern: Pattern, kind: MarkKind) -> float:
     """How many places of a kind there are in the garment at the least: on one layer of each piece that is cut."""
     total = 0.0
     for piece in pattern.pieces:
-        marks = sum(mark.kind is kind for mark in piece.marks)
+        marks = sum(mark.kind is kind for owner, mark in _buttoned(pattern) if owner is piece)
         cuts = [cut for cut in piece.cuts if cut.fabric in cloth_cuts(pattern, piece)]
         # On the fold a mark may stand on the fold itself; of a pair one has holes where the other has knobs
         total += marks * max((1.0 if cut.on_fold else max(1.0, cut.count / 2.0) for cut in cuts), default=0)

@@ -9,6 +9,7 @@ from app.pattern.drafting.fits_said import fits_advice
 from app.pattern.drafting.girths_said import girths_advice
 from app.pattern.drafting.linings_said import linings_advice
 from app.pattern.drafting.program import Program
+from app.pattern.drafting.seams_said import seams_advice, unheld_girths
 from app.pattern.language import nodes as n
 from app.pattern.language.walk import find_all
 from app.pattern.problem import Problem, Severity, Span, in_order
@@ -50,6 +51,8 @@ def _found(program: Program) -> Iterator[Problem]:
             yield tell("drafting.unused-figure", f"No line uses “{name}”.", "Use it, or take it out.", span)
     yield from _cloths_and_sheets(program)
     yield from girths_advice(program)
+    yield from unheld_girths(program)
+    yield from seams_advice(program)
     yield from fits_advice(program)
     yield from linings_advice(program)
     yield from _unfinished(program)

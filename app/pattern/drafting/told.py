@@ -152,6 +152,7 @@ TOLD: tuple[Told, ...] = (
         "The design does not say what of the body must go through it, so that nobody has checked whether it can "
         "be put on. Hold the paper pieces round you before you cut.",
         "drafting.getting-in-unsaid",
+        "drafting.passes-itself",
         "drafting.passes-unsaid",
         severity=Severity.WARNING,
         maker=False,
@@ -160,6 +161,13 @@ TOLD: tuple[Told, ...] = (
         "A girth of the design does not show that the garment fits. Hold the paper pieces round you before you cut.",
         "drafting.ease-reckoned",
         "drafting.girth-undrawn",
+        "drafting.girth-unheld",
+        severity=Severity.WARNING,
+        maker=False,
+    ),
+    *alike(
+        "The list of seams names a seam twice. Sew it once.",
+        "drafting.seam-twice",
         severity=Severity.WARNING,
         maker=False,
     ),

@@ -298,6 +298,7 @@ SLIPS = (
         "a waist that no girth names",
         "checks.way-in-unsaid",
         (("girth waist", "# girth"), ("ease hip_ease", "ease hip_ease passes hip_girth")),
+        ("drafting.girth-unheld",),
     ),
     Slip(
         "openings",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from app.pattern.checks import CHECKS
+from tests.pattern.checks.damages_fresh import DAMAGES
 from tests.pattern.checks.damages_slips import SLIPS
 from tests.pattern.checks.mutations import (
     BY_HAND,
@@ -33,6 +35,8 @@ def test_a_pattern_damaged_by_hand_is_heard_by_that_check_alone(damage):
 
 def test_every_check_is_tried_on_a_damaged_text():
     heard = {damage.check for damage in BY_TEXT} | {slip.check for slip in SLIPS if slip.check != "drafting"}
+    fresh = {code for _, _, _, code, _ in DAMAGES}
+    heard |= {check.name for check in CHECKS if fresh & {told.code for told in check.findings}}
     assert heard == set(checks_by_name())
 
 

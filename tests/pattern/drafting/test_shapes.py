@@ -460,3 +460,10 @@ def test_lines_of_a_fan_may_end_in_one_point():
     lines += "side = line b to c\ntop = line c to d\nnear = line d to a\nplain = trace low, side, top, near\n"
     fan = "result = fan plain along (line (a right 10cm) to m), (line (a right 30cm) to m) by 4cm"
     assert_sound(draw(lines + fan)["result"])
+
+
+def test_a_facing_whose_inner_line_reaches_no_side_says_beside_which():
+    _, problems = drawn(BLOCK + "result = face block along side_low deep 40cm")
+    assert [problem.code for problem in problems] == ["drafting.cut-inside"]
+    assert "facing, 400 mm deep" in problems[0].message
+    assert "“side_low”" in problems[0].message

@@ -43,7 +43,17 @@ def facing(shape: Shape, names: Sequence[str], depth: float) -> Shape:
                 )
     whole = _closed(run, rest, depth) if closed else shape
     sides = [whole.side(name) for name in (item.name for item in run if isinstance(item, Side))]
-    part = cut_along(whole, _inner(sides, depth), "inner", "right")
+    try:
+        part = cut_along(whole, _inner(sides, depth), "inner", "right")
+    except CannotDraw as refused:
+        if refused.code != "drafting.cut-inside":
+            raise
+        ends = " or ".join(f"“{name}”" for name in dict.fromkeys((sides[0].name, sides[-1].name)))
+        raise CannotDraw(
+            refused.code,
+            f"The inner line of the facing, {mm(depth)} deep, does not end on a side of the shape beside {ends}.",
+            "Make it less deep, face the next side as well, or draw the facing line by line.",
+        ) from None
     return Shape(part.items, part.inside, shape.log)
 
 
