@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from functools import cache
 from typing import Any
 
+from app.pattern.body import MEASURES
 from app.pattern.drafting.env import Env, Run
 from app.pattern.drafting.errors import CannotDraw, piece_left_out
 from app.pattern.drafting.forms import FORMS, Form
@@ -189,12 +190,12 @@ class ExpressionCompiler(ShapeCompiler, MeasureCompiler):
         known = scope.find(node.name)
         if known is None:
             names = scope.all_names()
-            self.note(
-                "drafting.unknown-name",
-                f"Nothing named “{node.name}” is known here.",
-                self.suggest(node.name, names, _NAME_IT if names else _MEASURE_IT),
-                node.span,
-            )
+            said = f"Nothing named “{node.name}” is known here."
+            fix = self.suggest(node.name, names, _NAME_IT if names else _MEASURE_IT)
+            if node.name in MEASURES:  # forgotten among the needs, and no slip for another name
+                said = f"The measurement {node.name} is used here, and is not among the needs."
+                fix = f"List it under needs: {node.name}"
+            self.note("drafting.unknown-name", said, fix, node.span)
             return Compiled(_UNKNOWN, _constant(0.0))
         return Compiled(known.kind, _looked_up(known.key, node.name))
 

@@ -439,8 +439,9 @@ _SEAMS = {
     "passes": _line(
         "girth",
         "passes LENGTH",
-        "What of the body must go through this girth when the garment is put on: hips, bust or head. It is checked "
-        "against the girth as it is, with what stretches and opens it. Say it of every narrow girth.",
+        "What of the body must go through this girth when the garment is put on: hips, bust, hand or head. Of hand "
+        "and head write a length, such as 1.35 * wrist_girth and 57cm, or ask for head_girth among the needs. It is "
+        "checked against the girth as it is, with what stretches and opens it. Say it of every narrow girth.",
         'girth round "Round" = 4 * length(cloth.hem)  passes waist_girth',
     ),
     "stretches_to": _line(

@@ -52,7 +52,7 @@ DAMAGES: tuple[tuple[str, str, str, str, str], ...] = (
     (
         "straight_trousers",
         "the inside leg",
-        "sew front.inseam to back.inseam  ease 0cm..1.2cm  notch at length(front.inseam_top)\n",
+        "sew front.inseam to back.inseam  ease -0.2cm..1.2cm  notch at length(front.inseam_top)\n",
         "",
         UNFINISHED,
     ),

@@ -146,3 +146,8 @@ def goes_on(rows: list[str], index: int) -> bool:
     """True for a row that is part of a longer line: its slip may be told where the line goes on."""
     ends = (",", "+", "-", "*", "/", "=", "(")
     return rows[index].rstrip().endswith(ends) or rows[index - 1].rstrip().endswith(ends)
+
+
+def test_a_measurement_forgotten_among_the_needs_is_asked_for_and_no_other_name_is_offered():
+    text = 'draft "D"\nneeds\n    back_waist_length\nsheet s\n    a = at 0, 0\n    b = a down back_width\n'
+    assert told(text)[0][1] == "The measurement back_width is used here, and is not among the needs."
