@@ -1,9 +1,9 @@
 """What a clumsy designer does to good drafts, and what is said of it (`python -m tests.pattern.checks.damages`).
 
-Three tables stand together: `damages_slips` (hems, notches, marks, linings, elastic, ways in), `damages_whole` (what is
-forgotten, on drafts of the catalogue) and `damages_fresh` (garments written by somebody who knew only the guide). A
-damage counts as heard when its kind is among what a reading, the advice or the checks say, and was not said of the good
-draft.
+Four tables stand together: `damages_slips` (hems, notches, marks, linings, elastic, ways in), `damages_whole` (what is
+forgotten, on drafts of the catalogue), `damages_fit` (where they touch the body) and `damages_fresh` (garments written
+by somebody who knew only the guide). A damage counts as heard when its kind is among what a reading, the advice or the
+checks say, and was not said of the good draft.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from app.pattern.body.children import child
 from app.pattern.drafting import Program
 from app.pattern.drafting.advice import advice_of
 from app.pattern.make import Made, compiled, make_pattern
+from tests.pattern.checks.damages_fit import DAMAGES as FIT
 from tests.pattern.checks.damages_fresh import DAMAGES as FRESH
 from tests.pattern.checks.damages_fresh import UNHEARD
 from tests.pattern.checks.damages_slips import SLIPS
@@ -81,9 +82,9 @@ def without_lost_pictures(text: str) -> str:
 
 
 def tried() -> Iterator[Tried]:
-    """Every damage of the three tables."""
+    """Every damage of the four tables."""
     rows = [(slip.garment, slip.words, damaged(slip.garment, slip.swaps), slip.code, {}) for slip in SLIPS]
-    for draft, words, old, new, code in WHOLE:
+    for draft, words, old, new, code in (*WHOLE, *FIT):
         rows.append((draft, words, without_lost_pictures(damaged(draft, ((old, new),))), code, {}))
     rows += [(garment, words, damaged(garment, swaps), code, chosen) for garment, words, swaps, code, chosen in FRESH]
     for draft, words, text, code, chosen in rows:
