@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 import sqlalchemy as sa
 
+from app.demo.meant import MEANT
 from app.demo.shop import DEMO, DRAFTS, load_demo, password_links
 from app.pattern.body import SIZES, size_body
 from app.pattern.body.populations_standard import standard_bodies
@@ -29,6 +30,7 @@ from app.shop.people.sign_ins import NewSignIn, SignInLifetime, set_password
 from app.shop.proofs.models import ProofState
 from app.shop.proofs.service import proof_of, share_of
 from app.shop.proofs.values import read_shipped, write_shipped
+from app.shop.proofs.warnings import open_warnings, warnings_of
 from tests.proved import stand_proved
 
 
@@ -41,6 +43,15 @@ def test_the_shop_opens_with_its_designs_on_sale_in_their_order(session):
         assert found[design.words.slug].current_version.text == design.text()
         assert found[design.words.slug].settled == design.settled
     assert studio(session).name
+
+
+def test_every_warning_of_a_demo_proof_is_read_and_no_note_is_of_a_warning_that_is_gone(session):
+    load_demo(session)
+    for listing in published_listings(session):
+        proof = proof_of(session, listing.current_version_id)
+        assert open_warnings(proof) == ()
+        told = {(one["check"], one["about"]) for one in warnings_of(proof)}
+        assert told == set(MEANT.get(listing.slug, {})), listing.slug
 
 
 @pytest.mark.parametrize("draft", sorted({design.draft for design in DEMO}))
