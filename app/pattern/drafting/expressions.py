@@ -192,7 +192,7 @@ class ExpressionCompiler(ShapeCompiler, MeasureCompiler):
             names = scope.all_names()
             said = f"Nothing named “{node.name}” is known here."
             fix = self.suggest(node.name, names, _NAME_IT if names else _MEASURE_IT)
-            if node.name in MEASURES:  # forgotten among the needs, and no slip for another name
+            if names and node.name in MEASURES:  # forgotten among the needs, and no slip for another name
                 said = f"The measurement {node.name} is used here, and is not among the needs."
                 fix = f"List it under needs: {node.name}"
             self.note("drafting.unknown-name", said, fix, node.span)

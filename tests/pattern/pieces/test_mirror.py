@@ -64,7 +64,8 @@ def test_a_pair_sewn_together_passes_every_check(skirt):
     skirt = replace(skirt, edges=tuple(replace(edge, finish="" if edge.fold else "turned in") for edge in skirt.edges))
     twin = replace(mirrored(skirt, *UPRIGHT), name="twin")
     seam = Seam((EdgeRun("skirt", "side"),), (EdgeRun("twin", "side"),))
-    assert run_checks(Pattern("t", (skirt, twin), (seam,), (), (Fabric("main", "Cloth", 1400.0),))) == ()
+    found = run_checks(Pattern("t", (skirt, twin), (seam,), (), (Fabric("main", "Cloth", 1400.0),)))
+    assert {problem.code for problem in found} == {"checks.no-girth"}, "two pieces alone state no girth"
 
 
 @settings(max_examples=25, deadline=None)
