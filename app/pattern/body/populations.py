@@ -86,12 +86,13 @@ def draw_ends(n: int, seed: int, group: Group = "women") -> list[dict[str, float
     wanted = {float(start): n // len(starts) + (place < n % len(starts)) for place, start in enumerate(starts)}
     found: dict[float, list[dict[str, float]]] = {start: [] for start in wanted}
     for batch in range(_MOST_ROUNDS):
+        # Looked at before anything is drawn: a page that shows the sizes alone wants no draws.
+        if all(len(found[start]) == many for start, many in wanted.items()):
+            return [body for bodies in found.values() for body in bodies]
         for body in draw_bodies(_END_BATCH, seed + batch, group, _END_SPREAD):
             start = next((s for s in wanted if s <= body["bust_girth"] < s + _END_STEP), None)
             if start is not None and len(found[start]) < wanted[start]:
                 found[start].append(body)
-        if all(len(found[start]) == many for start, many in wanted.items()):
-            return [body for bodies in found.values() for body in bodies]
     raise ValueError(f"{n} bodies at the ends are hardly to be found")
 
 

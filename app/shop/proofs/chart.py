@@ -68,9 +68,10 @@ def axes_of(needs: Sequence[str], missed: Sequence[str] = ()) -> tuple[str, str]
     fit = next((pair for pair in _PAIRS if set(missed) <= set(pair) <= set(needs)), None)
     if fit is not None:
         return fit
-    shown = (*missed, *(name for name in (*_PAIRS[0], *_PAIRS[-1]) if name in needs), *needs)
-    across, up = [*dict.fromkeys(shown), shown[0]][:2]
-    return (up, across) if missed and up in (*_PAIRS[0], *_PAIRS[-1]) else (across, up)
+    main = {name for pair in _PAIRS for name in pair}
+    known = sorted(needs, key=lambda name: name not in main)
+    shown = sorted(list(dict.fromkeys((*missed, *known)))[:2], key=known.index)
+    return shown[0], shown[-1]
 
 
 def chart_svg(chart: Chart) -> str:
