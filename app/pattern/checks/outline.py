@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from math import atan2, radians
+from math import radians
 
 from app.pattern.checks.check import Check
 from app.pattern.checks.table import CuttingTable, LaidPiece, edge_place, finding
@@ -120,7 +120,7 @@ def _crossing(piece: Piece) -> Problem:
 def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
     stops = edge.path.stops
     for index, (before, after) in enumerate(pairwise(edge.path.segments), start=1):
-        turn = abs(_turn(before.tangent(1.0), after.tangent(0.0)))
+        turn = abs(before.tangent(1.0).turn_to(after.tangent(0.0)))
         if KINK < turn < CORNER and not _at_a_fold(edge, stops[index]):
             message = (
                 f"{piece.name}.{edge.name} has a kink of {angle_words(turn)} in it (up to {angle_words(KINK)} passes)."
@@ -132,10 +132,6 @@ def _kinks(piece: Piece, edge: Edge) -> Iterator[Problem]:
 def _at_a_fold(edge: Edge, along: float) -> bool:
     """True in and at the ends of a fold, where the edge turns so that its layers lie on one another."""
     return any(start - _BESIDE < along < end + _BESIDE for start, end in edge.folds)
-
-
-def _turn(a: Point, b: Point) -> float:
-    return atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)
 
 
 def _finding(piece: Piece, told: Told, message: str, fix: str, at: Point) -> Problem:

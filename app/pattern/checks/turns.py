@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import atan2
-
 from app.pattern.geometry import Point
 from app.pattern.pieces.model import Edge
 
@@ -12,8 +10,7 @@ __all__ = ["arriving", "leaving", "turn_between"]
 
 def turn_between(before: Edge, after: Edge) -> float:
     """How far the outline turns to the left from one edge to the next, radians."""
-    arrive, leave = arriving(before), leaving(after)
-    return atan2(arrive.x * leave.y - arrive.y * leave.x, arrive.x * leave.x + arrive.y * leave.y)
+    return arriving(before).turn_to(leaving(after))
 
 
 def arriving(edge: Edge) -> Point:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan2, pi
+from math import pi
 
 from shapely.geometry import LineString
 
@@ -62,5 +62,5 @@ def _turns(before: Segment | None, after: Segment) -> bool:
     if before is None or isinstance(before, Line) or isinstance(after, Line):
         return True
     one, two = before.tangent(1.0), after.tangent(0.0)
-    bend = atan2(one.x * two.y - one.y * two.x, one.x * two.x + one.y * two.y)
+    bend = one.turn_to(two)
     return abs(bend) > _RUNS_ON

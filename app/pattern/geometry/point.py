@@ -68,6 +68,10 @@ class Point(NamedTuple):
         """Direction from here to `other`, radians anticlockwise from +x, in (-pi, pi]."""
         return atan2(other.y - self.y, other.x - self.x)
 
+    def turn_to(self, other: Point) -> float:
+        """How far this direction turns to the left to become another, radians, -pi to pi."""
+        return atan2(self.x * other.y - self.y * other.x, self.x * other.x + self.y * other.y)
+
     def polar(self, distance: float, angle: float) -> Point:
         """The point `distance` mm away in the direction `angle` (radians)."""
         return Point(self.x + distance * cos(angle), self.y + distance * sin(angle))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import atan2, radians
+from math import radians
 
 from app.pattern.geometry import GeometryError, Path, Point, offset
 from app.pattern.pieces.corners import TINY, Arrival, CornerJoint, join_across, join_corner
@@ -88,7 +88,7 @@ def _edge_sides(edge: Edge) -> Iterator[_SmoothSide]:
     path = edge.path if edge.with_outline else edge.path.reversed()
     parts, run = [], [path.segments[0]]
     for before, after in pairwise(path.segments):
-        if abs(_turn(before.tangent(1.0), after.tangent(0.0))) > INNER_CORNER:
+        if abs(before.tangent(1.0).turn_to(after.tangent(0.0))) > INNER_CORNER:
             parts.append(Path(tuple(run)))
             run = []
         run.append(after)
@@ -110,10 +110,6 @@ def _moved_out(name: str, part: Path, width: float) -> Path:
         return offset(part, -width)
     except GeometryError as reason:
         raise NoCuttingLine(name, width) from reason
-
-
-def _turn(a: Point, b: Point) -> float:
-    return atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)
 
 
 def _around(sides: Sequence[_SmoothSide]) -> list[tuple[_SmoothSide, _SmoothSide]]:

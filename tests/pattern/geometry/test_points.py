@@ -142,3 +142,11 @@ def test_transforms_without_an_answer():
         Transform.mirror(O, O)
     with pytest.raises(GeometryError, match="single point"):
         Transform.scale(0)
+
+
+@pytest.mark.parametrize(
+    ("way", "other", "turn"),
+    [((1, 0), (0, 2), pi / 2), ((0, 3), (1, 0), -pi / 2), ((1, 1), (2, 2), 0.0), ((1, 0), (-1, 0), pi)],
+)
+def test_a_direction_turns_to_the_left_by_the_angle_to_the_other_however_long_they_are(way, other, turn):
+    assert Point(*way).turn_to(Point(*other)) == pytest.approx(turn)
